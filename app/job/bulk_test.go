@@ -54,7 +54,7 @@ func TestFoldingManyCostsNLogN(t *testing.T) {
 	}
 }
 
-func TestManyAtOnceIsOneByOne(t *testing.T) {
+func TestApplyAllEqualsApply(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		one := job.NewState()
 		for _, r := range recs {
@@ -73,7 +73,7 @@ func aside(n int, op string, on bool) job.Rec {
 	return rec(fmt.Sprintf("asideop%03d", n), uint64(1000+n), int64(100+n), job.SetAside(op, false, on, "")[0])
 }
 
-func TestWhatIsSetAsideIsAsIfNeverMade(t *testing.T) {
+func TestSetAsideEqualsNeverMade(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		var without, with []job.Rec
 		for n, r := range recs {
@@ -101,7 +101,7 @@ func TestWhatIsSetAsideIsAsIfNeverMade(t *testing.T) {
 	})
 }
 
-func TestAStateSaysThatItIsStale(t *testing.T) {
+func TestStale(t *testing.T) {
 	door := "card/make/door"
 	tick := rec("operation1", 1, 10, job.Put(door, "done", true))
 	s := job.Fold(tick)

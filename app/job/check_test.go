@@ -76,7 +76,7 @@ var fieldRows = []struct {
 	{"a kind that is not known", job.Field{Kind: "hologram"}, nil, []string{`1`}, "hologram"},
 }
 
-func TestEveryKindOfFieldKeepsItsRange(t *testing.T) {
+func TestFieldCheck(t *testing.T) {
 	for _, row := range fieldRows {
 		t.Run(row.kind, func(t *testing.T) {
 			row.field.Name, row.field.Label = "probe", "Text probe"
@@ -123,7 +123,7 @@ func TestEveryFieldOfEveryNounTakesItsDefault(t *testing.T) {
 	assert.False(t, known)
 }
 
-func TestOperationsThatNoVersionCouldApply(t *testing.T) {
+func TestInvalidOperations(t *testing.T) {
 	good := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set,
 		Entity: "card/make/door", Field: "done", Value: json.RawMessage("true")}
 	require.NoError(t, good.Check())

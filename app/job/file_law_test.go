@@ -79,7 +79,7 @@ func drawChange(t *rapid.T, made []string) job.Change {
 
 // Whatever was done to a job in whatever order, its file can be taken in, and is the same job: what was removed but is
 // still named by a piece, what is half there, times that contradict each other, ids that open nothing.
-func TestEveryJobIsWrittenToAFileThatCanBeRead(t *testing.T) {
+func TestEveryJobFileCanBeRead(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shared, private := job.NewState(), job.NewState()
 		var made []string
@@ -166,7 +166,7 @@ func TestARemovedColourStaysWithItsPieces(t *testing.T) {
 	assert.Equal(t, `"Coral"`, string(j.State.Register("colour/coral", "name").Value()), "and can be brought back")
 }
 
-func TestManyMadeComeBack(t *testing.T) {
+func TestLargeCountRoundTrip(t *testing.T) {
 	card := "card/make/door"
 	changes := []job.Change{job.Put("brief", "title", "Big"), job.Count(card, 100000), job.Count(card, 100000),
 		job.Count(card, 57)}

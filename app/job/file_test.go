@@ -28,7 +28,7 @@ const readingRoom = `{"garlandry":1,
 	"choices":[{"id":"substitute/door","pick":"two-duplets"}],
 	"progress":[{"key":"card/make/door","made":12,"done":true},{"key":"pack/latex/11/coral","have":40}]}`
 
-func TestAJobFileComesBackAsItWas(t *testing.T) {
+func TestJobFileRoundTrip(t *testing.T) {
 	changes, err := job.DecodeFile([]byte(readingRoom))
 	require.NoError(t, err)
 	first, err := job.EncodeFile(job.Preview(changes))
@@ -100,7 +100,7 @@ func TestFileErrorsNameThePlace(t *testing.T) {
 }
 
 // People see these words: no name of a type of the program is in them.
-func TestAFileOfAnotherShapeSaysWhatIsWanted(t *testing.T) {
+func TestWrongFileShapeIsExplained(t *testing.T) {
 	for _, text := range []string{`[]`, `7`, `"job"`, `{"garlandry":1,"progress":7}`, `{"garlandry":1,"brief":[]}`} {
 		_, err := job.DecodeFile([]byte(text))
 		if err == nil {

@@ -9,7 +9,7 @@ import (
 	"garlandry/app/job"
 )
 
-func TestKeysAreWrittenAndReadInOnePlace(t *testing.T) {
+func TestKeys(t *testing.T) {
 	assert.Equal(t, "card/make/door", job.CardKey("make", "door"))
 	assert.Equal(t, "card/unload", job.CardKey("unload", ""))
 	assert.Equal(t, "pack/latex/11/coral", job.LatexKey(11, "coral"))
@@ -19,7 +19,7 @@ func TestKeysAreWrittenAndReadInOnePlace(t *testing.T) {
 	assert.Equal(t, []string{"make", "door"}, []string{family, id})
 }
 
-func TestProgressIsCardsAndThePackList(t *testing.T) {
+func TestIsProgress(t *testing.T) {
 	for _, c := range []struct {
 		entity             string
 		card, pack, usable bool

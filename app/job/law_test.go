@@ -28,7 +28,7 @@ func TestRepeatsDoNotMatter(t *testing.T) {
 	})
 }
 
-func TestASnapshotAnywhereThenTheTail(t *testing.T) {
+func TestSnapshotAndTail(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		at := rapid.IntRange(0, len(recs)).Draw(t, "snapshot at")
 		state := reload(t, job.Fold(recs[:at]...))
@@ -43,7 +43,7 @@ func TestASnapshotAnywhereThenTheTail(t *testing.T) {
 	})
 }
 
-func TestACloneIsItsOwn(t *testing.T) {
+func TestCloneIsIndependent(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		at := rapid.IntRange(0, len(recs)).Draw(t, "cloned at")
 		state := job.Fold(recs[:at]...)
@@ -59,7 +59,7 @@ func TestACloneIsItsOwn(t *testing.T) {
 }
 
 // The winner of a register and the total of a tally, by their definition, without the fold's lists.
-func TestTheFoldIsItsDefinition(t *testing.T) {
+func TestFoldMatchesItsDefinition(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		state := job.Fold(recs...)
 		winners := map[[2]string]job.Rec{}
@@ -119,7 +119,7 @@ func rec(id string, number uint64, effective int64, c job.Change) job.Rec {
 	return r
 }
 
-func TestTakenBackTwiceCountsOnce(t *testing.T) {
+func TestUndoneTwiceCountsOnce(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 10, job.Count(door, 5)), rec("operation2", 2, 11, job.Count(door, 7)),
 		rec("operation3", 3, 12, job.TakeBack(door, "operation1")),
@@ -131,7 +131,7 @@ func TestTakenBackTwiceCountsOnce(t *testing.T) {
 	assert.Zero(t, early.Tally(door).Total(), "even if the undo arrives first")
 }
 
-func TestATallyIsNeverCutOffInside(t *testing.T) {
+func TestTallyMayBeNegative(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 1, job.Count(door, 3)), rec("operation2", 2, 2, job.Count(door, -5)))
 	assert.EqualValues(t, -2, s.Tally(door).Total())
@@ -140,7 +140,7 @@ func TestATallyIsNeverCutOffInside(t *testing.T) {
 	assert.Equal(t, 2, job.Read("x", s, nil).Made(door))
 }
 
-func TestACountByEyeStandsInForWhatItCovers(t *testing.T) {
+func TestStocktakeReplacesWhatItCovers(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 1, job.Count(door, 9)), rec("operation2", 2, 2, job.Count(door, 9)))
 	counted := rec("operation3", 3, 3, job.CountedAs(s, door, 16)[0])
@@ -153,7 +153,7 @@ func TestACountByEyeStandsInForWhatItCovers(t *testing.T) {
 }
 
 // One operation holds so many ids only: beyond them a count adds what is missing.
-func TestACountOfManyAdditions(t *testing.T) {
+func TestStocktakeOfManyAdditions(t *testing.T) {
 	door := "card/make/door"
 	s := job.NewState()
 	for n := range job.MaxCovers + 1 {
@@ -181,7 +181,7 @@ func TestUnknownKindsAreKeptAndCarried(t *testing.T) {
 	assert.EqualValues(t, 5, s.Last)
 }
 
-func TestWhatIsUnsentWinsOnItsOwnPhone(t *testing.T) {
+func TestUnsentOperationWinsOnItsPhone(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 1_800_000_000_000, job.Put(door, "done", true)))
 	mine := rec("operation2", 2, 0, job.Put(door, "done", false)).Op
@@ -193,7 +193,7 @@ func TestWhatIsUnsentWinsOnItsOwnPhone(t *testing.T) {
 	assert.EqualValues(t, 1_800_000_000_000, s.Last, "it is no news from the server")
 }
 
-func TestAnOpWriterNamesWhatItsAuthorSaw(t *testing.T) {
+func TestOpWriterParents(t *testing.T) {
 	door, clock := "card/make/door", int64(100)
 	ids := 0
 	w := job.OpWriter{Device: "phone", Now: func() int64 { return clock },

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestPostNames(t *testing.T) {
+func TestPostIDs(t *testing.T) {
 	const post = job.Post("abcdefghijklmnopqrstuv7777")
 	require.True(t, post.Valid())
 	seen, tails := map[string]bool{}, map[string]bool{}
@@ -32,7 +32,7 @@ func TestPostNames(t *testing.T) {
 	assert.NotEqual(t, post.OpID(false, 0), other.OpID(false, 0))
 }
 
-func TestWhatIsNoPost(t *testing.T) {
+func TestInvalidPosts(t *testing.T) {
 	for name, id := range map[string]string{"nothing": "", "short": "abc", "capitals": strings.Repeat("A", 26),
 		"digits out of base32": strings.Repeat("8", 26), "long": strings.Repeat("a", 27)} {
 		assert.False(t, job.Post(id).Valid(), name)

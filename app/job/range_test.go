@@ -9,7 +9,7 @@ import (
 	"garlandry/app/job"
 )
 
-func TestRangesSpeakTheUnitsPeopleType(t *testing.T) {
+func TestRangesNameBothUnits(t *testing.T) {
 	for _, row := range []struct{ entity, field, want string }{
 		{"piece/x", "length_mm", "100 to 500000 mm (0.1 m to 500 m, "},
 		{"piece/x", "length_mm", "ft"},

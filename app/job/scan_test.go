@@ -50,7 +50,7 @@ func TestScanJSON(t *testing.T) {
 }
 
 // Whatever the kind, nothing that could stop a phone passes.
-func TestCheckRefusesWhatCouldStopAPhone(t *testing.T) {
+func TestCheckRefusesUnsafeOperations(t *testing.T) {
 	deep := json.RawMessage(nested(9000))
 	door := "card/make/door"
 	for _, row := range []struct {
@@ -112,7 +112,7 @@ func TestAJobFileThatNestsTooDeep(t *testing.T) {
 }
 
 // What an older build let in is not folded, so that no page and no core trips over it.
-func TestTheFoldLeavesOutWhatIsNotHarmless(t *testing.T) {
+func TestFoldSkipsUnsafeRecords(t *testing.T) {
 	deep := rec("operation1", 1, 10, job.Change{Kind: "wave", Entity: "card/x", Value: []byte(nested(9000))})
 	set := rec("operation2", 2, 11, job.Change{Entity: "piece/x", Field: "name", Value: []byte(nested(9000))})
 	emptied := rec("operation3", 3, 12, job.Change{Kind: job.Emptied, Entity: "card/x"})

@@ -95,7 +95,7 @@ func TestRefusalsOfOneSortAreCountedTogether(t *testing.T) {
 }
 
 // Whoever comes from ever new addresses neither fills the disk nor pushes out what matters.
-func TestAFloodFromEverywhere(t *testing.T) {
+func TestFloodFromManyAddresses(t *testing.T) {
 	b := open(t, t.TempDir())
 	b.Add(seclog.Event{What: seclog.LinkEnded, LinkName: "Bea"})
 	const days = 3
@@ -139,7 +139,7 @@ func TestFilesAreBounded(t *testing.T) {
 	assert.Equal(t, start+8999, b.all(t)[0].At, "the newest are kept")
 }
 
-func TestADiskThatRefuses(t *testing.T) {
+func TestEventsWaitForTheDisk(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "notyet")
 	b := open(t, dir)
 	for n := range 700 {
@@ -159,7 +159,7 @@ func TestADiskThatRefuses(t *testing.T) {
 	assert.Equal(t, 700, events[0].N)
 }
 
-func TestNamesMoveNoCursor(t *testing.T) {
+func TestControlCharactersAreRemoved(t *testing.T) {
 	b := open(t, t.TempDir())
 	b.Add(seclog.Event{What: seclog.Joined, DeviceName: "Bea\x1b[2J\u202e\n\"}", LinkName: strings.Repeat("🎈", 300)})
 	e := b.all(t)[0]

@@ -73,7 +73,7 @@ func TestALinkWishOutOfRange(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrForbidden)
 }
 
-func TestALinkFromBeginningToEnd(t *testing.T) {
+func TestLinkLifetime(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -82,12 +82,12 @@ func TestALinkFromBeginningToEnd(t *testing.T) {
 	require.NoError(t, err)
 	token, tomasz, err := b.RedeemLink(b.ctx, secret, "")
 	require.NoError(t, err)
-	assert.Equal(t, "Tomasz", tomasz.Name, "as the link says, where nothing was typed")
+	assert.Equal(t, "Tomasz", tomasz.Name, "the link's name, as none was typed")
 	assert.Equal(t, id, tomasz.Job)
 	b.now++
 	_, typed, err := b.RedeemLink(b.ctx, secret, "  His \u202etab\nlet\x00 ")
 	require.NoError(t, err)
-	assert.Equal(t, "His tab let", typed.Name, "what is typed is what is shown, in one line, the right way round")
+	assert.Equal(t, "His tab let", typed.Name, "a typed name is shown in one line, without control characters")
 	_, _, err = b.RedeemLink(b.ctx, secret+"x", "Guess")
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
 	links, err := b.Links(id)
@@ -97,7 +97,7 @@ func TestALinkFromBeginningToEnd(t *testing.T) {
 	require.Len(t, links[0].Devices, 2)
 	assert.Equal(t, "His tab let", links[0].Devices[1].Name)
 	for n := 2; n < 12; n++ {
-		_, _, err = b.RedeemLink(b.ctx, secret, "One more")
+		_, _, err = b.RedeemLink(b.ctx, secret, "Another")
 		require.NoError(t, err)
 	}
 	_, _, err = b.RedeemLink(b.ctx, secret, "Too many")
@@ -105,7 +105,7 @@ func TestALinkFromBeginningToEnd(t *testing.T) {
 
 	b.now += 3 * day
 	ended, err := b.Session(token)
-	require.NoError(t, err, "a session is known after its end")
+	require.NoError(t, err, "an ended session is still known")
 	assert.Equal(t, sync.Ended, ended.Closed)
 	assert.Equal(t, start+2*day, ended.ClosedAt)
 	_, _, err = b.RedeemLink(b.ctx, secret, "Late")
@@ -116,7 +116,7 @@ func TestALinkFromBeginningToEnd(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrClosed)
 }
 
-func TestRevokingTakesHoldAtOnce(t *testing.T) {
+func TestRevokingWorksAtOnce(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -132,7 +132,7 @@ func TestRevokingTakesHoldAtOnce(t *testing.T) {
 	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
 		Entity: "card/make/door", Delta: 5, Wall: start - hour}
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
-	resp, err := b.Sync(b.ctx, bea, id, req) // the caller still holds the session from before
+	resp, err := b.Sync(b.ctx, bea, id, req) // with the session from before
 	require.NoError(t, err)
 	assert.Equal(t, sync.Revoked, resp.Closed)
 	assert.Equal(t, sync.Quarantined, resp.Acks[0].Result)
@@ -149,7 +149,7 @@ func TestRevokingTakesHoldAtOnce(t *testing.T) {
 	assert.Equal(t, 1, jobs[0].Waiting)
 	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, bea, id, []string{"operation1"}), store.ErrForbidden)
 	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "nothere"}), store.ErrNotFound)
-	assert.Zero(t, b.read(t, id).Made("card/make/door"), "nothing by halves")
+	assert.Zero(t, b.read(t, id).Made("card/make/door"), "all or nothing")
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1"}))
 	assert.Equal(t, 5, b.read(t, id).Made("card/make/door"))
 	held, err = b.Quarantine(id)
@@ -157,10 +157,10 @@ func TestRevokingTakesHoldAtOnce(t *testing.T) {
 	assert.Empty(t, held)
 	resp, err = b.Sync(b.ctx, bea, id, req)
 	require.NoError(t, err)
-	assert.Equal(t, sync.OK, resp.Acks[0].Result, "now it is in the job")
+	assert.Equal(t, sync.OK, resp.Acks[0].Result, "the job has it now")
 }
 
-func TestIgnoringKeepsItOutOfTheJob(t *testing.T) {
+func TestIgnoredOperationStaysOut(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -183,7 +183,7 @@ func TestIgnoringKeepsItOutOfTheJob(t *testing.T) {
 	assert.Zero(t, b.read(t, id).Made("card/make/door"))
 }
 
-func TestALostPhoneOfTheOwner(t *testing.T) {
+func TestEndOwnerDevice(t *testing.T) {
 	b := openStore(t)
 	token, lost := b.owner(t)
 	_, owner := b.owner(t)
@@ -204,7 +204,7 @@ func TestALostPhoneOfTheOwner(t *testing.T) {
 	require.Len(t, devices, 3)
 	assert.ErrorIs(t, b.EndDevice(b.ctx, bea, lost.ID), store.ErrForbidden)
 	assert.ErrorIs(t, b.EndDevice(b.ctx, owner, "nothere"), store.ErrNotFound)
-	assert.ErrorIs(t, b.EndDevice(b.ctx, owner, bea.ID), store.ErrNotFound, "a helper's is ended by its link")
+	assert.ErrorIs(t, b.EndDevice(b.ctx, owner, bea.ID), store.ErrNotFound, "a helper's device is ended by its link")
 	news, _ := b.Subscribe(id, installed.ID)
 	own, cancel := b.Subscribe(id, owner.ID)
 	defer cancel()
@@ -218,14 +218,14 @@ func TestALostPhoneOfTheOwner(t *testing.T) {
 	_, err = b.Write(b.ctx, lost, id, []job.Change{job.Put("brief", "title", "x")})
 	assert.ErrorIs(t, err, store.ErrClosed)
 	_, err = b.Write(b.ctx, installed, id, []job.Change{job.Put("brief", "title", "x")})
-	assert.ErrorIs(t, err, store.ErrClosed, "the app installed from it as well")
+	assert.ErrorIs(t, err, store.ErrClosed, "so is the app installed from it")
 	_, _, err = b.CreateLink(b.ctx, lost, id, store.LinkWish{Name: "x", Role: job.Helper, Ends: start + day})
 	assert.ErrorIs(t, err, store.ErrForbidden)
 	_, err = b.CreateOwnerInvite(b.ctx, lost)
 	assert.ErrorIs(t, err, store.ErrForbidden)
 	assert.ErrorIs(t, b.EndDevice(b.ctx, lost, owner.ID), store.ErrForbidden)
 	_, _, err = b.RedeemInvite(b.ctx, stolen, "Thief")
-	assert.ErrorIs(t, err, store.ErrUnknownLink, "what it made to come back by")
+	assert.ErrorIs(t, err, store.ErrUnknownLink, "its unused invite is gone")
 	_, _, err = b.RedeemInstallCode(b.ctx, unspent)
 	assert.ErrorIs(t, err, store.ErrLinkRevoked)
 	_, err = b.Sync(b.ctx, lost, "made-by-thief", sync.Request{V: sync.WireVersion, Device: "phone"})
@@ -233,18 +233,18 @@ func TestALostPhoneOfTheOwner(t *testing.T) {
 
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "Still mine")})
 	require.NoError(t, err)
-	assert.Equal(t, id, (<-own).Log, "the other device hears on")
+	assert.Equal(t, id, (<-own).Log, "the other device's stream continues")
 	_, _, err = b.RedeemInvite(b.ctx, kept, "New phone")
 	require.NoError(t, err)
 }
 
-// What an ended device of the owner still had in either log waits for the owner, is counted, and can be taken in.
-func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
+// Operations of an ended owner device wait in quarantine, of both logs. They are counted and can be accepted.
+func TestEndedDeviceIsHeldInBothLogs(t *testing.T) {
 	b := openStore(t)
 	_, lost := b.owner(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	b.now += hour // at the same moment the devices' random ids would decide what stands
+	b.now += hour // at equal times the devices' random ids would decide which value wins
 	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
 	hand := func(log string, n uint64, entity, value string) {
 		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set,
@@ -267,7 +267,7 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 	assert.Equal(t, 3, jobs[0].Waiting)
 	assert.ErrorIs(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2", "nothere"}),
 		store.ErrNotFound)
-	assert.Equal(t, "Town library", b.read(t, id).Contact.Name, "nothing by halves")
+	assert.Equal(t, "Town library", b.read(t, id).Contact.Name, "all or nothing")
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{"operation1", "operation2"}))
 	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{"operation3"}))
 	assert.Equal(t, "Friends of the library", b.read(t, id).Contact.Name)
@@ -280,8 +280,8 @@ func TestWhatALostPhoneHandsInIsHeldInBothLogs(t *testing.T) {
 
 const spendDir = "GARLANDRY_SPEND_TEST_DIR" // set in the child: the data directory
 
-// redeemOnAFullDisk redeems an invite while no file may grow beyond a database's first two pages, so that the commit
-// fails as on a full disk, and once more when there is room.
+// redeemOnAFullDisk redeems an invite while no file may grow beyond two pages, so that the commit fails as on a full
+// disk. Then it redeems the invite without that limit.
 func redeemOnAFullDisk(dir string) error {
 	s, err := store.Open(dir, store.Options{})
 	if err != nil {
@@ -298,7 +298,7 @@ func redeemOnAFullDisk(dir string) error {
 		return err
 	}
 	if _, _, err := s.RedeemInvite(ctx, invite, "Phone"); !errors.Is(err, store.ErrDirectory) {
-		return fmt.Errorf("a full disk was not told: %w", err)
+		return fmt.Errorf("a full disk was not reported: %w", err)
 	}
 	if err := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &room); err != nil {
 		return err
@@ -309,7 +309,7 @@ func redeemOnAFullDisk(dir string) error {
 	return s.Close()
 }
 
-// An invite is spent when the device is let in, and not when the disk refuses.
+// An invite is spent only if the new session is stored.
 func TestAFullDiskSpendsNoInvite(t *testing.T) {
 	child := exec.Command(os.Args[0])
 	child.Env = append(os.Environ(), spendDir+"="+t.TempDir())
@@ -317,7 +317,7 @@ func TestAFullDiskSpendsNoInvite(t *testing.T) {
 	require.NoError(t, err, string(out))
 }
 
-// An invite whose file could not be taken away, or came back with a copy of the directory, is spent all the same.
+// A spent invite stays spent, even if its file could not be deleted or came back with a copy of the directory.
 func TestASpentInviteStaysSpent(t *testing.T) {
 	b := openStore(t)
 	invite, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
@@ -333,8 +333,8 @@ func TestASpentInviteStaysSpent(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
 }
 
-// Invites that ran out are taken away when another is made, and no number of starts piles them up.
-func TestOldInvitesAreTakenAway(t *testing.T) {
+// Making an invite deletes expired ones and keeps at most 50.
+func TestOldInvitesAreDeleted(t *testing.T) {
 	b := openStore(t)
 	files := func() int {
 		entries, err := os.ReadDir(filepath.Join(b.dir, "invites"))
@@ -364,7 +364,7 @@ func TestAnInstallCodeIsSpentOnce(t *testing.T) {
 	require.NoError(t, err)
 	_, installed, err := b.RedeemInstallCode(b.ctx, code)
 	require.NoError(t, err)
-	assert.Equal(t, "Bea's phone", installed.Name, "the same name in the installed app")
+	assert.Equal(t, "Bea's phone", installed.Name, "the installed app keeps the name")
 	assert.Equal(t, id, installed.Job)
 	_, _, err = b.RedeemInstallCode(b.ctx, code)
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
@@ -382,8 +382,8 @@ func TestAnInstallCodeIsSpentOnce(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrClosed)
 }
 
-// No token may be read off the disk: neither in the database, nor in the journal, nor in the name of a file.
-func TestOnlyHashesOfTokensAreKept(t *testing.T) {
+// No token is on disk in plain text: not in the database, the journal or a file's name.
+func TestOnlyTokenHashesAreStored(t *testing.T) {
 	b := openStore(t)
 	ownerToken, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -409,7 +409,7 @@ func TestOnlyHashesOfTokensAreKept(t *testing.T) {
 		}
 		if !info.IsDir() {
 			files++
-			assert.Zero(t, info.Mode()&0o077, "%s is for its owner alone", path)
+			assert.Zero(t, info.Mode()&0o077, "%s is private", path)
 		}
 		return nil
 	}))

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What came by one link since a time is set aside at once, also what a phone claims to have made long before; others
-// and what came earlier are left alone.
-func TestALinksOperationsAreSetAside(t *testing.T) {
+// SetLinkAside sets aside what arrived by a link since a time, even if the phone backdated it. It leaves other links
+// and earlier arrivals alone.
+func TestSetLinkAside(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -60,14 +60,14 @@ func TestALinksOperationsAreSetAside(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 2, count)
 	assert.ElementsMatch(t, []string{late, backdated}, aside())
-	assert.Equal(t, int64(2), b.made(t, id), "they count no more: one of Bea's and one of Ines' are left")
+	assert.Equal(t, int64(2), b.made(t, id), "one of Bea's and one of Ines' still count")
 	count, err = b.SetLinkAside(b.ctx, owner, id, bea.ID, 0, "all of it")
 	require.NoError(t, err)
-	assert.Equal(t, 1, count, "what is set aside already is left as it is")
+	assert.Equal(t, 1, count, "the others are set aside already")
 	assert.ElementsMatch(t, []string{early, late, backdated}, aside())
 }
 
-// made is how many clusters of the door garland count.
+// made returns how many clusters of the door garland count.
 func (b *bench) made(t *testing.T, jobID string) int64 {
 	t.Helper()
 	shared, _, err := b.State(jobID)

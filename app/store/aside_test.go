@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hand hands in one operation for a session and returns the answer to it.
+// hand sends one operation from a session and returns its acknowledgement.
 func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op) sync.Ack {
 	t.Helper()
 	b.now += 1000
@@ -25,7 +25,7 @@ func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op)
 	return resp.Acks[0]
 }
 
-// suspects returns the suspects of a job by the ids of their operations.
+// suspects returns a job's suspects by operation id.
 func (b *bench) suspects(t *testing.T, id string) map[string]store.Suspect {
 	t.Helper()
 	all, err := b.Suspects(id)
@@ -90,15 +90,15 @@ func TestTheOwnerSetsAnOperationAside(t *testing.T) {
 		}
 	}
 	require.NoError(t, b.SetAside(b.ctx, owner, id, title.ID, false, "it was right"))
-	listedAsFolded(t, b, "taken back")
+	listedAsFolded(t, b, "restored")
 	shared, _, err := b.State(id)
 	require.NoError(t, err)
 	assert.Equal(t, `"Spoilt"`, string(shared.Register("brief", "title").Value()))
 	assert.Equal(t, "it was right", suspects()[title.ID].Why)
 }
 
-// A device id is one family's in every job, and a form that the server writes for a session never clashes.
-func TestNobodyWritesAsAnotherPhone(t *testing.T) {
+// A device id belongs to one phone in every job, and a form that the server writes for a session never clashes.
+func TestDeviceIDsBelongToOnePhone(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	one, two := b.job(t, owner), b.job(t, owner)
@@ -115,21 +115,21 @@ func TestNobodyWritesAsAnotherPhone(t *testing.T) {
 	require.NoError(t, err)
 	_, installed, err := b.RedeemInstallCode(b.ctx, code)
 	require.NoError(t, err)
-	assert.Equal(t, sync.OK, b.hand(t, installed, one, op(4)).Result, "the app installed from it may share its storage")
+	assert.Equal(t, sync.OK, b.hand(t, installed, one, op(4)).Result, "the installed app may share the storage")
 	again, err := b.Session(token)
 	require.NoError(t, err)
 	assert.Equal(t, sync.OK, b.hand(t, again, one, op(5)).Result)
 
 	ops, err := b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", true)})
 	require.NoError(t, err)
-	taken := ops[0].Device // seen by all in the job's records
+	taken := ops[0].Device // visible in the job's records
 	assert.Equal(
 		t,
 		sync.Fork,
 		b.hand(t, owner, two,
 			job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
 	)
-	require.NoError(t, b.Unbind(taken)) // as in a database of an older build
+	require.NoError(t, b.Unbind(taken)) // as in a database of an older build, which binds no ids
 	require.Equal(
 		t,
 		sync.OK,
@@ -137,11 +137,11 @@ func TestNobodyWritesAsAnotherPhone(t *testing.T) {
 			job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
 	)
 	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
-	require.NoError(t, err, "a form is not refused because somebody took its session's id")
+	require.NoError(t, err, "a form is not refused because its session's id is in use")
 	assert.NotEqual(t, taken, ops[0].Device)
 }
 
-// A restore does not forget whose a device id is that wrote first after the backup.
+// A restore keeps the owner of a device id that first wrote after the backup.
 func TestARestoreKeepsDeviceIDsWithTheirPhones(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)

@@ -22,7 +22,7 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// logFile is a log in a closed database file, as somebody with the file and without the key gets at it.
+// logFile is a log in a closed database file. It edits the log as somebody without the key could.
 type logFile struct {
 	t      *testing.T
 	id     string
@@ -65,7 +65,7 @@ func (l logFile) head(edit func(*server.Head)) {
 	require.NoError(l.t, l.bucket.Put([]byte("head"), text))
 }
 
-// rechain writes chain hashes and head anew over the records as they are: what needs no key.
+// rechain recomputes the chain hashes and the head from the records, which needs no key.
 func (l logFile) rechain() {
 	hash, head := "", server.Head{}
 	for n := uint64(1); n <= l.count(); n++ {
@@ -86,7 +86,7 @@ func (l logFile) rechain() {
 	l.head(func(h *server.Head) { h.Hash, h.Digest, h.Bytes = hash, head.Digest, head.Bytes })
 }
 
-// some picks a record.
+// some returns the place of a random record.
 func (l logFile) some() uint64 { return 1 + l.rng.Uint64N(l.count()) }
 
 func (l logFile) edit(change func(*job.Rec)) {
@@ -96,7 +96,7 @@ func (l logFile) edit(change func(*job.Rec)) {
 	l.put(n, hash, rec)
 }
 
-// edits are ways to alter a log so that the file stays a database and every value in it JSON.
+// edits alter a log but keep the file a valid database with valid JSON.
 var edits = []struct {
 	name string
 	do   func(l logFile)
@@ -152,7 +152,7 @@ var edits = []struct {
 	{"head's digest", func(l logFile) { l.head(func(h *server.Head) { h.Digest ^= 1 << l.rng.UintN(64) }) }},
 	{"head's bytes", func(l logFile) { l.head(func(h *server.Head) { h.Bytes++ }) }},
 	{"head's hash", func(l logFile) { l.head(func(h *server.Head) { h.Hash = fmt.Sprintf("%032x", l.rng.Uint64()) }) }},
-	{"what is safe", func(l logFile) { l.head(func(h *server.Head) { h.Safe = h.Seq + 1 }) }},
+	{"head's safe place", func(l logFile) { l.head(func(h *server.Head) { h.Safe = h.Seq + 1 }) }},
 	{"index of ids", func(l logFile) {
 		_, rec := l.get(l.some())
 		require.NoError(l.t, l.bucket.Bucket([]byte("ids")).Put([]byte(rec.ID), place(l.count()+1)))
@@ -165,22 +165,22 @@ var edits = []struct {
 		key, _ := l.bucket.Bucket([]byte("numbers")).Cursor().First()
 		require.NoError(l.t, l.bucket.Bucket([]byte("numbers")).Put(bytes.Clone(key), []byte("another")))
 	}},
-	{"value, with hashes made anew", func(l logFile) {
+	{"value, with new hashes", func(l logFile) {
 		l.edit(func(r *job.Rec) { r.Value = []byte(`"forged"`) })
 		l.rechain()
 	}},
-	{"author, with hashes made anew", func(l logFile) {
+	{"author, with new hashes", func(l logFile) {
 		l.edit(func(r *job.Rec) { r.Author.Name += "x" })
 		l.rechain()
 	}},
-	{"stamp, with hashes made anew", func(l logFile) {
+	{"stamp, with new hashes", func(l logFile) {
 		l.edit(func(r *job.Rec) { r.Effective++ })
 		l.rechain()
 	}},
 }
 
-// TestNoAlteredDatabaseIsBackedUpOrRestored alters a database in 160 ways, each a valid bbolt file with valid JSON.
-func TestNoAlteredDatabaseIsBackedUpOrRestored(t *testing.T) {
+// TestAlteredDatabaseIsNotRestored alters a database in 160 ways, each a valid bbolt file with valid JSON.
+func TestAlteredDatabaseIsNotRestored(t *testing.T) {
 	const seed, ways = 20280509, 160
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -219,13 +219,13 @@ func TestNoAlteredDatabaseIsBackedUpOrRestored(t *testing.T) {
 	t.Logf("%d of %d altered databases were refused", found, ways)
 
 	restored, err := store.Restore(b.ctx, good, b.dir, b.options())
-	require.NoError(t, err, "what was not altered is restored all the same")
+	require.NoError(t, err, "the unaltered backup is restored")
 	assert.Equal(t, store.SealsGood, restored.Seals)
 	b.reopen(t)
 	assert.Equal(t, 78, b.read(t, id).Made("card/make/door"))
 }
 
-// A running server whose database was altered under it makes no backup of it, and says what to do.
+// A server refuses to back up an altered database and says what to do.
 func TestAnAlteredDatabaseIsNotBackedUp(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -256,8 +256,8 @@ func TestAnAlteredDatabaseIsNotBackedUp(t *testing.T) {
 	b.reopen(t)
 }
 
-// A key that is lost and made anew, or replaced, seals the data anew, so that backups go on; an older backup is
-// restored with a word that its seals cannot be checked, and is sealed as well.
+// With a new key the store seals the data again, so that backups still work. Restoring an older backup reports that its
+// seals cannot be checked, and seals it too.
 func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -283,11 +283,11 @@ func TestALostKeyDoesNotStopBackups(t *testing.T) {
 	assert.NotEmpty(t, b.Repairs())
 	require.NoError(t, b.Close())
 	b.reopen(t)
-	assert.Empty(t, b.Repairs(), "once is enough")
+	assert.Empty(t, b.Repairs(), "it is sealed only once")
 }
 
-// A database of an earlier build may have counted no bytes in its heads. It is opened, backed up and restored.
-func TestADatabaseFromBeforeBytesWereCounted(t *testing.T) {
+// A database of an earlier build without byte counts can be opened, backed up and restored.
+func TestDatabaseWithoutByteCounts(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)

@@ -25,25 +25,25 @@ func pull(t *testing.T, b *bench, session store.Session, log string, cursor sync
 	return resp
 }
 
-func TestABackupIsMadeWhileWorkGoesOnAndBroughtBack(t *testing.T) {
+func TestBackupAndRestore(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	before := pull(t, b, owner, id, sync.Cursor{})
 	copied := filepath.Join(t.TempDir(), "copy.db")
 	require.NoError(t, b.Backup(b.ctx, copied))
-	assert.ErrorIs(t, b.Backup(b.ctx, copied), os.ErrExist, "no backup is written over")
-	assert.Equal(t, before.Head, pull(t, b, owner, id, sync.Cursor{}).Safe, "phones learn what is safe")
+	assert.ErrorIs(t, b.Backup(b.ctx, copied), os.ErrExist, "a backup is never overwritten")
+	assert.Equal(t, before.Head, pull(t, b, owner, id, sync.Cursor{}).Safe, "phones learn what is backed up")
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "After the backup")})
 	require.NoError(t, err)
 	after := pull(t, b, owner, id, sync.Cursor{})
 
 	_, err = store.Restore(b.ctx, copied, b.dir, b.options())
-	assert.ErrorIs(t, err, store.ErrInUse, "not under a running server")
+	assert.ErrorIs(t, err, store.ErrInUse, "not while the server runs")
 	require.NoError(t, b.Close())
 	restored, err := store.Restore(b.ctx, copied, b.dir, b.options())
 	require.NoError(t, err)
-	assert.FileExists(t, restored.Kept, "what was there is kept")
+	assert.FileExists(t, restored.Kept, "the old database is kept")
 	b.reopen(t)
 	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title)
 	again := pull(t, b, owner, id, sync.Cursor{})
@@ -53,7 +53,7 @@ func TestABackupIsMadeWhileWorkGoesOnAndBroughtBack(t *testing.T) {
 	assert.True(t, rewound.Rewound)
 }
 
-func TestABackupBroughtToANewMachine(t *testing.T) {
+func TestRestoreOnANewMachine(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -66,13 +66,13 @@ func TestABackupBroughtToANewMachine(t *testing.T) {
 	s, err := store.Open(dir, b.options())
 	require.NoError(t, err)
 	defer s.Close()
-	assert.True(t, s.NewKey(), "the key was not in the backup")
+	assert.True(t, s.NewKey(), "the backup has no key")
 	shared, _, err := s.State(id)
 	require.NoError(t, err)
 	assert.NotEmpty(t, shared.Registers)
 }
 
-func TestWhatIsNoBackupIsNotRestored(t *testing.T) {
+func TestInvalidBackupIsNotRestored(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -100,7 +100,7 @@ func TestWhatIsNoBackupIsNotRestored(t *testing.T) {
 	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title, "nothing was changed")
 }
 
-func TestTheJournalHoldsEveryOperationAsText(t *testing.T) {
+func TestJournalHoldsEveryOperation(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -130,8 +130,8 @@ func TestTheJournalHoldsEveryOperationAsText(t *testing.T) {
 			fromJournal = append(fromJournal, line.Rec)
 		}
 	}
-	assert.Equal(t, 1, bad, "the cut line stands alone")
+	assert.Equal(t, 1, bad, "the truncated line has a line of its own")
 	shared, _, err := b.State(id)
 	require.NoError(t, err)
-	assert.Equal(t, shared, job.Fold(fromJournal...), "the job can be made from the journal alone")
+	assert.Equal(t, shared, job.Fold(fromJournal...), "the journal alone gives the job")
 }

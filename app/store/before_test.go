@@ -17,7 +17,7 @@ import (
 
 var thatDay = store.Options{Now: func() int64 { return before.Now }}
 
-// A data directory of the build before holds the same records, jobs, links, devices and decisions today.
+// A data directory of an earlier build still gives the same records, jobs, links, devices and decisions.
 func TestDataOfAnEarlierBuildOpens(t *testing.T) {
 	dir, _ := before.Data(t)
 	data, err := store.Open(dir, thatDay)
@@ -95,7 +95,7 @@ func sameRecords(t *testing.T, data *store.Store, who store.Session, log string,
 	}
 }
 
-// sameJob checks that the folded job is the one that the build before wrote as a job file.
+// sameJob checks that the folded job equals the job file of the earlier build.
 func sameJob(t *testing.T, data *store.Store, id, file string) {
 	t.Helper()
 	shared, own, err := data.State(id)
@@ -105,7 +105,7 @@ func sameJob(t *testing.T, data *store.Store, id, file string) {
 	assert.Equal(t, string(before.File(t, file)), string(text))
 }
 
-// A backup of the build before can be restored, with and without what lies beside it, and its journal can be replayed.
+// A backup of an earlier build can be restored, in its directory and elsewhere, and its journal can be replayed.
 func TestBackupAndJournalOfAnEarlierBuildCanBeRestored(t *testing.T) {
 	for _, row := range []struct {
 		name    string

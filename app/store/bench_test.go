@@ -9,10 +9,11 @@ import (
 	"garlandry/app/sync"
 	"garlandry/app/sync/server"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// load makes operations as a big event does: 400 cards and pack lines, ticked and counted over and over.
+// load makes the operations of a big event: 400 cards and pack lines, ticked and counted repeatedly.
 func load(from, count int) []job.Op {
 	ops := make([]job.Op, count)
 	for i := range ops {
@@ -62,7 +63,7 @@ func BenchmarkSyncOf500(b *testing.B) {
 	}
 }
 
-// A tick sent alone, on a job of 10,000 operations, with the pull of what it made.
+// One tick on a job of 10,000 operations, with the pull of its record.
 func BenchmarkSyncOfOne(b *testing.B) {
 	s := openStore(b)
 	_, owner := s.owner(b)
@@ -75,7 +76,7 @@ func BenchmarkSyncOfOne(b *testing.B) {
 	}
 }
 
-// Opening a job of 10,000 operations on a server just started: from its snapshot, and from the whole log.
+// Opening a job of 10,000 operations: after a start, from its snapshot, and in memory.
 func BenchmarkOpenOf10000(b *testing.B) {
 	s := openStore(b)
 	_, owner := s.owner(b)
@@ -103,8 +104,8 @@ func BenchmarkOpenOf10000(b *testing.B) {
 	})
 }
 
-// The snapshot gives the same job as the whole log, wherever it was taken.
-func TestSnapshotAndTailAreTheLog(t *testing.T) {
+// A snapshot with the rest of the log gives the same job as the whole log.
+func TestSnapshotAndTailEqualTheLog(t *testing.T) {
 	s := openStore(t)
 	_, owner := s.owner(t)
 	id := s.job(t, owner)
@@ -128,7 +129,7 @@ func TestSnapshotAndTailAreTheLog(t *testing.T) {
 	sameState(t, want, got)
 }
 
-func TestOnlySomeStatesStayInMemory(t *testing.T) {
+func TestFoldedStatesAreLimited(t *testing.T) {
 	s := openStore(t)
 	_, owner := s.owner(t)
 	var jobs []string
@@ -137,5 +138,6 @@ func TestOnlySomeStatesStayInMemory(t *testing.T) {
 	}
 	for _, id := range append(jobs, jobs...) {
 		require.Equal(t, "Reading room reopening", s.read(t, id).Brief.Title)
+		assert.LessOrEqual(t, s.Folded(), store.StatesKept)
 	}
 }

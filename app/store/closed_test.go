@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// waysBack are the ways an earlier database comes back.
+// waysBack are the ways to restore an earlier database.
 var waysBack = map[string]func(t *testing.T, b *bench, backup string){
 	"by the command": func(t *testing.T, b *bench, backup string) {
 		restored, err := store.Restore(b.ctx, backup, b.dir, b.options())
@@ -68,8 +68,8 @@ func (b *bench) checkClosed(t *testing.T, link store.Closed) {
 	assert.Equal(t, b.Closed(), listed)
 }
 
-// What was revoked, ended or spent after a backup stays so when the backup is restored, at its original time.
-func TestARestoreOpensNothingAgain(t *testing.T) {
+// What was revoked, ended or spent after a backup stays so after a restore, with its original time.
+func TestRestoreReopensNothing(t *testing.T) {
 	for name, back := range waysBack {
 		t.Run(name, func(t *testing.T) {
 			b := openStore(t)
@@ -130,8 +130,8 @@ func TestARestoreOpensNothingAgain(t *testing.T) {
 	}
 }
 
-// The data made anew from the journal lets no spent invite in either.
-func TestAReplayOpensNothingAgain(t *testing.T) {
+// A replay does not make a spent invite valid again.
+func TestReplayReopensNothing(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	b.job(t, owner)
@@ -152,8 +152,8 @@ func TestAReplayOpensNothingAgain(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrUnknownLink)
 }
 
-// A revocation that cannot be written down for good fails, and says so; nothing is closed by halves.
-func TestARevocationThatCannotBeKeptFails(t *testing.T) {
+// A revocation that cannot be written fails and closes nothing.
+func TestRevocationThatCannotBeWrittenFails(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	_, lost := b.owner(t)
@@ -163,7 +163,7 @@ func TestARevocationThatCannotBeKeptFails(t *testing.T) {
 	before, err := os.ReadFile(file)
 	require.NoError(t, err)
 	require.NoError(t, os.Remove(file))
-	require.NoError(t, os.Mkdir(file, 0o700)) // nothing can be written there, by root either
+	require.NoError(t, os.Mkdir(file, 0o700)) // not even root can write there
 	for name, err := range map[string]error{"link": b.RevokeLink(b.ctx, owner, link.ID),
 		"device": b.EndDevice(b.ctx, owner, lost.ID)} {
 		assert.ErrorIs(t, err, store.ErrDirectory, name)
@@ -180,12 +180,12 @@ func TestARevocationThatCannotBeKeptFails(t *testing.T) {
 	assert.Equal(t, sync.Revoked, session.Closed)
 	listed, err := store.ReadClosed(b.dir)
 	require.NoError(t, err)
-	assert.Len(t, listed, strings.Count(string(before), "\n")+1, "the line that was cut off spoils no other")
+	assert.Len(t, listed, strings.Count(string(before), "\n")+1, "the truncated line damages no other")
 }
 
-// A database of an earlier build knows what was closed and has no file of it: the file is made of it, so that a backup
-// older than that opens nothing.
-func TestWhatAnEarlierBuildClosedStaysClosed(t *testing.T) {
+// A database of an earlier build knows what was closed but has no file of it. Opening it makes that file, so that an
+// older backup reopens nothing.
+func TestClosedLinksOfAnEarlierBuildStayClosed(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -195,7 +195,7 @@ func TestWhatAnEarlierBuildClosedStaysClosed(t *testing.T) {
 	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
 	require.NoError(t, b.Close())
 	require.NoError(t, os.Remove(filepath.Join(b.dir, store.ClosedName)))
-	restored, err := store.Restore(b.ctx, backup, b.dir, b.options()) // before this build ever opened it
+	restored, err := store.Restore(b.ctx, backup, b.dir, b.options()) // before this build has opened it
 	require.NoError(t, err)
 	assert.Equal(t, 1, restored.Links)
 	b.reopen(t)

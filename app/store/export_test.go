@@ -11,19 +11,19 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// DatabaseName is the database's file name, for tests that put one back or spoil it.
+// DatabaseName is the database's file name.
 const DatabaseName = databaseName
 
-// ClosedName is the file of what was closed for good.
+// ClosedName is the name of the file of closed links, devices and invites.
 const ClosedName = closedName
 
 // KeyName is the name of the workspace key's file.
 const KeyName = keyName
 
-// StatesKept is how many folded states stay in memory.
+// StatesKept is how many folded states are cached.
 const StatesKept = statesKept
 
-// NewLog makes a log and gives a way into its ledger.
+// NewLog makes a log and returns a function that runs a transaction on it.
 func (s *Store) NewLog(log string, created int64) (func(func(server.Ledger) error) error, error) {
 	err := s.db.Update(func(tx *bbolt.Tx) error { return s.makeLog(tx, log, created) })
 	return func(do func(server.Ledger) error) error {
@@ -48,7 +48,7 @@ func (s *Store) Look(log string, do func(server.Ledger) error) error {
 	})
 }
 
-// Verify checks the closed database of a directory as a backup is checked, with the directory's key.
+// Verify checks a directory's closed database with its key, as a backup does.
 func Verify(dir string) error {
 	key, err := os.ReadFile(filepath.Join(dir, keyName))
 	if err != nil {
@@ -58,25 +58,25 @@ func Verify(dir string) error {
 	return err
 }
 
-// VerifyPages runs bbolt's own check alone, for logs that no server wrote.
+// VerifyPages runs only bbolt's own check, for logs that no server wrote.
 func VerifyPages(dir string) error {
 	return inspect(filepath.Join(dir, databaseName), func(*bbolt.Tx) error { return nil })
 }
 
-// ForgetStates empties the memory of folded states, so that the next look reads from disk.
+// ForgetStates empties the cache of folded states.
 func (s *Store) ForgetStates() { s.states = newStates() }
 
-// HashOf is how a token is named where it is kept.
+// HashOf returns the hash under which a token is stored.
 func HashOf(token string) string { return hashOf(token) }
 
-// Folded is how many folded states are in memory.
+// Folded returns how many folded states are cached.
 func (s *Store) Folded() int {
 	s.states.mu.Lock()
 	defer s.states.mu.Unlock()
 	return len(s.states.byLog)
 }
 
-// DropNotes forgets what lists show of jobs, as in a database of an earlier build.
+// DropNotes deletes the notes that job lists use, as in a database of an earlier build.
 func (s *Store) DropNotes(t testing.TB) {
 	err := s.db.Update(func(tx *bbolt.Tx) error {
 		return tx.Bucket(bucketJobs).ForEach(func(id, _ []byte) error {
@@ -89,7 +89,7 @@ func (s *Store) DropNotes(t testing.TB) {
 	}
 }
 
-// HasNote reports whether what lists show of a job is on disk, up to its head.
+// HasNote reports whether a job's note for lists is on disk and up to date.
 func (s *Store) HasNote(id string) bool {
 	lags := true
 	err := s.db.View(func(tx *bbolt.Tx) (err error) {
@@ -100,7 +100,7 @@ func (s *Store) HasNote(id string) bool {
 	return err == nil && !lags
 }
 
-// Codes is how many install codes are kept.
+// Codes returns how many install codes are stored.
 func (s *Store) Codes() int {
 	n := 0
 	_ = s.db.View(func(tx *bbolt.Tx) error {
@@ -121,8 +121,8 @@ func (s *Store) Alter(log string, do func(server.Ledger) error) error {
 	})
 }
 
-// ForgetTold makes a closed database look like one of an earlier build, whose journal does not tell what is held.
-func ForgetTold(t testing.TB, dir string) {
+// ForgetHeldJournaled makes a closed database look like one of an earlier build, whose journal has no quarantine.
+func ForgetHeldJournaled(t testing.TB, dir string) {
 	db, err := openDatabase(filepath.Join(dir, databaseName))
 	if err != nil {
 		t.Fatal(err)
@@ -133,7 +133,7 @@ func ForgetTold(t testing.TB, dir string) {
 	}
 }
 
-// Unbind forgets whose a device id is, as in a database of a build that bound none.
+// Unbind forgets the owner of a device id, as in a database of an earlier build.
 func (s *Store) Unbind(device string) error {
 	return s.db.Update(func(tx *bbolt.Tx) error { return tx.Bucket(bucketDevices).Delete([]byte(device)) })
 }

@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// closedPhone is the phone of a helper: its own half of the exchange over rows in memory.
+// closedPhone is a helper's phone without storage.
 type closedPhone struct {
 	*phone.Phone
 	b       *bench
@@ -44,7 +44,7 @@ func (p *closedPhone) exchange(t *testing.T) {
 	t.Helper()
 	for n := 0; n == 0 || p.Behind(p.log); n++ {
 		require.Less(t, n, 20, "the exchange never ends")
-		if p.MustLoad(p.log) { // nothing was ever lost from these rows
+		if p.MustLoad(p.log) { // it has no rows to load
 			_, err := p.Give(p.log, nil)
 			require.NoError(t, err)
 		}
@@ -59,8 +59,8 @@ func (p *closedPhone) exchange(t *testing.T) {
 	}
 }
 
-// hears asks how the log stands and hands in again what the server lacks.
-func (p *closedPhone) hears(t *testing.T) {
+// checkIn asks the server what it has and sends again what it lacks.
+func (p *closedPhone) checkIn(t *testing.T) {
 	t.Helper()
 	told, err := p.b.Handed(p.session)
 	require.NoError(t, err)
@@ -70,8 +70,7 @@ func (p *closedPhone) hears(t *testing.T) {
 	p.exchange(t)
 }
 
-// A database that is restored to before a phone with a closed link had handed something in gets it again, also where
-// the journal that tells of it is lost with the disk.
+// After a restore a phone with a closed link sends its operations again, even if the journal is lost with the disk.
 func TestQuarantineComesBackAfterARestore(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -103,20 +102,20 @@ func TestQuarantineComesBackAfterARestore(t *testing.T) {
 	require.NoError(t, err)
 	b.reopen(t)
 	require.Zero(t, held(), "as it was when the backup was made")
-	phone.hears(t)
+	phone.checkIn(t)
 	assert.Equal(t, 3, held())
-	phone.hears(t)
+	phone.checkIn(t)
 	assert.Equal(t, 3, held(), "each once")
 	waiting, err := b.Quarantine(id)
 	require.NoError(t, err)
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{waiting[0].Op.ID}))
 	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{waiting[1].Op.ID}))
-	phone.hears(t)
-	assert.Equal(t, 1, held(), "what the owner has decided is not asked again")
+	phone.checkIn(t)
+	assert.Equal(t, 1, held(), "decided operations are not held again")
 }
 
-// What a closed session is told names no job but its own, and for an owner's device only where it has handed in.
-func TestHandedTellsNothingElse(t *testing.T) {
+// Handed names only a closed session's own job, and for an owner device only logs to which it has sent something.
+func TestHandedNamesOwnLogsOnly(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id, other := b.job(t, owner), b.job(t, owner)

@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// handIn has a closed session's phone hand in counts of five, and gives their ids.
+// handIn sends counts of five from a closed session's phone and returns their ids.
 func handIn(t *testing.T, b *bench, session store.Session, id string, from, to int) (ids []string) {
 	t.Helper()
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now}
@@ -44,8 +44,8 @@ func waiting(t *testing.T, b *bench, id string) []server.Held {
 	return held
 }
 
-// handedIn is a store whose helper's link is revoked and whose phone has handed in six: 1 and 2 wait since before the
-// backup, 3 was decided after it, 4 to 6 came after it, of which 5 is accepted and 6 ignored.
+// handedIn returns a store with six operations of a revoked helper: 1 to 3 came before the backup and 4 to 6 after it.
+// After the backup 3 and 5 were accepted and 6 ignored.
 func handedIn(t *testing.T) (b *bench, owner, bea store.Session, id, backup string) {
 	b = openStore(t)
 	_, owner = b.owner(t)
@@ -70,19 +70,19 @@ func ids(held []server.Held) (all []string) {
 	return all
 }
 
-func TestARestoreKeepsWhatWasHandedIn(t *testing.T) {
+func TestRestoreKeepsTheQuarantine(t *testing.T) {
 	b, owner, bea, id, backup := handedIn(t)
 	want := waiting(t, b, id)
 	require.Equal(t, []string{"operation1", "operation2", "operation4"}, ids(want))
 	require.NoError(t, b.Close())
 	restored, err := store.Restore(b.ctx, backup, b.dir, b.options())
 	require.NoError(t, err)
-	assert.Equal(t, 1, restored.Held, "what came after the backup")
+	assert.Equal(t, 1, restored.Held, "the one that came after the backup")
 	b.reopen(t)
-	assert.Equal(t, want, waiting(t, b, id), "with its author, session and time; what was decided does not come back")
+	assert.Equal(t, want, waiting(t, b, id), "with its author, session and time; decided ones do not come back")
 	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"),
-		"what was accepted is in the job, whether or not a phone comes back with it")
-	handIn(t, b, bea, id, 6, 6) // it was ignored: handed in already
+		"accepted ones are in the job, even without their phone")
+	handIn(t, b, bea, id, 6, 6) // ignored before
 	assert.Equal(t, want, waiting(t, b, id))
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, ids(want)))
 	assert.Equal(t, 25, b.read(t, id).Made("card/make/door"))
@@ -90,8 +90,8 @@ func TestARestoreKeepsWhatWasHandedIn(t *testing.T) {
 	require.NoError(t, b.Backup(b.ctx, filepath.Join(t.TempDir(), "again.db")))
 }
 
-// Without the database the journal alone brings back what waits, though it knows neither link nor session any more.
-func TestAReplayKeepsWhatWasHandedIn(t *testing.T) {
+// The journal alone restores the quarantine, although links and sessions are lost.
+func TestReplayKeepsTheQuarantine(t *testing.T) {
 	b, _, _, id, _ := handedIn(t)
 	want := waiting(t, b, id)
 	require.NoError(t, b.Close())
@@ -108,8 +108,8 @@ func TestAReplayKeepsWhatWasHandedIn(t *testing.T) {
 	assert.Equal(t, 25, b.read(t, id).Made("card/make/door"))
 }
 
-// A job that the backup does not know comes back with what waits in it.
-func TestARestoreKeepsWhatWasHandedInToALaterJob(t *testing.T) {
+// A job that is newer than the backup comes back with its quarantine.
+func TestRestoreKeepsTheQuarantineOfALaterJob(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	backup := filepath.Join(t.TempDir(), "copy.db")
@@ -130,11 +130,11 @@ func TestARestoreKeepsWhatWasHandedInToALaterJob(t *testing.T) {
 	_, err = b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now,
 		Cursor: sync.Cursor{Epoch: now.Epoch, Seq: now.Seq, Hash: now.Hash}, Heal: phone.Recs})
 	require.NoError(t, err)
-	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title, "the owner's phone heals the rest")
+	assert.Equal(t, "Reading room reopening", b.read(t, id).Brief.Title, "the owner's phone sends the rest")
 }
 
-// A journal of an earlier build has no line of what was held. The first start of this build writes it.
-func TestTheJournalOfAnEarlierBuildIsFilledIn(t *testing.T) {
+// A journal of an earlier build has no lines of the quarantine. The first start of this build writes them.
+func TestJournalOfAnEarlierBuildIsCompleted(t *testing.T) {
 	b, _, _, id, _ := handedIn(t)
 	want := waiting(t, b, id)
 	require.NoError(t, b.Close())
@@ -149,7 +149,7 @@ func TestTheJournalOfAnEarlierBuildIsFilledIn(t *testing.T) {
 		}
 	}
 	require.NoError(t, os.WriteFile(journal, old.Bytes(), 0o600))
-	store.ForgetTold(t, b.dir)
+	store.ForgetHeldJournaled(t, b.dir)
 	b.reopen(t)
 	require.NoError(t, b.Close())
 	require.NoError(t, os.Remove(filepath.Join(b.dir, store.DatabaseName)))

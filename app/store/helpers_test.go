@@ -18,7 +18,7 @@ const (
 	day   = 24 * hour
 )
 
-// bench is an open store with a clock that stands still until it is moved.
+// bench is an open store with a clock that tests move.
 type bench struct {
 	*store.Store
 	dir string
@@ -26,7 +26,7 @@ type bench struct {
 	ctx context.Context
 }
 
-// openStore opens a new directory; at the end of the test it is checked as a backup is.
+// openStore opens a store in a new directory. At the end of the test it checks the data as a backup does.
 func openStore(t testing.TB) *bench {
 	t.Helper()
 	b := &bench{dir: t.TempDir(), now: start, ctx: context.Background()}
@@ -47,7 +47,7 @@ func (b *bench) reopen(t testing.TB) {
 	require.NoError(t, err)
 }
 
-// owner lets a device of the owner in.
+// owner adds a device of the owner.
 func (b *bench) owner(t testing.TB) (string, store.Session) {
 	t.Helper()
 	invite, err := b.CreateOwnerInvite(b.ctx, b.System("test"))
@@ -62,22 +62,15 @@ func (b *bench) job(t testing.TB, owner store.Session) string {
 	t.Helper()
 	id, err := b.CreateJob(b.ctx, owner, "", []job.Change{
 		job.Put("brief", "title", "Reading room reopening"), job.Put("brief", "date", "2027-05-08"),
-		job.Put(
-			"own/contact",
-			"name",
-			"Town library",
-		), job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland")})
+		job.Put("own/contact", "name", "Town library"),
+		job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland")})
 	require.NoError(t, err)
 	return id
 }
 
-// helper lets a helper in by a link that ends in ten days.
-func (b *bench) helper(
-	t testing.TB,
-	owner store.Session,
-	jobID, name string,
-	role job.Role,
-) (store.Link, string, store.Session) {
+// helper adds a helper by a link that ends in ten days.
+func (b *bench) helper(t testing.TB, owner store.Session, jobID, name string, role job.Role) (store.Link, string,
+	store.Session) {
 	t.Helper()
 	link, secret, err := b.CreateLink(b.ctx, owner, jobID, store.LinkWish{Name: name, Role: role, Ends: b.now + 10*day})
 	require.NoError(t, err)
@@ -93,7 +86,7 @@ func (b *bench) read(t testing.TB, jobID string) job.Job {
 	return job.Read(jobID, shared, private)
 }
 
-// sameState compares two states by what they hold, whatever way they were made.
+// sameState compares two states by their JSON.
 func sameState(t testing.TB, want, got *job.State) {
 	t.Helper()
 	a, err := json.Marshal(want)

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// listedAsFolded checks that the list says of every job what its fold says, and that listing folded nothing.
+// listedAsFolded checks that the job list agrees with every job's fold, and that listing folds nothing.
 func listedAsFolded(t *testing.T, b *bench, when string) {
 	t.Helper()
 	b.ForgetStates()
@@ -37,7 +37,7 @@ func listedAsFolded(t *testing.T, b *bench, when string) {
 	}
 }
 
-func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
+func TestJobListMatchesTheFold(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	for range 20 {
@@ -45,7 +45,7 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 	}
 	id := b.job(t, owner)
 	listedAsFolded(t, b, "new")
-	// Two phones, the second of which hands in what it did before the first: the later title stands.
+	// The second phone sends an earlier title after the first: the later title wins.
 	hand := func(device string, n uint64, at int64, field, value string) {
 		b.now += 1000
 		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1,
@@ -75,12 +75,12 @@ func TestTheListOfJobsIsWhatTheirFoldSays(t *testing.T) {
 
 	b.DropNotes(t)
 	require.NoError(t, b.Close())
-	b.reopen(t) // as a database that an earlier build made
-	listedAsFolded(t, b, "made anew")
-	assert.True(t, b.HasNote(id), "and kept")
+	b.reopen(t) // as a database of an earlier build
+	listedAsFolded(t, b, "made again")
+	assert.True(t, b.HasNote(id), "and stored")
 }
 
-// handAt hands in one tick for a helper's phone, made at the given time.
+// handAt sends one count from a helper's phone, made at the given time.
 func (b *bench) handAt(t *testing.T, session store.Session, id string, n uint64, at int64) sync.Response {
 	t.Helper()
 	op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
@@ -92,8 +92,8 @@ func (b *bench) handAt(t *testing.T, session store.Session, id string, n uint64,
 	return resp
 }
 
-// Thirty days after a job was archived it closes for all but its owner. Work done before then is accepted whenever it
-// arrives; later work waits for the owner. Restoring the job opens it again.
+// Thirty days after a job was archived it closes to everyone but its owner. Work done before then counts whenever it
+// arrives; later work waits for the owner. Restoring the job reopens it.
 func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -140,10 +140,10 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	require.ErrorAs(t, err, &field)
 	assert.Contains(t, field.Message, "restore it first")
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})
-	require.NoError(t, err, "never for the owner")
+	require.NoError(t, err, "not for the owner")
 	listed, err := b.Late(id)
 	require.NoError(t, err)
-	assert.Len(t, listed, 2, "what counts and came after the job was archived")
+	assert.Len(t, listed, 2, "the two that count and came after the job was archived")
 
 	archive(false)
 	assert.Empty(t, session().Closed, "restored")
@@ -151,5 +151,5 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	b.now = start + 195*day
 	archive(true)
 	b.now += 40 * day
-	assert.Equal(t, start+200*day, session().ClosedAt, "the link's own end, where that comes first")
+	assert.Equal(t, start+200*day, session().ClosedAt, "the link's own end, as it comes first")
 }

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// /dev/null takes every write and refuses to flush: what is not flushed was not written, and is not in the database.
-func TestAJournalThatIsNotFlushedRefuses(t *testing.T) {
+// /dev/null accepts writes and fails to flush. A write fails if its journal line is not flushed.
+func TestWriteFailsIfTheJournalIsNotFlushed(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("only Linux has a file that takes writes and refuses to flush; run it there")
 	}
@@ -41,7 +41,7 @@ func TestAJournalThatIsNotFlushedRefuses(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-// The same for what is closed for good: what is not flushed was not closed, and says so.
+// A revocation fails if its line is not flushed.
 func TestARevocationThatIsNotFlushedFails(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("only Linux has a file that takes writes and refuses to flush; run it there")

@@ -26,7 +26,7 @@ const (
 	killRuns = 20
 )
 
-// TestMain turns this test binary into the child of another test when it is asked to.
+// TestMain runs the child process of a test if its environment says so.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv(killDir); dir != "" {
 		fmt.Fprintln(os.Stderr, writeUntilKilled(dir))
@@ -49,7 +49,7 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// writeUntilKilled writes under load and prints the id of each operation once the store has said that it is kept.
+// writeUntilKilled writes under load and prints the id of each operation once the store has acknowledged it.
 func writeUntilKilled(dir string) error {
 	s, err := store.Open(dir, store.Options{})
 	if err != nil {
@@ -108,7 +108,7 @@ func syncUntilKilled(s *store.Store, owner store.Session, device string, kept fu
 	}
 }
 
-// A server killed by the system at any moment loses nothing it had acknowledged, and opens again by itself.
+// A server killed at any moment loses nothing that it had acknowledged, and opens again.
 func TestAKilledServerLosesNothing(t *testing.T) {
 	dir := t.TempDir()
 	seed := rand.Uint64()
@@ -134,7 +134,7 @@ func TestAKilledServerLosesNothing(t *testing.T) {
 			}
 		}
 		require.NoError(t, child.Process.Kill())
-		for lines.Scan() { // what it had said before it died
+		for lines.Scan() { // printed before it was killed
 			acknowledged[lines.Text()] = true
 		}
 		require.Error(t, child.Wait())

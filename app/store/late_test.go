@@ -11,8 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a helper made before a job was archived, and hands in afterwards, counts and is listed; what came in time is
-// not.
+// A helper's work that arrives after a job was archived counts and is listed as late.
 func TestLateWorkIsListed(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -48,7 +47,7 @@ func TestLateWorkIsListed(t *testing.T) {
 	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"), "it counts")
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})
 	require.NoError(t, err)
-	assert.Equal(t, []string{"operation2"}, listed(), "the owner knows what the owner does")
+	assert.Equal(t, []string{"operation2"}, listed(), "the owner's own work is not listed")
 	away(false)
 	assert.Empty(t, listed())
 	_, err = b.Late("nothere")

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestBoltIsALedger(t *testing.T) {
+func TestBoltLedger(t *testing.T) {
 	ledgertest.Run(t, func(t *testing.T, log string) ledgertest.Transact {
 		dir := t.TempDir()
 		key := []byte("one key for all logs of the suite, 32 bytes or more")

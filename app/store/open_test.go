@@ -55,8 +55,8 @@ func TestADirectoryForReadingOnly(t *testing.T) {
 	assert.Contains(t, err.Error(), dir)
 }
 
-// A limit on the size of files stands in for a full disk: writes beyond it fail with the same kind of error. The limit
-// holds for a whole process, so a child runs into it.
+// A limit on the size of files simulates a full disk: writes beyond it fail with the same kind of error. The limit is
+// for a whole process, so a child runs the test.
 func TestAFullDisk(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -71,9 +71,10 @@ func TestAFullDisk(t *testing.T) {
 	assert.Contains(t, last, store.ErrDirectory.Error())
 	assert.Contains(t, last, b.dir)
 	assert.Contains(t, last, "nothing was changed")
-	require.Greater(t, len(lines), 2, "some were kept before")
+	require.Greater(t, len(lines), 2, "some were stored before")
 	b.reopen(t)
-	assert.Equal(t, lines[len(lines)-2]+strings.Repeat("x", 3000), b.read(t, id).Brief.Notes, "what was kept stays")
+	assert.Equal(t, lines[len(lines)-2]+strings.Repeat("x", 3000), b.read(t, id).Brief.Notes,
+		"the last stored value stays")
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "notes", "there is room again")})
 	require.NoError(t, err)
 	assert.Equal(t, "there is room again", b.read(t, id).Brief.Notes)
@@ -81,7 +82,7 @@ func TestAFullDisk(t *testing.T) {
 
 const fullDir = "GARLANDRY_FULL_TEST_DIR" // set in the child: the data directory
 
-// writeUntilFull writes until the disk takes no more. It prints what was kept, then what the store says.
+// writeUntilFull writes until the disk is full. It prints what was stored, then the store's error.
 func writeUntilFull(dir string) error {
 	s, err := store.Open(dir, store.Options{})
 	if err != nil {
@@ -108,16 +109,16 @@ func writeUntilFull(dir string) error {
 			continue
 		}
 		if _, _, err := s.State(jobs[0].ID); err != nil {
-			return fmt.Errorf("a full disk can be read all the same: %w", err)
+			return fmt.Errorf("read from a full disk: %w", err)
 		}
 		fmt.Println(strings.ReplaceAll(full.Error(), "\n", " "))
 		return s.Close()
 	}
 }
 
-// loseFreeList has both meta pages of a database name a free list that lies far beyond its end: reading it faults.
+// loseFreeList makes both meta pages of a database name a free list far beyond the file's end: reading it faults.
 func loseFreeList(d []byte) []byte {
-	// in each page: the list's place at 48, the checksum at 72 over what lies from 16 to there
+	// In each page the list's place is at 48, and the checksum of bytes 16 to 71 at 72.
 	for _, at := range []int{0, 4096} {
 		copy(d[at+48:at+56], "\x00\x00\x00\x40\x00\x00\x00\x00")
 		sum := fnv.New64a()
@@ -127,18 +128,18 @@ func loseFreeList(d []byte) []byte {
 	return d
 }
 
-func TestADamagedDatabaseIsToldAndKept(t *testing.T) {
+func TestDamagedDatabaseIsReportedAndKept(t *testing.T) {
 	for name, spoil := range map[string]func([]byte) []byte{
 		"text": func([]byte) []byte { return []byte(strings.Repeat("not a database ", 999)) },
 		"cut":  func(d []byte) []byte { return d[:len(d)/3] },
-		"pages that lie nowhere": func(d []byte) []byte {
+		"pages out of range": func(d []byte) []byte {
 			for at := 2 * 4096; at < len(d); at += 4096 {
 				copy(d[at+8:at+16], "\x10\x00\xff\xff\xff\xff\xff\x7f") // a free list longer than any memory
 			}
 			return d
 		},
-		"a free list that lies nowhere": loseFreeList,
-		"no head":                       func(d []byte) []byte { copy(d, make([]byte, 8192)); return d },
+		"a free list out of range": loseFreeList,
+		"no head":                  func(d []byte) []byte { copy(d, make([]byte, 8192)); return d },
 		"wild pages": func(d []byte) []byte {
 			copy(d[8192:], strings.Repeat("\xff", len(d)-8192))
 			return d
@@ -166,13 +167,13 @@ func TestADamagedDatabaseIsToldAndKept(t *testing.T) {
 	}
 }
 
-func TestAHalfMadeDatabaseIsNoDatabase(t *testing.T) {
+func TestUnfinishedDatabaseIsIgnored(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "."+store.DatabaseName+"-123"), []byte("half"), 0o600))
 	s, err := store.Open(dir, store.Options{})
 	require.NoError(t, err)
 	require.NoError(t, s.Close())
-	require.NoError(t, s.Close(), "closing twice is nothing")
+	require.NoError(t, s.Close(), "closing twice is harmless")
 }
 
 func TestAKeyThatIsTooShort(t *testing.T) {

@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A journal of an older build may hold what could stop a phone: it is left out and named, and the rest is made anew.
-func TestAJournalWithPoisonIsReplayedWithoutIt(t *testing.T) {
+// A journal of an older build may hold records that could crash a phone. A replay skips and names them.
+func TestReplaySkipsUnsafeRecords(t *testing.T) {
 	b, jobs, want := worked(t)
 	deep := job.Rec{
 		Op: job.Op{ID: "operation-deep", Device: "mallory", Number: 1, Version: 1, Kind: "wave",
@@ -44,8 +44,8 @@ func TestAJournalWithPoisonIsReplayedWithoutIt(t *testing.T) {
 	}
 }
 
-// What was set aside stays aside when the data is made anew from its journal.
-func TestSetAsideComesBackFromTheJournal(t *testing.T) {
+// Operations that were set aside stay so after a replay.
+func TestReplayKeepsSetAside(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)

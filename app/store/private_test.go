@@ -20,7 +20,7 @@ func modeOf(t *testing.T, path string) fs.FileMode {
 	return info.Mode().Perm()
 }
 
-// A directory of ours that others may look into is closed to them, with its files, and a sentence says so, once.
+// Opening a data directory that others can read makes it and its files private, and reports it once.
 func TestADirectoryOpenToOthersIsClosed(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -48,8 +48,8 @@ func TestADirectoryOpenToOthersIsClosed(t *testing.T) {
 	assert.Empty(t, b.Repairs())
 }
 
-// What cannot be ours alone is refused and left as it is.
-func TestADirectoryThatCannotBeClosedIsRefused(t *testing.T) {
+// A directory that cannot be made private is refused and not changed.
+func TestDirectoryThatCannotBePrivateIsRefused(t *testing.T) {
 	shared := filepath.Join(t.TempDir(), "shared")
 	require.NoError(t, os.Mkdir(shared, 0o700))
 	require.NoError(t, os.Chmod(shared, 0o777|fs.ModeSticky))
@@ -63,7 +63,7 @@ func TestADirectoryThatCannotBeClosedIsRefused(t *testing.T) {
 		require.NoError(t, syscall.Chown(foreign, 65534, 65534))
 		rows["somebody else's"] = [2]string{foreign, "not yours"}
 	} else {
-		t.Log("only root can make a directory somebody else's; run as root to try that as well")
+		t.Log("only root can give a directory to somebody else; run as root to test that too")
 	}
 	for name, row := range rows {
 		before := modeOf(t, row[0])

@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// worked is a directory in which two jobs were worked on by an owner and a helper over a month's end, and its store is
-// closed. It gives the states that were.
+// worked returns a closed store with two jobs that an owner and a helper changed over a month's end, and the states of
+// both.
 func worked(t *testing.T) (b *bench, jobs []string, want []*job.State) {
 	b = openStore(t)
 	_, owner := b.owner(t)
@@ -52,11 +52,11 @@ func states(t *testing.T, s *store.Store, jobs []string) (got []*job.State) {
 	return got
 }
 
-func TestTheDataIsMadeAnewFromItsJournal(t *testing.T) {
+func TestReplay(t *testing.T) {
 	b, jobs, want := worked(t)
 	database := filepath.Join(b.dir, store.DatabaseName)
 	_, err := store.Replay(b.ctx, b.dir, b.dir, b.options())
-	require.ErrorIs(t, err, fs.ErrExist, "no database is written over")
+	require.ErrorIs(t, err, fs.ErrExist, "a database is never overwritten")
 	require.NoError(t, os.Rename(database, database+".damaged"))
 
 	result, err := store.Replay(b.ctx, b.dir, b.dir, b.options())
@@ -68,15 +68,14 @@ func TestTheDataIsMadeAnewFromItsJournal(t *testing.T) {
 	}
 	_, owner := b.owner(t)
 	_, err = b.Write(b.ctx, owner, jobs[0], []job.Change{job.Put("brief", "title", "After the replay")})
-	require.NoError(t, err, "and work goes on")
+	require.NoError(t, err, "writing works again")
 	left, err := filepath.Glob(filepath.Join(b.dir, ".replay-*"))
 	require.NoError(t, err)
 	assert.Empty(t, left)
 }
 
-// A phone that had read the lost database to its end finds a log that went back in time, and gives it back what it
-// lacks.
-func TestPhonesHealWhatTheJournalLacks(t *testing.T) {
+// A phone that is ahead of the replayed log sends back the records that it lacks.
+func TestPhonesHealAfterAReplay(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -108,9 +107,8 @@ func TestPhonesHealWhatTheJournalLacks(t *testing.T) {
 	sameState(t, want, got)
 }
 
-// Lines that a power failure cut off, in the middle where the server went on later, and at the end, stay out and are
-// named.
-func TestCutLinesOfAJournalAreToldAndLeftOut(t *testing.T) {
+// A replay skips and names lines that a power failure cut off, in the middle and at the end.
+func TestReplaySkipsTruncatedLines(t *testing.T) {
 	b, jobs, want := worked(t)
 	require.NoError(t, os.Rename(filepath.Join(b.dir, store.DatabaseName), filepath.Join(b.dir, "old")))
 	first, last := filepath.Join(b.dir, "ops-202701.ndjson"), filepath.Join(b.dir, "ops-202702.ndjson")
@@ -136,15 +134,14 @@ func TestCutLinesOfAJournalAreToldAndLeftOut(t *testing.T) {
 	assert.Equal(t, 2*5+6, result.Operations)
 	b.reopen(t)
 	got := states(t, b.Store, jobs)
-	assert.False(t, job.Read(jobs[0], got[0], got[1]).Done("card/look"), "the helper's tick was in the line cut off")
+	assert.False(t, job.Read(jobs[0], got[0], got[1]).Done("card/look"), "the helper's tick was in the truncated line")
 	for i := 1; i < len(want); i++ {
 		sameState(t, want[i], got[i])
 	}
 }
 
-// A journal brought to a new machine comes with its key and lies beside the new data; one that has its own is left
-// alone.
-func TestAJournalBroughtToANewMachine(t *testing.T) {
+// A replay to a new directory copies the journal and its key. It refuses a directory that has a journal of its own.
+func TestReplayOnANewMachine(t *testing.T) {
 	b, jobs, want := worked(t)
 	dir := filepath.Join(t.TempDir(), "new", "place [1]")
 	result, err := store.Replay(b.ctx, b.dir, dir, b.options())
@@ -169,10 +166,10 @@ func TestAJournalBroughtToANewMachine(t *testing.T) {
 	assert.ErrorContains(t, err, "journal of its own")
 	result, err = store.Replay(b.ctx, filepath.Join(dir, "ops-202701.ndjson"), dir, b.options())
 	require.NoError(t, err)
-	assert.Equal(t, store.Replayed{Operations: 10, Jobs: 2}, result, "one file alone, from where it lies")
+	assert.Equal(t, store.Replayed{Operations: 10, Jobs: 2}, result, "a single file")
 }
 
-func TestWhatIsNoJournalIsNotReplayed(t *testing.T) {
+func TestInvalidJournalIsNotReplayed(t *testing.T) {
 	b := openStore(t)
 	empty, dir := t.TempDir(), filepath.Join(t.TempDir(), "not made")
 	junk := filepath.Join(empty, "notes.txt")

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// checkStays checks that sessions are open by their tokens, and that the owner has one other device.
+// checkStays checks that sessions are open and that the owner has one other device.
 func (b *bench) checkStays(t *testing.T, owner store.Session, tokens map[string]string) {
 	for name, token := range tokens {
 		session, err := b.Session(token)
@@ -27,9 +27,8 @@ func (b *bench) checkStays(t *testing.T, owner store.Session, tokens map[string]
 	assert.Len(t, devices, 2)
 }
 
-// A session that signed out is gone for good, whichever backup is restored. The app installed from it stays, and so do
-// others by the same link.
-func TestSigningOutOutlivesARestore(t *testing.T) {
+// A signed-out session is gone, even after a restore. The app installed from it and other sessions of the link stay.
+func TestSignOutSurvivesARestore(t *testing.T) {
 	for name, back := range map[string]func(t *testing.T, b *bench, backup string){
 		"by the command": func(t *testing.T, b *bench, backup string) {
 			_, err := store.Restore(b.ctx, backup, b.dir, b.options())

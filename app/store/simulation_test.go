@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// simulated is a real store as the simulation's server: backups are files, a restore is a closed and replaced database.
+// simulated is a store as the simulation's server. Backups are files; a restore closes and replaces the database.
 type simulated struct {
 	dir     string
 	job     string
@@ -140,10 +140,10 @@ func (s *simulated) Recs(log string) (recs []job.Rec, err error) {
 	return recs, err
 }
 
-// pending are the rules of the simulation that this store does not keep yet: none.
+// pending lists the rules of the simulation that this store does not keep yet.
 var pending []simulation.Rule
 
-// The same runs of bad luck as in app/sync, over a database on disk. Fewer of them: every write is flushed.
+// The simulation of app/sync over a database on disk. It runs fewer seeds, as every write is flushed.
 func TestSimulationOverADatabase(t *testing.T) {
 	var sum simulation.Result
 	for seed := uint64(1); seed <= 12; seed++ {
@@ -155,7 +155,7 @@ func TestSimulationOverADatabase(t *testing.T) {
 				Steps:   200,
 				Pending: pending,
 				Server: func(jobID string, created int64) (simulation.Server, error) {
-					if server != nil { // a failed run is played again, to write down what happened
+					if server != nil { // a failed run is repeated with a trace
 						_ = server.store.Close()
 						dir = t.TempDir()
 					}
@@ -174,9 +174,9 @@ func TestSimulationOverADatabase(t *testing.T) {
 	for _, rule := range pending {
 		t.Logf("NOT CHECKED, since the store does not keep it yet: %s", rule)
 	}
-	for _, luck := range []simulation.Count{simulation.Restores, simulation.Silent, simulation.Clones,
+	for _, fault := range []simulation.Count{simulation.Restores, simulation.Silent, simulation.Clones,
 		simulation.Revoked, simulation.Devices, simulation.Evicted,
 		simulation.Full, simulation.Forks, simulation.Quarantined, simulation.Hostile} {
-		assert.NotZero(t, sum[luck], "bad luck %d was there", luck)
+		assert.NotZero(t, sum[fault], "fault %d occurs", fault)
 	}
 }

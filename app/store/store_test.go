@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestAJobWrittenByFormIsThereAfterReopening(t *testing.T) {
+func TestFormWriteSurvivesReopening(t *testing.T) {
 	dir := t.TempDir()
 	s, err := store.Open(dir, store.Options{})
 	require.NoError(t, err)

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Install codes do not pile up: those that ran out go, and a phone that asks on and on keeps its newest.
+// Expired install codes are deleted, and each session keeps only its newest codes.
 func TestInstallCodesDoNotPileUp(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
@@ -43,8 +43,8 @@ func TestInstallCodesDoNotPileUp(t *testing.T) {
 	assert.Zero(t, b.Codes(), "when the data is opened")
 }
 
-// A device that was not seen for 400 days is let in no more and forgotten; one that was seen stays.
-func TestDevicesThatAreNotSeenAreForgotten(t *testing.T) {
+// A device that was not used for 400 days is deleted.
+func TestUnusedDevicesAreDeleted(t *testing.T) {
 	b := openStore(t)
 	token, _ := b.owner(t)
 	seen, owner := b.owner(t)
@@ -66,11 +66,11 @@ func TestDevicesThatAreNotSeenAreForgotten(t *testing.T) {
 	b.owner(t)
 	devices, err = b.OwnerDevices()
 	require.NoError(t, err)
-	assert.Len(t, devices, 1, "also when another is let in")
+	assert.Len(t, devices, 1, "also when another is added")
 }
 
-// A job takes a great deal, and beyond that says so plainly, to a form as to a phone.
-func TestAJobThatIsFull(t *testing.T) {
+// A full job refuses changes from forms and phones and says why.
+func TestFullJob(t *testing.T) {
 	for name, fill := range map[string]func(*server.Head){
 		"operations": func(h *server.Head) { h.Count = server.MaxLogOps },
 		"bytes":      func(h *server.Head) { h.Bytes = server.MaxLogBytes },
@@ -92,7 +92,7 @@ func TestAJobThatIsFull(t *testing.T) {
 			set(fill)
 			kept := before
 			assert.Positive(t, kept.Bytes, "it is counted")
-			count := func(sign int64) { // the owner's own operations: others may fill the rest without shutting the owner out
+			count := func(sign int64) { // the owner has a limit of its own
 				require.NoError(t, b.Alter(id, func(l server.Ledger) error {
 					return l.AddUse("total/owner", server.Use{Ops: sign * server.OwnerRoom.Ops, Bytes: sign * server.OwnerRoom.Bytes})
 				}))

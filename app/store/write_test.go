@@ -24,7 +24,7 @@ func TestAFormWritesIntoBothLogs(t *testing.T) {
 	assert.Equal(t, "Owner's phone", j.State.Register("brief", "title").Readings[0].Author.Name)
 }
 
-func TestAWriteIsKeptWholeOrNotAtAll(t *testing.T) {
+func TestWriteIsAtomic(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -58,19 +58,14 @@ func TestLaterFormsWinOverEarlierOnes(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
-	for n := range 5 { // the clock stands still
-		_, err := b.Write(
-			b.ctx,
-			owner,
-			id,
-			[]job.Change{job.Put("piece/door", "name", fmt.Sprint("Door ", n)),
-				job.Put("piece/door", "name", fmt.Sprint("Door again ", n))},
-		)
+	for n := range 5 { // all at the same time
+		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("piece/door", "name", fmt.Sprint("Door ", n)),
+			job.Put("piece/door", "name", fmt.Sprint("Door again ", n))})
 		require.NoError(t, err)
 		piece, _ := b.read(t, id).Piece("door")
 		assert.Equal(t, fmt.Sprint("Door again ", n), piece.Name)
 	}
-	b.now -= day // the server's clock is put back
+	b.now -= day // the server's clock is set back
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("piece/door", "name", "Door at last")})
 	require.NoError(t, err)
 	piece, _ := b.read(t, id).Piece("door")
@@ -94,7 +89,7 @@ func TestManyChangesInOneForm(t *testing.T) {
 	assert.Equal(t, len(changes), total)
 }
 
-func TestJobsThatAreNotThere(t *testing.T) {
+func TestUnknownJobs(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -105,11 +100,11 @@ func TestJobsThatAreNotThere(t *testing.T) {
 	_, _, err = b.State("nothere")
 	assert.ErrorIs(t, err, store.ErrNotFound)
 	_, err = b.Write(b.ctx, bea, other, []job.Change{job.Put("card/x", "done", true)})
-	assert.ErrorIs(t, err, store.ErrNotFound, "a helper of one job learns nothing of another")
+	assert.ErrorIs(t, err, store.ErrNotFound, "a helper of one job does not see another")
 	_, err = b.CreateJob(b.ctx, bea, "", nil)
 	assert.Error(t, err)
 	_, err = b.CreateJob(b.ctx, owner, id, nil)
-	assert.ErrorIs(t, err, store.ErrForbidden, "a job is made once")
+	assert.ErrorIs(t, err, store.ErrForbidden, "the id exists")
 	for _, bad := range []string{"x", "../../etc", "a b c d", "waytoolong-waytoolong-waytoolong-waytoolong", "job~own"} {
 		_, err = b.CreateJob(b.ctx, owner, bad, nil)
 		assert.ErrorIs(t, err, sync.ErrRequest, bad)
@@ -120,7 +115,7 @@ func TestJobsThatAreNotThere(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
-func TestTheListOfJobs(t *testing.T) {
+func TestJobList(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	first := b.job(t, owner)
@@ -142,7 +137,7 @@ func TestTheListOfJobs(t *testing.T) {
 	assert.Equal(t, first, mine[0].ID)
 }
 
-func TestSyncMakesTheOwnersJobsOnly(t *testing.T) {
+func TestSyncCreatesJobsForTheOwnerOnly(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
@@ -158,7 +153,7 @@ func TestSyncMakesTheOwnersJobsOnly(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Made offline", b.read(t, "newjob").Brief.Title)
 	pulled, err := b.Sync(b.ctx, owner, "another"+sync.OwnSuffix, sync.Request{V: sync.WireVersion, Device: "phone"})
-	require.NoError(t, err, "an empty job made offline is made here")
+	require.NoError(t, err, "an empty job made offline is created")
 	assert.NotEmpty(t, pulled.Epoch)
 	_, err = b.Sync(b.ctx, owner, id, sync.Request{V: 99, Device: "phone"})
 	assert.ErrorIs(t, err, sync.ErrTooNew)
@@ -192,14 +187,14 @@ func TestNews(t *testing.T) {
 	_, err = b.Sync(b.ctx, owner, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}})
 	require.NoError(t, err)
 	assert.Equal(t, one.Seq+41, (<-news).Seq)
-	assert.Empty(t, mine, "what a phone brought is no news to it")
+	assert.Empty(t, mine, "a phone gets no news of its own operations")
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "By form")})
 	require.NoError(t, err)
-	assert.Equal(t, one.Seq+42, (<-mine).Seq, "a form sent without the core is")
+	assert.Equal(t, one.Seq+42, (<-mine).Seq, "but of its session's forms")
 	<-news
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("piece/door", "length_mm", -1)})
 	require.Error(t, err)
-	assert.Empty(t, news, "nothing is told of what was undone")
+	assert.Empty(t, news, "a failed write sends no news")
 	assert.Empty(t, elsewhere)
 	cancel()
 	cancel()

@@ -26,12 +26,11 @@ func done(d *device) string {
 	return string(state.Register(door, "done").Value())
 }
 
-// A phone that holds the operation, one that pulls later, and one that was restarted: all show the same, and all add
-// up.
-func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
+// A phone with the operation, one that pulls later, and one that was restarted show the same job with matching sums.
+func TestSetAsideReachesEveryPhone(t *testing.T) {
 	for _, row := range []struct {
 		name string
-		keep int // records after which the folded state is stored
+		keep int // records between snapshots
 	}{{"folded from records", 1000}, {"folded from a stored state", 1}} {
 		t.Run(row.name, func(t *testing.T) {
 			records := newServer()
@@ -41,7 +40,7 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			holder.act(t, job.Put(door, "done", false))
 			holder.exchange(t)
 			var bad job.Op
-			for n := range 9 { // more than a register remembers
+			for n := range 9 { // more than a register keeps
 				bad = holder.act(t, job.Put(door, "done", n%2 == 0))[0]
 				holder.clock++
 				holder.exchange(t)
@@ -57,7 +56,7 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			holder.clock += hour
 			holder.exchange(t)
 			holder.load(t)
-			assert.Equal(t, "false", done(holder), "what the bad ones had replaced counts again")
+			assert.Equal(t, "false", done(holder), "the value before the bad ones counts again")
 			holder.open(t)
 			assert.Equal(t, "false", done(holder), "after a restart as well")
 
@@ -67,7 +66,7 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			for key, value := range late.disk {
 				if strings.HasPrefix(key, "rec/") && strings.Contains(string(value), bad.ID) &&
 					!strings.Contains(string(value), "aside/") {
-					assert.NotContains(t, string(value), `"v"`, "the value is not sent again")
+					assert.NotContains(t, string(value), `"v"`, "the server does not send the value")
 				}
 			}
 			for _, d := range []*device{owner, holder, late} {
@@ -80,22 +79,20 @@ func TestWhatIsSetAsideLeavesEveryPhone(t *testing.T) {
 			}
 			owner.act(t, job.SetAside(bad.ID, false, false, "a mistake")[0])
 			owner.exchange(t)
-			for _, d := range []*device{holder} {
-				d.exchange(t)
-				d.load(t)
-				assert.Equal(t, "true", done(d), "taken back")
-			}
+			holder.exchange(t)
+			holder.load(t)
+			assert.Equal(t, "true", done(holder), "restored")
 		})
 	}
 }
 
-// A server that went back in time is given back what it lost by phones with the operation and phones without it.
-func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
+// After a restore, phones with the operation and phones without it give the server back what it lost.
+func TestSetAsideAfterARestore(t *testing.T) {
 	for _, row := range []struct {
 		name   string
 		holder bool // a phone that has the operation comes first
 		want   string
-	}{{"by a phone that has it", true, "false"}, {"by one that does not", false, "false"}} {
+	}{{"a phone that has it comes first", true, "false"}, {"a phone without it comes first", false, "false"}} {
 		t.Run(row.name, func(t *testing.T) {
 			records := newServer()
 			owner, holder := ownerOf(t, records), newDevice(t, records)
@@ -123,7 +120,7 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 			}
 			for _, d := range phones {
 				assert.Equal(t, row.want, done(d))
-				assert.False(t, d.Status(log).Recovering, "nothing waits for what nobody has")
+				assert.False(t, d.Status(log).Recovering, "it does not wait for records that no phone has")
 				assert.Empty(t, d.Notes())
 			}
 			recs, err := backup.Read(1, 100)
@@ -133,9 +130,9 @@ func TestARestoredServerAndWhatWasSetAside(t *testing.T) {
 	}
 }
 
-// A server of an older build may send a record that could crash the app. The phone skips it, says so, and still hands
-// in its operations.
-func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
+// A server of an older build may send a record that could crash the app. The phone refuses the answer, says why, and
+// keeps its operations.
+func TestUnsafeAnswerIsRefused(t *testing.T) {
 	deep := strings.Repeat("[", 9000) + strings.Repeat("]", 9000)
 	for name, value := range map[string]string{"deep": deep, "long": `"` + strings.Repeat("x", 70<<10) + `"`,
 		"half a character": `"\ud800"`, "wide": "[" + strings.Repeat("1,", 100_000) + "1]"} {
@@ -163,8 +160,8 @@ func TestAnAnswerThatCouldStopThePhoneIsRefused(t *testing.T) {
 	}
 }
 
-// A phone whose storage an older build has filled reads the rest, and pulls the log anew.
-func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
+// A phone skips unsafe rows that an older build has stored, and pulls the log again.
+func TestUnsafeStoredRowsAreSkipped(t *testing.T) {
 	records := newServer()
 	d := newDevice(t, records)
 	d.act(t, job.Put(door, "done", true))
@@ -189,11 +186,11 @@ func TestStoredRowsThatCouldStopThePhone(t *testing.T) {
 	assert.Equal(t, "true", done(d))
 	_, there, err := records.ByID(mine.ID)
 	require.NoError(t, err)
-	assert.True(t, there, "what waited was handed in")
+	assert.True(t, there, "the waiting operation was sent")
 }
 
-// A phone that opened its link again writes under its old id first. It takes another and loses nothing.
-func TestAPhoneWithAForeignIDTakesAnother(t *testing.T) {
+// A phone that opened its link again first writes under its old device id. It takes a new id and loses nothing.
+func TestPhoneWithAForeignIDTakesANewOne(t *testing.T) {
 	records := newServer()
 	d := newDevice(t, records)
 	d.act(t, job.Put(door, "done", true))

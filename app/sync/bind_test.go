@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A server that was put back to its beginning has forgotten whose a device id is. The records that heal it tell.
-func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
+// A server restored to its beginning has forgotten which link a device id belongs to. The records that heal it say so.
+func TestHealedRecordBindsItsDevice(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 3))
 	d.exchange(t)
@@ -30,13 +30,13 @@ func TestARecordThatHealsTellsWhoseItsDeviceIs(t *testing.T) {
 		return job.Op{ID: id, Device: d.Device(), Number: number, Version: 1, Kind: job.Add, Entity: door,
 			Delta: 1, Wall: start}
 	}
-	require.Equal(t, sync.OK, serve("link2", job.Lead, recs), "another phone brings it back")
+	require.Equal(t, sync.OK, serve("link2", job.Lead, recs), "another phone sends the record back")
 	assert.Equal(t, sync.Fork, serve("link2", job.Lead, nil, forged("operation2", 2)))
 	assert.Equal(t, sync.Fork, serve("link3", job.Helper, nil, forged("operation3", 3)))
 	d.records = restored
 	device := d.Device()
 	d.act(t, job.Count(door, 4))
 	d.exchange(t)
-	assert.Equal(t, device, d.Device(), "the phone that it belongs to goes on with it")
+	assert.Equal(t, device, d.Device(), "its phone keeps the id")
 	assert.EqualValues(t, 7, d.made(t))
 }

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A storage was emptied under two tabs: each brings back what it held, and the earlier value comes last. What was made
-// later still stands, on the screen and on the server.
-func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
+// A storage was emptied under two tabs. Each brings back what it held, the earlier value last. The later value still
+// wins, on the screen and on the server.
+func TestAdoptedOperationsKeepTheirOrder(t *testing.T) {
 	d := newDevice(t, newServer())
 	first := d.act(t, job.Put(door, "done", true))
 	second := d.act(t, job.Put(door, "done", false))
@@ -37,8 +37,8 @@ func TestWhatComesBackStandsInTheOrderItWasMade(t *testing.T) {
 	check("on the server")
 }
 
-// What follows refused operations in a request was made in their sight, also under another device id.
-func TestNothingOvertakesAForkedOperation(t *testing.T) {
+// Operations that follow a refused one in a request wait with it, even under another device id.
+func TestOperationsAfterAForkWait(t *testing.T) {
 	records := newServer()
 	session := server.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
 	serve := func(ops ...job.Op) (results []sync.Result) {
@@ -61,8 +61,8 @@ func TestNothingOvertakesAForkedOperation(t *testing.T) {
 	assert.Equal(t, []sync.Result{sync.OK, sync.OK}, serve(forked, after))
 }
 
-// A form that comes again names its operations as before; the outbox holds each once, and none stays behind.
-func TestAFormThatComesAgainStandsOnceInTheOutbox(t *testing.T) {
+// A repeated form gives its operations the same ids. The outbox holds each once and is empty after the exchange.
+func TestRepeatedFormIsOnceInTheOutbox(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 5))
 	d.ids-- // the next operation gets the same name
@@ -74,17 +74,17 @@ func TestAFormThatComesAgainStandsOnceInTheOutbox(t *testing.T) {
 	assert.Empty(t, d.keys("out/"))
 }
 
-// The storage is emptied while an answer is being stored: what the answer settled was never stored, and comes along as
-// not handed in, whoever opened the storage first.
-func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
+// The storage is emptied while an answer is being stored. Operations that the answer settled were never stored, so the
+// phone sends them again, whichever tab opened the storage first.
+func TestMergeKeepsOperationsOfAnUnstoredAnswer(t *testing.T) {
 	for _, fresh := range []bool{true, false} {
 		d := newDevice(t, newServer())
 		op := d.act(t, job.Count(door, 5))[0]
 		req := d.request(t)
 		_, err := d.Receive(log, req, d.answer(t, req), d.clock)
 		require.NoError(t, err)
-		require.Empty(t, d.Unsent(log), "its record came, so it left the outbox in memory")
-		after := newDevice(t, newServer()) // and the server is put back to its beginning
+		require.Empty(t, d.Unsent(log), "its record came, so the outbox in memory is empty")
+		after := newDevice(t, newServer()) // the server is restored to its beginning
 		if fresh {
 			after.disk = map[string][]byte{}
 			phone, step, err := phone.Open(nil, after.options())
@@ -100,9 +100,8 @@ func TestWhatAnUnstoredAnswerSettledComesAlong(t *testing.T) {
 	}
 }
 
-// A storage refuses one answer after the other, and is found to be another one then: nothing that they settled was
-// stored.
-func TestWhatSeveralUnstoredAnswersSettledComesAlong(t *testing.T) {
+// The storage refuses several answers and is then found empty: nothing that they settled was stored.
+func TestMergeKeepsOperationsOfSeveralUnstoredAnswers(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.Stored()
 	var made []string
@@ -115,7 +114,7 @@ func TestWhatSeveralUnstoredAnswersSettledComesAlong(t *testing.T) {
 		require.NoError(t, err)
 	}
 	require.Empty(t, d.Unsent(log))
-	after := newDevice(t, newServer()) // and the server is put back to its beginning
+	after := newDevice(t, newServer()) // the server is restored to its beginning
 	step, err := after.Merge(d.Phone, true)
 	require.NoError(t, err)
 	after.save(t, step)
@@ -128,8 +127,8 @@ func TestWhatSeveralUnstoredAnswersSettledComesAlong(t *testing.T) {
 	assert.EqualValues(t, 6, after.made(t))
 }
 
-// What is stored need not be brought along: the records of it are in the storage.
-func TestWhatIsStoredIsNotSentAgain(t *testing.T) {
+// Stored operations are not sent again: their records are in the storage.
+func TestStoredOperationsAreNotSentAgain(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 5))
 	d.exchange(t)

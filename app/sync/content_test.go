@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestAnIDThatSomebodyElseTook(t *testing.T) {
+func TestReusedOperationID(t *testing.T) {
 	bea := job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}
 	spy := job.Author{Role: job.Helper, Name: "Spy", Link: "link9"}
 	here := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set, Entity: door, Field: "done",
@@ -28,11 +28,11 @@ func TestAnIDThatSomebodyElseTook(t *testing.T) {
 		then   job.Op
 		want   sync.Result
 	}{
-		{"the same again", here, bea, bea, here, sync.OK},
-		{"the same, let in anew", here, spy, bea, here, sync.OK},
-		{"the same, spelled otherwise", spelled, spy, bea, here, sync.OK},
-		{"another by the same person, as of a form that comes again", here, bea, bea, other, sync.OK},
-		{"another by somebody else", here, spy, bea, other, sync.Denied},
+		{"the same operation again", here, bea, bea, here, sync.OK},
+		{"the same from somebody else", here, spy, bea, here, sync.OK},
+		{"the same with other spaces", spelled, spy, bea, here, sync.OK},
+		{"another from the same person, as of a repeated form", here, bea, bea, other, sync.OK},
+		{"another from somebody else", here, spy, bea, other, sync.Denied},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			records := newServer()
@@ -48,10 +48,9 @@ func TestAnIDThatSomebodyElseTook(t *testing.T) {
 	}
 }
 
-// An insider takes the id of what a restored server has lost, before the phone that made it, or one that has its
-// record, comes back. The job has the insider's; what the id stood for is on every phone's list of what needs
-// attention.
-func TestWhatALostIDStoodForIsNoted(t *testing.T) {
+// An insider reuses the id of an operation that a restored server has lost, before a phone that made it or has its
+// record comes back. The job has the insider's operation; the lost one is on every phone's list of problems.
+func TestLostOperationIsNotedIfItsIDIsTaken(t *testing.T) {
 	for _, shared := range []bool{true, false} {
 		for _, killed := range []bool{true, false} {
 			d, other := newDevice(t, newServer()), newDevice(t, nil)

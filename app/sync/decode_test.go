@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// The limit is checked where the body is read as well, so that no caller can forget it.
+// Decoding checks the size limit too, so that no caller can forget it.
 func TestABodyOverTheLimitIsNotDecoded(t *testing.T) {
 	one, several := `{"v":1,"d":"phone"}`, `{"v":1,"logs":[{"l":"job1","req":{}}]}`
 	for _, row := range []struct {
@@ -25,7 +25,7 @@ func TestABodyOverTheLimitIsNotDecoded(t *testing.T) {
 		}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			body := []byte(row.text + strings.Repeat(" ", row.limit+1-len(row.text))) // sound JSON but for its size
+			body := []byte(row.text + strings.Repeat(" ", row.limit+1-len(row.text))) // valid JSON except for its size
 			assert.NoError(t, row.decode(body[:row.limit]))
 			assert.ErrorIs(t, row.decode(body), sync.ErrTooLarge)
 		})

@@ -22,7 +22,7 @@ const (
 	door  = "card/make/door"
 )
 
-// device is a phone with its disk, over a server in memory.
+// device is a phone with its disk and a server in memory.
 type device struct {
 	*phone.Phone
 	disk    map[string][]byte
@@ -53,7 +53,7 @@ func (d *device) options() phone.Options {
 	return o
 }
 
-// open starts the app from the disk, as after a kill.
+// open starts the app from the disk, as after it was killed.
 func (d *device) open(t testing.TB) {
 	t.Helper()
 	p, step, err := phone.Open(d.rows(phone.OpenRanges()), d.options())

@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// A helper counts with no signal; when it comes back, one exchange hands the count in and stores the record.
+// A helper counts without a signal. Later one exchange sends the count and stores its record.
 func ExamplePhone() {
 	records := memory.New("readingroom", "epoch1", []byte("a key outside the database"), 1_800_000_000_000)
 	bea := server.Session{ID: "session1", Author: job.Author{Role: job.Helper, Name: "Bea"}}

@@ -11,7 +11,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Whatever is posted, the server answers or says what is wrong, and the log stays sound.
+// Whatever is posted, the server answers or returns a known error, and the log stays valid.
 func FuzzServe(f *testing.F) {
 	f.Add(
 		[]byte(
@@ -37,7 +37,7 @@ func FuzzServe(f *testing.F) {
 		if err != nil {
 			if !errors.Is(err, sync.ErrRequest) && !errors.Is(err, sync.ErrTooLarge) && !errors.Is(err, sync.ErrTooOld) &&
 				!errors.Is(err, sync.ErrTooNew) {
-				t.Fatalf("an error nobody knows: %v", err)
+				t.Fatalf("an unknown error: %v", err)
 			}
 			return
 		}
@@ -62,7 +62,7 @@ func FuzzServe(f *testing.F) {
 	})
 }
 
-// sound checks a log against itself.
+// sound checks that a log's head, sums and seals match its records.
 func sound(t *testing.T, records *memory.Ledger) {
 	head, err := records.Head()
 	if err != nil {
@@ -94,7 +94,7 @@ func mustJSON(value any) string {
 	return string(raw)
 }
 
-// Whatever comes back, the phone keeps what it has not handed in, and a sound server sets it right afterwards.
+// Whatever a server answers, the phone keeps its unsent operations, and a later exchange with a good server sends them.
 func FuzzReceive(f *testing.F) {
 	f.Add(
 		[]byte(
@@ -118,7 +118,7 @@ func FuzzReceive(f *testing.F) {
 			d.exchange(t)
 		}
 		ops := d.act(t, job.Count(door, 7), job.Put(door, "taken", "Bea"))
-		for i, a := range resp.Acks { // let it mean operations that there are
+		for i, a := range resp.Acks { // let some acknowledge existing operations
 			if len(a.ID)%3 > 0 {
 				resp.Acks[i].ID = ops[i%2].ID
 			}

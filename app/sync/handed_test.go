@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// handedIn is a phone whose link is closed and that has handed in three operations, and the server as it was before.
-// Where forgets is true, the phone has dropped the job since, as phones do.
+// handedIn returns a phone with a closed link that has sent three operations, and the server from before. If forgets is
+// true, the phone has dropped the job since, as phones do.
 func handedIn(t *testing.T, forgets bool) (d *device, before *memory.Ledger) {
 	t.Helper()
 	d = newDevice(t, newServer())
@@ -37,7 +37,7 @@ func handedIn(t *testing.T, forgets bool) (d *device, before *memory.Ledger) {
 	return d, before
 }
 
-// reopen starts the app from the disk and begins to hold nothing.
+// reopen starts the app from the disk without tracking a log.
 func (d *device) reopen(t testing.TB) {
 	t.Helper()
 	p, _, err := phone.Open(d.rows(phone.OpenRanges()), d.options())
@@ -45,7 +45,7 @@ func (d *device) reopen(t testing.TB) {
 	d.Phone = p
 }
 
-// told is what the server says of the log beside an exchange.
+// told returns what the server reports about the log outside an exchange.
 func (d *device) told(t testing.TB) sync.HandedLog {
 	t.Helper()
 	head, err := d.records.Head()
@@ -55,8 +55,8 @@ func (d *device) told(t testing.TB) sync.HandedLog {
 	return sync.HandedLog{Log: log, Epoch: head.Epoch, Seq: head.Seq, Hash: head.Hash, Held: held}
 }
 
-// hears takes in what the server says and exchanges what is due then; it gives how many operations went out.
-func (d *device) hears(t testing.TB) (sent int) {
+// checkIn handles the server's report, does the exchanges that it asks for, and returns how many operations were sent.
+func (d *device) checkIn(t testing.TB) (sent int) {
 	t.Helper()
 	require.Equal(t, []string{log}, d.HandedLogs())
 	step, err := d.HandInAgain(d.told(t), d.as.Closed)
@@ -65,7 +65,7 @@ func (d *device) hears(t testing.TB) (sent int) {
 	for d.Behind(log) {
 		req := d.request(t)
 		resp := d.answer(t, req)
-		if !resp.Rewound { // else nothing was taken
+		if !resp.Rewound { // else the server accepted nothing
 			sent += len(req.Ops)
 		}
 		d.receive(t, req, resp)
@@ -73,7 +73,7 @@ func (d *device) hears(t testing.TB) (sent int) {
 	return sent
 }
 
-func TestWhatWasHandedInIsHandedInAgainAfterARestore(t *testing.T) {
+func TestQuarantineIsSentAgainAfterARestore(t *testing.T) {
 	for _, row := range []struct {
 		name    string
 		forgets bool
@@ -86,24 +86,24 @@ func TestWhatWasHandedInIsHandedInAgainAfterARestore(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			d, before := handedIn(t, row.forgets)
-			assert.Zero(t, d.hears(t), "the server has it")
+			assert.Zero(t, d.checkIn(t), "the server has it")
 			row.lose(before)
 			d.records = before
 			require.Empty(t, d.records.Quarantine())
-			assert.Equal(t, 3, d.hears(t))
+			assert.Equal(t, 3, d.checkIn(t))
 			assert.Len(t, d.records.Quarantine(), 3)
-			assert.Len(t, d.Notes(), 3, "each is told once")
+			assert.Len(t, d.Notes(), 3, "each is noted once")
 			assert.Zero(t, d.Status(log).Waiting)
 			for range 3 {
-				assert.Zero(t, d.hears(t), "not over and over")
+				assert.Zero(t, d.checkIn(t), "it is sent only once")
 			}
 			d.reopen(t)
-			assert.Zero(t, d.hears(t), "nor when the app is opened anew")
+			assert.Zero(t, d.checkIn(t), "not even after a restart")
 		})
 	}
 }
 
-func TestTheJobStaysUnseenWhileItIsHandedInAgain(t *testing.T) {
+func TestSendingAgainShowsNoJob(t *testing.T) {
 	d, before := handedIn(t, true)
 	d.records = before
 	step, err := d.HandInAgain(d.told(t), d.as.Closed)
@@ -119,26 +119,26 @@ func TestTheJobStaysUnseenWhileItIsHandedInAgain(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-func TestWhatTheOwnerDecidedIsNotHandedInOverAndOver(t *testing.T) {
+func TestDecidedOperationsAreNotSentAgain(t *testing.T) {
 	for _, forgets := range []bool{false, true} {
 		d, _ := handedIn(t, forgets)
 		held := d.records.Quarantine()
 		require.NoError(t, server.Release(d.records, held[0], start+day))
 		d.records.Unhold(held[0].Op.ID) // the others are ignored: they stay held
-		sent := d.hears(t)
-		assert.LessOrEqual(t, sent, 3, "once, to ask what became of it")
-		assert.Len(t, d.Notes(), 2, "what the owner took in is settled")
+		sent := d.checkIn(t)
+		assert.LessOrEqual(t, sent, 3, "once, to ask for the decision")
+		assert.Len(t, d.Notes(), 2, "the accepted one is settled")
 		for range 3 {
-			assert.Zero(t, d.hears(t))
+			assert.Zero(t, d.checkIn(t))
 		}
 		d.records.SetEpoch("epoch2")
-		assert.LessOrEqual(t, d.hears(t), 3)
+		assert.LessOrEqual(t, d.checkIn(t), 3)
 		assert.Len(t, d.records.Quarantine(), 2)
-		assert.Zero(t, d.hears(t))
+		assert.Zero(t, d.checkIn(t))
 	}
 }
 
-func TestADismissedNoteIsStillHandedInAgain(t *testing.T) {
+func TestOperationOfADismissedNoteIsSentAgain(t *testing.T) {
 	d, before := handedIn(t, true)
 	for _, n := range d.Notes() {
 		step, err := d.Dismiss(n.Key)
@@ -149,12 +149,12 @@ func TestADismissedNoteIsStillHandedInAgain(t *testing.T) {
 	assert.Empty(t, d.Notes())
 	assert.Zero(t, d.Status(log).Attention)
 	d.records = before
-	assert.Equal(t, 3, d.hears(t))
+	assert.Equal(t, 3, d.checkIn(t))
 	assert.Len(t, d.records.Quarantine(), 3)
 	assert.Empty(t, d.Notes(), "a dismissed note stays dismissed")
 }
 
-func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
+func TestSendingAgainRespectsTheLimit(t *testing.T) {
 	d, before := handedIn(t, true)
 	d.records = before
 	for n := range server.MaxHeldOps {
@@ -163,20 +163,20 @@ func TestWhatIsHandedInAgainMayBeTooMuch(t *testing.T) {
 				Session: d.as.ID}))
 	}
 	before.SetEpoch("epoch2")
-	assert.Equal(t, 3, d.hears(t))
+	assert.Equal(t, 3, d.checkIn(t))
 	require.Len(t, d.Notes(), 3)
-	assert.Equal(t, phone.NoteDenied, d.Notes()[0].Kind, "it is on the list, to be shown to the owner")
+	assert.Equal(t, phone.NoteDenied, d.Notes()[0].Kind, "it is listed, to show to the owner")
 	assert.Empty(t, d.HandedLogs())
 }
 
-// A phone of an earlier build has noted what it handed in, but not what the server said then.
-func TestAPhoneOfAnEarlierBuildHandsInAgainOnce(t *testing.T) {
+// A phone of an earlier build has noted what it sent, but not the server's answer.
+func TestPhoneOfAnEarlierBuildSendsAgainOnce(t *testing.T) {
 	d, before := handedIn(t, true)
 	for _, key := range d.keys("handed/") {
 		delete(d.disk, key)
 	}
 	d.reopen(t)
 	d.records = before
-	assert.Equal(t, 3, d.hears(t))
-	assert.Zero(t, d.hears(t))
+	assert.Equal(t, 3, d.checkIn(t))
+	assert.Zero(t, d.checkIn(t))
 }

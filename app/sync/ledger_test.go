@@ -8,7 +8,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-func TestMemoryIsALedger(t *testing.T) {
+func TestMemoryLedger(t *testing.T) {
 	ledgertest.Run(t, func(_ *testing.T, log string) ledgertest.Transact {
 		memory := memory.New(log, "epoch", []byte("the key of the suite"), ledgertest.Created)
 		return func(do func(server.Ledger) error) error { return do(memory) }

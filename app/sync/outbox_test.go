@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestSharedOperationLeavesTheStorage holds that a row whose operation is acknowledged and recorded in one answer is
-// gone from the storage too, not only from memory: a phone opened anew must not send it again.
+// An operation acknowledged and recorded in one answer leaves the stored outbox too, so that a restarted phone does not
+// send it again.
 func TestSharedOperationLeavesTheStorage(t *testing.T) {
 	ids := 0
 	options := phone.Options{Now: func() int64 { return 1_800_000_000_000 },

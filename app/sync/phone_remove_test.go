@@ -14,8 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// removable is a phone with two logs: on "garden" it has a record, a note of something refused, and a tick not handed
-// in.
+// removable returns a phone with two logs. On "garden" it has a record, a note of a refusal, and an unsent tick.
 func removable(t *testing.T) (*phone.Phone, map[string]string, func(phone.Step, error)) {
 	ids := 0
 	options := phone.Options{Now: func() int64 { return 1_800_000_000_000 },
@@ -77,7 +76,7 @@ func kept(rows map[string]string, kind, log string) (keys []string) {
 	return keys
 }
 
-// A log that is removed leaves no row of any kind, and the others as they were; what waits is not removed unasked.
+// Removing a log deletes all its rows and no others. Unsent operations need a confirmation.
 func TestRemoveLeavesNoRow(t *testing.T) {
 	mine, rows, apply := removable(t)
 	others := len(kept(rows, "out/", "garden2")) + len(kept(rows, "log/", "garden2"))

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestATickIsShownAtOnceAndLeavesOnItsAcknowledgement(t *testing.T) {
+func TestTickIsShownAtOnceAndSentOnce(t *testing.T) {
 	d := newDevice(t, newServer())
 	op := d.act(t, job.Count(door, 5))[0]
 	assert.EqualValues(t, 5, d.made(t))
@@ -22,7 +22,7 @@ func TestATickIsShownAtOnceAndLeavesOnItsAcknowledgement(t *testing.T) {
 	view, _ := d.State(log)
 	assert.True(t, view.Tally(door).Entries[0].Pending())
 	req := d.request(t)
-	resp := d.answer(t, req) // lost on its way back; the phone is killed
+	resp := d.answer(t, req) // the answer is lost and the phone killed
 	d.open(t)
 	assert.EqualValues(t, 5, d.made(t))
 	assert.Equal(t, []job.Op{op}, d.Unsent(log), "still here")
@@ -32,14 +32,14 @@ func TestATickIsShownAtOnceAndLeavesOnItsAcknowledgement(t *testing.T) {
 	assert.Equal(t, d.clock, d.Status(log).Shared)
 	assert.Empty(t, d.keys("out/"))
 	assert.Len(t, d.keys("rec/"), 1)
-	d.receive(t, req, resp) // the lost answer turns up after all
+	d.receive(t, req, resp) // the lost answer arrives late
 	d.receive(t, req, resp)
 	assert.EqualValues(t, 5, d.made(t))
 	d.open(t)
 	assert.EqualValues(t, 5, d.made(t))
 }
 
-func TestAValueThatMayNotStandIsNotWritten(t *testing.T) {
+func TestInvalidValueIsNotWritten(t *testing.T) {
 	d := newDevice(t, newServer())
 	_, step, err := d.Write(log, job.Put("piece/door", "name", "Door"), job.Put("piece/door", "length_mm", -1))
 	var field *job.FieldError
@@ -53,7 +53,7 @@ func TestAValueThatMayNotStandIsNotWritten(t *testing.T) {
 	assert.ErrorIs(t, err, phone.ErrUntracked)
 }
 
-func TestRefusedOperationsNeedAttentionAndTheRestFlows(t *testing.T) {
+func TestRefusedOperationIsNotedAndTheRestIsSent(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.as.Author.Role = job.Helper
 	d.act(t, job.Count(door, 1))
@@ -74,10 +74,10 @@ func TestRefusedOperationsNeedAttentionAndTheRestFlows(t *testing.T) {
 	d.open(t)
 	assert.Empty(t, d.Notes())
 	view, _ := d.State(log)
-	assert.Empty(t, view.Registers["piece/door"], "what was refused does not show")
+	assert.Empty(t, view.Registers["piece/door"], "the refused change is not shown")
 }
 
-func TestACopiedPhoneTakesANewName(t *testing.T) {
+func TestCopiedPhoneTakesANewID(t *testing.T) {
 	server := newServer()
 	d := newDevice(t, server)
 	d.act(t, job.Count(door, 1))
@@ -108,26 +108,27 @@ func TestACopiedPhoneTakesANewName(t *testing.T) {
 
 func TestTwoTabsOverOneDisk(t *testing.T) {
 	d := newDevice(t, newServer())
-	other := *d // a second tab, opened from the same disk
+	other := *d // a second tab over the same disk
 	other.open(t)
 	d.act(t, job.Count(door, 1))
 	_, step, err := other.Write(log, job.Count(door, 2))
 	require.NoError(t, err)
 	assert.NotEqual(t, phone.Revision(d.disk[phone.RowPhone]), step.If,
 		"the second tab's step does not fit the disk any more")
-	other.open(t) // so it opens anew and tries again
+	other.open(t) // it reloads and tries again
 	other.act(t, job.Count(door, 2))
 	d.open(t)
 	assert.EqualValues(t, 3, d.made(t))
 }
 
-// Two tabs that act on the same revision go on to different ones, and so does one of a build that only counted.
-func TestTwoTabsDoNotCountAlike(t *testing.T) {
+// Two tabs that write on the same revision get different new revisions, and so does a tab of an older build, which
+// counts by one.
+func TestTwoTabsGetDifferentRevisions(t *testing.T) {
 	d := newDevice(t, newServer())
 	next := map[uint64]bool{phone.Revision(d.disk[phone.RowPhone]) + 1: true}
-	for _, luck := range []float64{0.001, 0.5, 0.999} {
+	for _, random := range []float64{0.001, 0.5, 0.999} {
 		options := d.options()
-		options.Jitter = func() float64 { return luck }
+		options.Jitter = func() float64 { return random }
 		p, _, err := phone.Open(d.rows(phone.OpenRanges()), options)
 		require.NoError(t, err)
 		step, err := p.SetAuthor(job.Author{Role: job.Owner})
@@ -139,7 +140,7 @@ func TestTwoTabsDoNotCountAlike(t *testing.T) {
 	}
 }
 
-func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
+func TestClosedLinkSendsAndIsForgotten(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 1))
 	d.exchange(t)
@@ -155,21 +156,21 @@ func TestAClosedLinkHandsInAndIsForgotten(t *testing.T) {
 	require.Len(t, d.Notes(), 1)
 	assert.Equal(t, phone.NoteQuarantined, d.Notes()[0].Kind)
 	_, ok := d.Request(log, d.clock)
-	assert.False(t, ok, "nothing is left to say")
+	assert.False(t, ok, "nothing is left to send")
 	assert.EqualValues(t, 3, d.made(t))
 
-	d.as.Closed = "" // the owner thinks better of it
+	d.as.Closed = "" // the owner reopens the link
 	d.act(t, job.Count(door, 4))
 	d.exchange(t)
 	assert.EqualValues(t, 7, d.made(t))
-	assert.Empty(t, d.Notes(), "what was handed in is in the job now")
+	assert.Empty(t, d.Notes(), "the job has the operations now")
 	step, err := d.Forget(log)
 	require.NoError(t, err)
 	d.save(t, step)
 	assert.Equal(t, []string{"phone"}, d.keys(""))
 }
 
-func TestOperationsFromAJournalAreTakenOnce(t *testing.T) {
+func TestJournalOperationsCountOnce(t *testing.T) {
 	d := newDevice(t, newServer())
 	op := d.act(t, job.Count(door, 5))[0]
 	d.exchange(t)
@@ -213,18 +214,18 @@ func TestPausesGrowAndEnd(t *testing.T) {
 	assert.InDelta(t, 500, p.Failed(log, 0, "", 0), 1, "shortened by up to half")
 }
 
-func TestAClockThatIsDaysOffIsShown(t *testing.T) {
+func TestClockDaysOffIsShown(t *testing.T) {
 	for off, want := range map[int64]int{0: 0, 11 * hour: 0, 13 * hour: 1, -2*day - hour: -2, 400 * day: 400} {
 		d := newDevice(t, newServer())
 		d.clock += off
 		d.act(t, job.Count(door, 1))
 		d.exchange(t)
 		assert.Equal(t, want, d.Status(log).ClockOffDays, off)
-		assert.EqualValues(t, 1, d.made(t), "and never refused")
+		assert.EqualValues(t, 1, d.made(t), "the count is accepted")
 	}
 }
 
-func TestAnswersThatNoSoundServerGives(t *testing.T) {
+func TestInvalidAnswersAreRefused(t *testing.T) {
 	server := newServer()
 	d := newDevice(t, server)
 	other := newDevice(t, server)
@@ -237,23 +238,23 @@ func TestAnswersThatNoSoundServerGives(t *testing.T) {
 	raw, err := json.Marshal(good)
 	require.NoError(t, err)
 	for name, spoil := range map[string]func(*sync.Response){
-		"no version":                  func(r *sync.Response) { r.V = 0 },
-		"no epoch":                    func(r *sync.Response) { r.Epoch = "" },
-		"a gap":                       func(r *sync.Response) { r.Recs = r.Recs[1:] },
-		"too few":                     func(r *sync.Response) { r.Recs = r.Recs[:2] },
-		"one twice":                   func(r *sync.Response) { r.Recs[1] = r.Recs[0]; r.Recs[1].Seq = 2 },
-		"a sequence of another":       func(r *sync.Response) { r.Recs[2].Seq = 9 },
-		"a stamp beyond all time":     func(r *sync.Response) { r.Recs[0].Effective = 1 << 62 },
-		"no id":                       func(r *sync.Response) { r.Recs[0].ID = "" },
-		"a value that is no JSON":     func(r *sync.Response) { r.Recs[1].Value = []byte("{") },
-		"a head before the end":       func(r *sync.Response) { r.Head = 1 },
-		"more without more":           func(r *sync.Response) { r.More = true },
-		"more but nothing":            func(r *sync.Response) { r.Recs, r.Seq, r.More = nil, 0, true },
-		"a clock beyond all time":     func(r *sync.Response) { r.Now = 1 << 62 },
-		"rewound at the beginning":    func(r *sync.Response) { r.Rewound, r.Recs = true, nil },
-		"records for a closed link":   func(r *sync.Response) { r.Closed = sync.Ended },
-		"a place before the records":  func(r *sync.Response) { r.Seq = 2 },
-		"a head beyond all sequences": func(r *sync.Response) { r.Head, r.More = 1<<63, false },
+		"no version":                 func(r *sync.Response) { r.V = 0 },
+		"no epoch":                   func(r *sync.Response) { r.Epoch = "" },
+		"a gap":                      func(r *sync.Response) { r.Recs = r.Recs[1:] },
+		"too few":                    func(r *sync.Response) { r.Recs = r.Recs[:2] },
+		"one twice":                  func(r *sync.Response) { r.Recs[1] = r.Recs[0]; r.Recs[1].Seq = 2 },
+		"a wrong sequence number":    func(r *sync.Response) { r.Recs[2].Seq = 9 },
+		"a stamp out of range":       func(r *sync.Response) { r.Recs[0].Effective = 1 << 62 },
+		"no id":                      func(r *sync.Response) { r.Recs[0].ID = "" },
+		"a value that is no JSON":    func(r *sync.Response) { r.Recs[1].Value = []byte("{") },
+		"a head before the end":      func(r *sync.Response) { r.Head = 1 },
+		"more without more":          func(r *sync.Response) { r.More = true },
+		"more but no records":        func(r *sync.Response) { r.Recs, r.Seq, r.More = nil, 0, true },
+		"a clock out of range":       func(r *sync.Response) { r.Now = 1 << 62 },
+		"rewound at the beginning":   func(r *sync.Response) { r.Rewound, r.Recs = true, nil },
+		"records for a closed link":  func(r *sync.Response) { r.Closed = sync.Ended },
+		"a place before the records": func(r *sync.Response) { r.Seq = 2 },
+		"a head out of range":        func(r *sync.Response) { r.Head, r.More = 1<<63, false },
 	} {
 		var bad sync.Response
 		require.NoError(t, json.Unmarshal(raw, &bad))
@@ -273,8 +274,8 @@ func TestAnswersThatNoSoundServerGives(t *testing.T) {
 	assert.EqualValues(t, 11, d.made(t))
 }
 
-// Ten thousand operations waiting go out in parts that each fit a request.
-func TestALongOutboxGoesOutInParts(t *testing.T) {
+// A long outbox is sent in requests of the allowed size.
+func TestLongOutboxIsSentInParts(t *testing.T) {
 	d := newDevice(t, newServer())
 	for range 6 {
 		var changes []job.Change

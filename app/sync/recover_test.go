@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
+func TestPhoneHealsARestoredServer(t *testing.T) {
 	for _, announced := range []bool{true, false} {
 		records := newServer()
 		d := newDevice(t, records)
@@ -35,7 +35,7 @@ func TestARestoredServerIsGivenBackWhatItLost(t *testing.T) {
 		d.receive(t, req, d.answer(t, req))
 		assert.True(t, d.Status(log).Recovering)
 		assert.EqualValues(t, 13, d.made(t), "nothing vanishes meanwhile")
-		d.open(t) // killed half-way
+		d.open(t) // killed during the recovery
 		assert.EqualValues(t, 13, d.made(t))
 		d.act(t, job.Count(door, 1))
 		d.exchange(t)
@@ -63,7 +63,7 @@ func TestWithoutTheKeyOnlyTheOwnerHeals(t *testing.T) {
 	lost := memory.New(log, "epoch2", []byte("another key"), start)
 	d.records, owner.records = lost, lost
 	d.exchange(t)
-	assert.EqualValues(t, 3, d.made(t), "her own are sent anew")
+	assert.EqualValues(t, 3, d.made(t), "its own are sent again")
 	require.Len(t, d.Notes(), 1)
 	assert.Equal(t, phone.NoteRefused, d.Notes()[0].Kind, "the owner's are kept as a note")
 	assert.Equal(t, "Owner", d.Notes()[0].By.Name)
@@ -73,7 +73,7 @@ func TestWithoutTheKeyOnlyTheOwnerHeals(t *testing.T) {
 	assert.EqualValues(t, 7, d.made(t))
 }
 
-func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
+func TestWrongDigestIsRepairedOnceThenNoted(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 3), job.Count(door, 4))
 	d.exchange(t)
@@ -98,7 +98,7 @@ func TestASumThatDoesNotMatchIsRepairedOnceThenShown(t *testing.T) {
 	assert.EqualValues(t, 15, d.made(t))
 }
 
-func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
+func TestLostAndDamagedRowsAreFetchedAgain(t *testing.T) {
 	for name, spoil := range map[string]func(map[string][]byte, []string){
 		"a record is gone":   func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
 		"a record is spoilt": func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
@@ -128,7 +128,7 @@ func TestLostAndSpoiltRowsAreFetchedAgain(t *testing.T) {
 			assert.EqualValues(t, 8, d.made(t))
 		})
 	}
-	t.Run("an outbox row that cannot be read is left and told", func(t *testing.T) {
+	t.Run("an unreadable outbox row is kept and noted", func(t *testing.T) {
 		d := newDevice(t, newServer())
 		d.act(t, job.Count(door, 1))
 		key := d.keys("out/")[0]

@@ -17,7 +17,7 @@ var (
 	ines = server.Session{ID: "ines", Author: job.Author{Role: job.Lead, Name: "Ines", Link: "link2"}}
 )
 
-// stamping is a server whose stamps on one register are looked at.
+// stamping is a server for tests of the stamps on one register.
 type stamping struct {
 	*memory.Ledger
 	*testing.T
@@ -46,50 +46,40 @@ func settingOf(id, device string, number uint64, made int64, parents ...string) 
 		Value: []byte("true"), Wall: made, Parents: parents}
 }
 
-// A record comes back to a restored server that has meanwhile taken an earlier operation of its device at a later time,
-// so that it is lifted. What stood above it once, and what was made upon that, stays above it.
-func TestWhatStoodAboveARecordThatIsLiftedStaysAboveIt(t *testing.T) {
+// A restored server has accepted an earlier operation of a device at a later time. When the device's record comes back,
+// its stamp is raised. Operations that overruled it, and those built on them, still overrule it.
+func TestOrderAboveARaisedStamp(t *testing.T) {
 	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
 	before.serve(tab, start+hour, nil, settingOf("operation2", "tab", 2, start+hour))
-	before.serve(
-		ines,
-		start+2*hour,
-		nil,
-		settingOf("operation3", "ines", 1, start+2*hour),
-	) // made unaware of the one below
+	before.serve(ines, start+2*hour, nil, settingOf("operation3", "ines", 1, start+2*hour)) // has not seen operation2
 	recs, err := before.Read(1, 10)
 	require.NoError(t, err)
 	restored.serve(tab, start+5*hour, nil, settingOf("operation1", "tab", 1, start+5*hour))
-	restored.serve(
-		ines,
-		start+6*hour,
-		recs,
-		settingOf("operation4", "ines", 2, start+3*hour, "operation3"),
-	) // both were in sight
+	restored.serve(ines, start+6*hour, recs, settingOf("operation4", "ines", 2, start+3*hour, "operation3"))
 	assert.Greater(t, restored.stamp("operation2"), restored.stamp("operation1"), "a device's own order")
-	assert.Greater(t, restored.stamp("operation3"), restored.stamp("operation2"), "it stood above once")
+	assert.Greater(t, restored.stamp("operation3"), restored.stamp("operation2"), "it overruled it before")
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation3"))
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
 }
 
-// A record comes back to a restored server that has meanwhile taken a later operation of its device at an earlier time,
-// so that it is lowered. What was made in its sight, and in sight of what stood below it, stays above both.
-func TestWhatIsMadeUponARecordThatIsLoweredStaysAboveWhatStoodBelow(t *testing.T) {
+// A restored server has accepted a later operation of a device at an earlier time. When the device's record comes back,
+// its stamp is lowered. Operations whose author had seen it overrule it and what it overruled.
+func TestOrderAboveALoweredStamp(t *testing.T) {
 	before, restored := stamping{newServer(), t}, stamping{newServer(), t}
 	before.serve(ines, start+hour, nil, settingOf("operation1", "bea", 1, start+hour))
-	before.serve(tab, start+2*hour, nil, settingOf("operation2", "tab", 1, start+2*hour)) // made unaware of the one below
+	before.serve(tab, start+2*hour, nil, settingOf("operation2", "tab", 1, start+2*hour)) // has not seen operation1
 	recs, err := before.Read(1, 10)
 	require.NoError(t, err)
 	restored.serve(tab, start+5*hour, nil, settingOf("operation3", "tab", 2, start+hour/2)) // its clock was put back
 	restored.serve(ines, start+6*hour, recs, settingOf("operation4", "ines", 2, start, "operation2"))
 	assert.Less(t, restored.stamp("operation2"), restored.stamp("operation3"), "a device's own order")
 	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation2"))
-	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation1"), "its author had that in sight too")
+	assert.Greater(t, restored.stamp("operation4"), restored.stamp("operation1"), "its author had seen that too")
 }
 
-// A phone was copied with a form in its journal, and both made an operation of it under one id and one device id, whose
-// numbers do not clash. What is made upon the second one stands above what that was made upon.
-func TestWhatIsMadeUponAFormThatACopyEnteredTooStaysAboveWhatWasInSight(t *testing.T) {
+// A phone was copied with a form in its journal. Both phones made an operation of it with the same id and device id but
+// different numbers. An operation built on the second one overrules its parents.
+func TestOrderAboveADuplicateOfACopiedPhone(t *testing.T) {
 	records := stamping{newServer(), t}
 	records.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start),
 		settingOf("operation2", "tab", 20, start+hour))

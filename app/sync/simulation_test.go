@@ -34,7 +34,7 @@ func seeds() uint64 {
 	return 300
 }
 
-// simulate runs seeds from the first on, on all processors. It returns the error of the lowest seed that failed.
+// simulate runs seeds in parallel, starting at first. It returns the error of the lowest seed that failed.
 func simulate(first, seeds uint64, options simulation.Options) (sum simulation.Result, failed error) {
 	var mu gosync.Mutex
 	var workers gosync.WaitGroup
@@ -74,16 +74,16 @@ func TestSimulationLosesNothing(t *testing.T) {
 		t.Logf("NOT CHECKED, since app/sync does not keep it yet: %s", rule)
 	}
 	if seeds() >= 100 {
-		assert.Empty(t, sum.Missing(), "every kind of bad luck was there")
+		assert.Empty(t, sum.Missing(), "every kind of fault occurs")
 	}
 }
 
-// A simulation proves something only if it finds what is broken on purpose.
+// The simulation finds each rule that is broken on purpose.
 func TestSimulationNoticesSabotage(t *testing.T) {
 	for sabotage, want := range map[simulation.Sabotage]string{
 		simulation.NoParents:           "that its author had seen",
 		simulation.NoReupload:          "is lost",
-		simulation.NoDedup:             "never come to rest",
+		simulation.NoDedup:             "never settle",
 		simulation.EarlyAck:            "is lost",
 		simulation.SharedToken:         "is lost",
 		simulation.JournalDropsEarly:   "is lost",
@@ -91,12 +91,12 @@ func TestSimulationNoticesSabotage(t *testing.T) {
 		simulation.QuarantineForgotten: "is lost",
 		simulation.NoDepth:             "deep",
 		simulation.NamesAnew:           "counts twice",
-		simulation.ReopensLinks:        "is let in again",
+		simulation.ReopensLinks:        "has access again",
 		simulation.NoThirtyDays:        "archived more than thirty days ago",
 		simulation.TokenReadLast:       "fits a storage of revision",
 	} {
 		t.Run(string(sabotage), func(t *testing.T) {
-			for seed := uint64(1); seed <= 150; seed++ { // the first one tells, most times
+			for seed := uint64(1); seed <= 150; seed++ { // the first one mostly fails
 				if _, err := simulation.Run(seed, simulation.Options{Sabotage: sabotage}); err != nil &&
 					strings.Contains(err.Error(), want) {
 					t.Logf("seed %d notices it", seed)
@@ -108,7 +108,7 @@ func TestSimulationNoticesSabotage(t *testing.T) {
 	}
 }
 
-func TestASeedPlaysTheSameAgain(t *testing.T) {
+func TestSimulationIsReproducible(t *testing.T) {
 	for seed := uint64(1); seed <= 5; seed++ {
 		first, err := simulation.Run(seed, simulation.Options{})
 		require.NoError(t, err)

@@ -1,3 +1,3 @@
-// Package ledgertest is the one suite that every [sync.Ledger] passes, whatever keeps it: the ledger's own promises,
-// and the server's rules of an exchange over it. Start at [Run]. It knows nothing of any particular ledger.
+// Package ledgertest tests any implementation of [server.Ledger]: the ledger itself, and the server's rules of an
+// exchange over it. Start at [Run].
 package ledgertest

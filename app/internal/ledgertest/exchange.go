@@ -74,7 +74,7 @@ func rewound(t *testing.T, open Open) {
 			resp := serve(t, in, helper, req, now)
 			assert.True(t, resp.Rewound, row.name)
 			assert.Empty(t, resp.Recs, row.name)
-			assert.Empty(t, resp.Acks, "%s: nothing is taken before the phone has healed the server", row.name)
+			assert.Empty(t, resp.Acks, "%s: the phone heals the server first", row.name)
 			assert.Len(t, all(t, in), 2, row.name)
 			continue
 		}
@@ -116,20 +116,20 @@ func healing(t *testing.T, open Open) {
 		assert.Equal(t, "denied", results(serve(t, in, lead, heal(forged), now+day)), name)
 		assert.Empty(t, all(t, in), name)
 		assert.Equal(t, "ok", results(serve(t, in, owner, heal(forged), now+day)),
-			"%s: the owner may, should the key be lost", name)
+			"%s: the owner may, in case the key is lost", name)
 		assert.LessOrEqual(t, all(t, in)[0].Effective, now+day)
 	}
 	other := open(t, "job2")
-	assert.Equal(t, "denied", results(serve(t, other, lead, heal(held[0]), now+day)), "a seal holds for one log only")
+	assert.Equal(t, "denied", results(serve(t, other, lead, heal(held[0]), now+day)), "a seal is valid for one log only")
 	future := held[0]
 	future.Effective = 1 << 61
 	in = open(t, "job1")
 	assert.Equal(t, "ok", results(serve(t, in, owner, heal(future), now+day)))
-	assert.Equal(t, now+day, all(t, in)[0].Effective, "what is not sealed is not made in the future")
+	assert.Equal(t, now+day, all(t, in)[0].Effective, "an unsealed record is not in the future")
 }
 
-// healingKeepsOrder: X was accepted, Y overruled it, the server lost both, and X came back as new with a far later
-// stamp. Y must overrule X still, and so must what was written in sight of Y.
+// healingKeepsOrder tests this case: X was accepted, Y overruled it, the server lost both, and X came back as new with
+// a much later stamp. Y must still overrule X, and so must operations whose author had seen Y.
 func healingKeepsOrder(t *testing.T, open Open) {
 	before := open(t, "job1")
 	serve(t, before, helper, post(now, tick("x", "a", 1, now-3*hour)), now)
@@ -149,7 +149,7 @@ func healingKeepsOrder(t *testing.T, open Open) {
 func closedLinks(t *testing.T, open Open) {
 	for _, row := range []struct {
 		why        string
-		before     string // what becomes of an operation made before the link was closed
+		before     string // result of an operation made before the link was closed
 		afterwards string
 	}{{sync.Revoked, "quarantined", "quarantined"}, {sync.Ended, "ok", "quarantined"}} {
 		t.Run(row.why, func(t *testing.T) {
@@ -161,9 +161,9 @@ func closedLinks(t *testing.T, open Open) {
 				tick("builds", "a", 4, now-1, "late"))
 			resp := serve(t, in, closed, req, now+day)
 			assert.Equal(t, "ok "+row.before+" "+row.afterwards+" quarantined", results(resp),
-				"what builds on something held is held with it")
+				"an operation built on a held one is held too")
 			assert.Equal(t, row.why, resp.Closed)
-			assert.Empty(t, resp.Recs, "nothing of the job goes back")
+			assert.Empty(t, resp.Recs, "a closed link gets no records")
 			assert.Equal(t, resp.Acks, serve(t, in, closed, req, now+2*day).Acks)
 			notMine := tick("brief", "a", 5, now)
 			notMine.Entity, notMine.Field, notMine.Value = "brief", "title", []byte(`"x"`)
@@ -180,7 +180,7 @@ func closedLinks(t *testing.T, open Open) {
 		}
 		recs := all(t, in)
 		require.Len(t, recs, 1)
-		assert.Equal(t, now-hour, recs[0].Effective, "as when it was handed in")
+		assert.Equal(t, now-hour, recs[0].Effective, "stamped when it was sent")
 		assert.Equal(t, helper.Author, recs[0].Author, "under its own author")
 		assert.NotEmpty(t, recs[0].MAC)
 	})
@@ -213,6 +213,6 @@ func openAgain(t *testing.T, open Open) {
 	req.Closed = true
 	resp := serve(t, in, helper, req, now)
 	assert.True(t, resp.Open)
-	assert.Empty(t, resp.Acks, "the phone starts over, with what it had handed in first")
+	assert.Empty(t, resp.Acks, "the phone starts again, with what it had sent")
 	assert.Empty(t, all(t, in))
 }

@@ -72,7 +72,7 @@ func recordsAreFound(t *testing.T, open Open) {
 	}))
 }
 
-// count makes the head tell how many records there are, as a server does.
+// count writes the number of records into the head, as a server does.
 func count(t *testing.T, l server.Ledger, records uint64) {
 	t.Helper()
 	head, err := l.Head()
@@ -81,7 +81,7 @@ func count(t *testing.T, l server.Ledger, records uint64) {
 	require.NoError(t, l.SetHead(head))
 }
 
-func numbersKeepTheirOwner(t *testing.T, open Open) {
+func numbersKeepTheirOperation(t *testing.T, open Open) {
 	require.NoError(t, open(t, "job1")(func(l server.Ledger) error {
 		require.NoError(t, l.Append(record(1, "first", "a", 7, Created), hash(1), ""))
 		require.NoError(t, l.Append(record(2, "second", "a", 7, Created), hash(2), ""))
@@ -105,7 +105,7 @@ func numbersKeepTheirOwner(t *testing.T, open Open) {
 func lastOnRegister(t *testing.T, open Open) {
 	require.NoError(t, open(t, "job1")(func(l server.Ledger) error {
 		require.NoError(t, l.Append(record(1, "one", "a", 5, Created+50), hash(1), "r"))
-		require.NoError(t, l.Append(record(2, "two", "a", 4, Created+90), hash(2), "r")) // came late, with a later stamp
+		require.NoError(t, l.Append(record(2, "two", "a", 4, Created+90), hash(2), "r")) // arrived late, with a later stamp
 		require.NoError(t, l.Append(record(3, "off", "a", 9, Created+99), hash(3), ""))
 		count(t, l, 3)
 		for _, row := range []struct {
@@ -144,14 +144,14 @@ func quarantine(t *testing.T, open Open) {
 	undone := errors.New("undone")
 	require.ErrorIs(t, in(func(l server.Ledger) error {
 		if _, memory := l.(*memory.Ledger); memory {
-			return undone // memory undoes nothing
+			return undone // memory has no transactions
 		}
 		return errors.Join(l.Hold(held), undone)
 	}), undone)
 	require.NoError(t, in(func(l server.Ledger) error {
 		isHeld, err := l.IsHeld("operation-late")
 		require.NoError(t, err)
-		assert.False(t, isHeld, "what was undone is not there")
+		assert.False(t, isHeld, "a failed transaction changes nothing")
 		return l.Hold(held)
 	}))
 	require.NoError(t, in(func(l server.Ledger) error {

@@ -41,22 +41,22 @@ func counted(t *testing.T, open Open) {
 		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", server.Use{Ops: -3, Bytes: -100}))
 		kept, usesErr := l.Uses("")
 		assert.Equal(t, map[string]server.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,
-			"never below nothing, and what lies at the end stays")
+			"never below zero; the end of the range stays")
 		return errors.Join(err, usesErr)
 	}))
 }
 
-// big is a device's operation of some 20 kB, such as nobody makes by tapping.
+// big returns an operation of about 20 kB, far larger than a tap makes.
 func big(device string, number uint64, wall int64) job.Op {
 	value, err := json.Marshal(strings.Repeat("x", 19_900))
 	if err != nil {
-		panic(err) // a text always has a JSON form
+		panic(err) // a string always encodes
 	}
 	return job.Op{ID: fmt.Sprintf("operation%sx%d", device, number), Device: device, Number: number, Version: 1,
 		Kind: job.Set, Entity: "card/make/door", Field: "stands", Value: value, Wall: wall}
 }
 
-// flood hands in so many operations of a session, 40 in a request, and counts what became of them.
+// flood sends count operations of a session, 40 in a request, and counts the results.
 func flood(t *testing.T, in Transact, session server.Session, op func(number uint64) job.Op, from, count uint64,
 	at int64) (map[sync.Result]uint64, sync.Response) {
 	t.Helper()
@@ -88,7 +88,7 @@ func addFrom(device string, wall int64) func(uint64) job.Op {
 	}
 }
 
-// othersAreFree checks that the owner and another link may write what they like.
+// othersAreFree checks that the owner and another link can still write.
 func othersAreFree(t *testing.T, in Transact, at int64) {
 	t.Helper()
 	for _, session := range []server.Session{owner, lead} {
@@ -104,20 +104,20 @@ func linkHourBytes(t *testing.T, open Open) {
 	became, last := flood(t, in, helper, bigFrom("a", at), 1, 280, at)
 	assert.Greater(t, became[sync.OK], uint64(180), "4 MiB of them")
 	assert.Less(t, became[sync.OK], uint64(215))
-	assert.Equal(t, uint64(280), became[sync.OK]+became[sync.Later], "nothing is refused: the phone keeps it")
+	assert.Equal(t, uint64(280), became[sync.OK]+became[sync.Later], "none is denied: the phone keeps the rest")
 	assert.Equal(t, hour-10*60_000, last.Pause, "until the hour is over")
 	assert.Len(t, all(t, in), int(became[sync.OK]))
-	assert.Equal(t, uint64(len(all(t, in))), last.Count, "what comes of others goes on coming")
+	assert.Equal(t, uint64(len(all(t, in))), last.Count, "the phone still gets new records")
 	require.NoError(t, in(func(l server.Ledger) error {
 		filled, err := server.FilledBy(l, at, true)
-		assert.Equal(t, []string{"l-bea"}, filled.LinksNearLimit(), "who fills it can be told")
+		assert.Equal(t, []string{"l-bea"}, filled.LinksNearLimit(), "the owner can see who fills it")
 		return err
 	}))
 	othersAreFree(t, in, at)
 
 	again, last := flood(t, in, helper, bigFrom("a", at), 1, 280, at+hour)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 280}, again,
-		"an hour later the rest is taken, and the first are known")
+		"an hour later the rest is accepted")
 	assert.Zero(t, last.Pause)
 	require.NoError(t, in(func(l server.Ledger) error {
 		filled, err := server.FilledBy(l, at+hour, true)
@@ -132,7 +132,7 @@ func linkHourBytes(t *testing.T, open Open) {
 	flood(t, in, helper, bigFrom("b", at), 1, 1, at+3*hour)
 	require.NoError(t, in(func(l server.Ledger) error {
 		hours, err := l.Uses("hour/")
-		assert.Len(t, hours, 2, "hours that are over are forgotten")
+		assert.Len(t, hours, 2, "past hours are deleted")
 		return err
 	}))
 }
@@ -148,13 +148,13 @@ func linkHourOps(t *testing.T, open Open) {
 	}
 	became, _ := flood(t, in, helper, addFrom("one", at), 1, 3, at+hour-1)
 	assert.Equal(t, map[sync.Result]uint64{sync.Later: 3}, became,
-		"in one hour no more, however many sessions the link has")
+		"the limit counts all sessions of the link")
 	othersAreFree(t, in, at+hour-1)
 	became, _ = flood(t, in, helper, addFrom("one", at), 1, 3, at+hour)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 3}, became)
 }
 
-// use lets something be counted that would take long to write.
+// use adds to a count what would take long to write.
 func use(t *testing.T, in Transact, name string, more server.Use) {
 	t.Helper()
 	require.NoError(t, in(func(l server.Ledger) error { return l.AddUse(name, more) }))
@@ -201,20 +201,20 @@ func linkTotal(t *testing.T, open Open) {
 		became, last := flood(t, in, helper, bigFrom("a", at), next, 240, at)
 		taken, next = taken+became[sync.OK], next+240
 		if became[sync.Denied] > 0 {
-			assert.Equal(t, sync.WhyLinkFull, last.Acks[len(last.Acks)-1].Why, "it says whom to ask")
+			assert.Equal(t, sync.WhyLinkFull, last.Acks[len(last.Acks)-1].Why, "the answer says whom to ask")
 			break
 		}
 	}
 	assert.Greater(t, taken, uint64(780), "16 MiB of them")
 	assert.Less(t, taken, uint64(860))
-	assert.GreaterOrEqual(t, hours, 3, "at 4 MiB an hour: not before the fourth")
+	assert.GreaterOrEqual(t, hours, 3, "at 4 MiB an hour")
 	othersAreFree(t, in, now+day)
 	use(t, in, "total/link/l-bea", server.Use{Bytes: -1 << 40})
 	became, _ := flood(t, in, helper, addFrom("n", now), 1, 1, now+day)
 	assert.Equal(t, map[sync.Result]uint64{sync.OK: 1}, became)
 	use(t, in, "total/link/l-bea", server.Use{Ops: server.LinkTotal.Ops})
 	became, _ = flood(t, in, helper, addFrom("n", now), 2, 1, now+day)
-	assert.Equal(t, map[sync.Result]uint64{sync.Denied: 1}, became, "operations are bounded as bytes are")
+	assert.Equal(t, map[sync.Result]uint64{sync.Denied: 1}, became, "operations are limited too")
 }
 
 func ownerRoom(t *testing.T, open Open) {
@@ -228,7 +228,7 @@ func ownerRoom(t *testing.T, open Open) {
 		refused := serve(t, in, lead, post(now, tick("two", "b", 1, now)), now)
 		assert.Equal(t, "denied", results(refused), kind)
 		assert.Equal(t, sync.WhyOthersFull, refused.Acks[0].Why, kind)
-		// A log that others filled before there were limits.
+		// Others filled the log before there were limits.
 		require.NoError(t, in(func(l server.Ledger) error {
 			head, err := l.Head()
 			head.Count, head.Bytes = head.Count+server.MaxLogOps, head.Bytes+server.MaxLogBytes
@@ -240,7 +240,7 @@ func ownerRoom(t *testing.T, open Open) {
 		refused = serve(t, in, owner, post(now, tick("four", "c", 2, now)), now)
 		assert.Equal(t, "denied", results(refused), kind)
 		assert.Equal(t, sync.WhyFull, refused.Acks[0].Why, kind)
-		require.NoError(t, in(func(l server.Ledger) error { // as it was, for whoever checks the log
+		require.NoError(t, in(func(l server.Ledger) error { // restore the head for the check at the end
 			head, err := l.Head()
 			head.Count, head.Bytes = head.Count-server.MaxLogOps, head.Bytes-server.MaxLogBytes
 			return errors.Join(err, l.SetHead(head))
@@ -248,7 +248,7 @@ func ownerRoom(t *testing.T, open Open) {
 	}
 }
 
-func healingIsNotCountedOut(t *testing.T, open Open) {
+func healingHasNoHourlyLimit(t *testing.T, open Open) {
 	before := open(t, "job1")
 	at := now - now%hour
 	_, _ = flood(t, before, helper, bigFrom("a", at), 1, 150, at)
@@ -266,7 +266,7 @@ func healingIsNotCountedOut(t *testing.T, open Open) {
 	assert.Len(t, all(t, in), int(became[sync.OK])+150)
 	require.NoError(t, in(func(l server.Ledger) error {
 		filled, err := server.FilledBy(l, at, true)
-		assert.Equal(t, int64(became[sync.OK])+150, filled.Links["l-bea"].Ops, "it counts as its author's, as before")
+		assert.Equal(t, int64(became[sync.OK])+150, filled.Links["l-bea"].Ops, "it counts for its author")
 		assert.Equal(t, int64(became[sync.OK]), filled.Hour["l-bea"].Ops, "but not in this hour")
 		assert.Zero(t, filled.Links["l-ines"])
 		return err
@@ -280,7 +280,7 @@ func earlierPhones(t *testing.T, open Open) {
 		became, _ = flood(t, in, helper, bigFrom("a", now), n, 1, now)
 	}
 	had := len(all(t, in))
-	req := post(now, tick("late", "b", 1, now)) // does not say that it waits
+	req := post(now, tick("late", "b", 1, now)) // does not set Waits
 	err := in(func(l server.Ledger) error {
 		_, err := server.Serve(l, helper, req, now)
 		return err
@@ -292,8 +292,8 @@ func earlierPhones(t *testing.T, open Open) {
 	assert.Len(t, all(t, in), had)
 	known := post(now, big("a", 1, now), tick("late", "b", 1, now))
 	assert.Equal(t, "ok later", results(serve(t, in, helper, known, now)),
-		"what is known is acknowledged to every phone, and the rest stays in its outbox")
-	assert.False(t, serve(t, in, helper, post(now), now).Rewound, "who brings nothing is answered")
+		"known operations are acknowledged, and the rest stays in the outbox")
+	assert.False(t, serve(t, in, helper, post(now), now).Rewound, "a request without operations is answered")
 }
 
 func heldByLink(t *testing.T, open Open) {
@@ -319,7 +319,7 @@ func heldByLink(t *testing.T, open Open) {
 	other := lead
 	other.Closed, other.ClosedAt = sync.Revoked, now
 	assert.Equal(t, "quarantined", results(serve(t, in, other, post(at, tick("other", "z", 1, at)), at)),
-		"another link has room of its own")
+		"another link has its own limit")
 	require.NoError(t, in(func(l server.Ledger) error {
 		for _, h := range held[:100] {
 			if err := server.CountHeld(l, h, false); err != nil {
@@ -331,10 +331,10 @@ func heldByLink(t *testing.T, open Open) {
 	closed := helper
 	closed.ID, closed.Closed, closed.ClosedAt = "s-more", sync.Revoked, now
 	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(at, tick("more", "y", 1, at)), at)),
-		"what the owner took in makes room")
+		"decided operations make room")
 }
 
-func countedAnew(t *testing.T, open Open) {
+func countedAgain(t *testing.T, open Open) {
 	in := open(t, "job1")
 	serve(t, in, owner, post(now, tick("one", "o", 1, now)), now)
 	_, _ = flood(t, in, helper, addFrom("a", now), 1, 30, now)
@@ -349,7 +349,7 @@ func countedAnew(t *testing.T, open Open) {
 	require.NoError(t, in(func(l server.Ledger) error {
 		filled, err := server.FilledBy(l, now, true)
 		assert.Equal(t, before["total/link/l-bea"], filled.Links["l-bea"],
-			"who filled it can be told before anything new comes")
+			"the owner can see who filled it before anything new arrives")
 		return err
 	}))
 	serve(t, in, owner, post(now, tick("two", "o", 2, now)), now)

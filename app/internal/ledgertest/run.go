@@ -12,53 +12,53 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Created is when the job of every log in the suite was made, in Unix milliseconds.
+// Created is when every job of the suite was created, in Unix milliseconds.
 const Created = int64(1_800_000_000_000)
 
-// Transact runs a function on a log inside one transaction, undone if the function gives an error.
+// Transact runs a function on a log in one transaction and rolls back if the function returns an error.
 type Transact func(do func(server.Ledger) error) error
 
-// Open gives a way to a new, empty log with the id, made at [Created].
+// Open makes an empty log with the given id, created at [Created].
 type Open func(t *testing.T, log string) Transact
 
-// Run holds a ledger against the suite.
+// Run runs the suite on a ledger.
 func Run(t *testing.T, open Open) {
 	for _, part := range []struct {
 		name string
 		test func(*testing.T, Open)
 	}{
 		{"records are found again", recordsAreFound},
-		{"a number keeps its first owner", numbersKeepTheirOwner},
+		{"a number keeps its first operation", numbersKeepTheirOperation},
 		{"the last operation of a device on a register", lastOnRegister},
-		{"moved stamps are kept once", restamps},
+		{"moved stamps are stored once", restamps},
 		{"quarantine", quarantine},
 		{"stamps", stamps},
-		{"a server clock put back", serverClockPutBack},
+		{"a server clock set back", serverClockSetBack},
 		{"the same request again", sameRequestAgain},
 		{"forks", forks},
-		{"a device is one phone's", devicesAreBound},
-		{"whose a device is", devices},
-		{"what is set aside", aside},
-		{"what an older build let in", poison},
+		{"a device id belongs to one phone", devicesAreBound},
+		{"owners of device ids", devices},
+		{"operations set aside", aside},
+		{"unsafe records of an older build", poison},
 		{"moved stamps of one register are bounded", restampsAreBounded},
-		{"what may not enter", refusals},
+		{"refused operations", refusals},
 		{"pages", pages},
 		{"rewound", rewound},
 		{"healing", healing},
-		{"healing keeps who overrules whom", healingKeepsOrder},
+		{"healing keeps the order", healingKeepsOrder},
 		{"closed links", closedLinks},
 		{"the quarantine's limit", quarantineLimit},
-		{"a closed link that is open again", openAgain},
-		{"what is counted", counted},
-		{"an hour's bytes of a link", linkHourBytes},
-		{"an hour's operations of a link", linkHourOps},
-		{"an hour of all links", othersHour},
-		{"all that a link may hold", linkTotal},
-		{"all that links may hold, and the owner's room", ownerRoom},
-		{"healing is not counted out", healingIsNotCountedOut},
+		{"a closed link that is reopened", openAgain},
+		{"use is counted", counted},
+		{"bytes of a link in an hour", linkHourBytes},
+		{"operations of a link in an hour", linkHourOps},
+		{"all links in an hour", othersHour},
+		{"a link's total", linkTotal},
+		{"the total of all links, and the owner's", ownerRoom},
+		{"healing has no hourly limit", healingHasNoHourlyLimit},
 		{"phones of earlier builds are asked to wait", earlierPhones},
 		{"many sessions of one closed link", heldByLink},
-		{"a log from before there were limits", countedAnew},
+		{"a log from before limits", countedAgain},
 	} {
 		t.Run(part.name, func(t *testing.T) { part.test(t, open) })
 	}
@@ -70,7 +70,7 @@ var (
 	helper = server.Session{ID: "s-bea", Author: job.Author{Role: job.Helper, Name: "Bea", Link: "l-bea"}}
 )
 
-// tick is a device's operation that ticks a card.
+// tick returns a device's operation that ticks a card.
 func tick(id, device string, number uint64, wall int64, parents ...string) job.Op {
 	return job.Op{ID: "operation-" + id, Device: device, Number: number, Version: 1, Kind: job.Set,
 		Entity: "card/make/door", Field: "done", Value: json.RawMessage("true"), Wall: wall, Parents: ids(parents)}
@@ -84,7 +84,7 @@ func ids(names []string) []string {
 	return all
 }
 
-// post is a request with operations, from a device whose clock is right unless the request says otherwise.
+// post returns a request with operations, sent at the phone's time now.
 func post(now int64, ops ...job.Op) sync.Request {
 	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: now, Ops: ops}
 	if len(ops) > 0 {
@@ -93,7 +93,7 @@ func post(now int64, ops ...job.Op) sync.Request {
 	return req
 }
 
-// serve answers in a transaction of its own.
+// serve answers a request in one transaction.
 func serve(t *testing.T, in Transact, session server.Session, req sync.Request, now int64) sync.Response {
 	t.Helper()
 	var resp sync.Response
@@ -104,7 +104,7 @@ func serve(t *testing.T, in Transact, session server.Session, req sync.Request, 
 	return resp
 }
 
-// results returns the acknowledgements in short: "ok fork".
+// results returns the acknowledgements as text, such as "ok fork".
 func results(resp sync.Response) string {
 	text := ""
 	for i, a := range resp.Acks {

@@ -30,21 +30,21 @@ func devices(t *testing.T, open Open) {
 	}))
 }
 
-// devicesAreBound: nobody writes as another phone, and an honest phone that seems to loses nothing.
+// devicesAreBound checks that no phone writes under another's device id, and that an honest phone loses nothing by it.
 func devicesAreBound(t *testing.T, open Open) {
 	in := open(t, "job1")
 	one := tick("one", "a", 1, now)
 	require.Equal(t, "ok", results(serve(t, in, helper, post(now, one), now)))
 	assert.Equal(t, "fork fork",
 		results(serve(t, in, lead, post(now, tick("two", "a", 2, now), tick("three", "a", 3, now)), now)),
-		"the id is another phone's, though its numbers are free")
+		"the id belongs to another phone, even if the numbers are free")
 	assert.Equal(t, "fork", results(serve(t, in, owner, post(now, tick("two", "a", 1<<40, now)), now)),
 		"not even the owner")
 	assert.Equal(t, "ok", results(serve(t, in, lead, post(now, one), now)),
-		"what is in the log is acknowledged to whoever sends it again")
+		"a known operation is acknowledged to any phone")
 	assert.Equal(t, "ok ok",
 		results(serve(t, in, lead, post(now, tick("two", "b", 2, now), tick("three", "b", 3, now)), now)),
-		"under a new id they are taken")
+		"under a new id they are accepted")
 
 	installed := helper
 	installed.ID, installed.Family = "s-installed", helper.ID
@@ -58,23 +58,23 @@ func devicesAreBound(t *testing.T, open Open) {
 	closed := lead
 	closed.ID, closed.Closed, closed.ClosedAt = "s-closed", sync.Revoked, now
 	assert.Equal(t, "fork", results(serve(t, in, closed, post(now, tick("six", "a", 6, now)), now)),
-		"nor by way of the quarantine")
+		"not through the quarantine either")
 	assert.Equal(t, "quarantined", results(serve(t, in, closed, post(now, tick("six", "c", 6, now)), now)))
 	assert.Equal(t, "fork", results(serve(t, in, lead, post(now, tick("seven", "c", 7, now)), now)),
-		"what waits binds its id")
+		"a held operation binds its device id")
 
 	held := all(t, in)
 	restored := open(t, "job1")
 	req := post(now + day)
 	req.Heal = held
 	assert.Equal(t, strings.TrimSpace(strings.Repeat("ok ", len(held))), results(serve(t, restored, lead, req, now+day)),
-		"records keep their device, whoever brings them")
+		"healed records keep their device")
 	assert.Equal(t, "a", all(t, restored)[0].Device)
 	assert.Equal(t, "ok", results(serve(t, restored, helper, post(now+day, tick("eight", "a", 8, now)), now+day)),
-		"and bind nothing")
+		"healing does not bind it to the healing phone")
 }
 
-// setAside makes the owner's operations that set another one aside.
+// setAside returns the owner's operation that sets another one aside, or restores it.
 func setAside(number uint64, op string, on bool) job.Op {
 	c := job.SetAside("operation-"+op, false, on, "")[0]
 	return job.Op{ID: fmt.Sprintf("operation-aside%d", number), Device: "owner", Number: number, Version: 1,
@@ -116,20 +116,20 @@ func aside(t *testing.T, open Open) {
 	here.Heal, here.Cursor = pulled.Recs[:1], sync.Cursor{}
 	assert.Equal(t, "ok", results(serve(t, in, helper, here, now)), "known already")
 	restored := open(t, "job1")
-	assert.Equal(t, "denied", results(serve(t, restored, lead, here, now)), "the stand-in is no record")
-	assert.Equal(t, "invalid", results(serve(t, restored, owner, here, now)), "nor is the owner's")
+	assert.Equal(t, "denied", results(serve(t, restored, lead, here, now)), "the emptied record is not a record")
+	assert.Equal(t, "invalid", results(serve(t, restored, owner, here, now)), "not from the owner either")
 	here.Heal = append([]job.Rec{kept[2]}, kept[:2]...)
 	assert.Equal(t, "ok ok ok", results(serve(t, restored, lead, here, now+day)),
-		"phones that have the real one bring it back")
-	assert.Equal(t, job.Emptied, serve(t, restored, helper, post(now), now+day).Recs[1].Kind, "and it stays aside")
+		"phones with the real record bring it back")
+	assert.Equal(t, job.Emptied, serve(t, restored, helper, post(now), now+day).Recs[1].Kind, "it stays set aside")
 
 	require.Equal(t, "ok", results(serve(t, in, owner, post(now+1, setAside(2, "bad", false)), now+1)))
-	assert.Equal(t, before.Recs[0], serve(t, in, helper, post(now), now+1).Recs[0], "taken back")
+	assert.Equal(t, before.Recs[0], serve(t, in, helper, post(now), now+1).Recs[0], "restored")
 	assert.Equal(t, "ok", results(serve(t, in, owner, post(now+2, setAside(3, "asideop", true)), now+2)),
-		"an operation that is not here may come later")
+		"an unknown operation may arrive later")
 }
 
-// poison: a database may hold what an older build accepted. It is never sent, whether anybody has set it aside or not.
+// poison checks that the server never sends an unsafe record that an older build accepted, set aside or not.
 func poison(t *testing.T, open Open) {
 	in := open(t, "job1")
 	deep := tick("deep", "a", 1, now)
@@ -155,15 +155,15 @@ func poison(t *testing.T, open Open) {
 	heal := post(now)
 	heal.Heal = []job.Rec{rec}
 	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), owner, heal, now)),
-		"nor is it given back to a restored server")
+		"nor as a healing record")
 	closed := helper
 	closed.Closed, closed.ClosedAt = sync.Revoked, now-hour
 	set := tick("set", "a", 2, now)
 	set.Value = deep.Value
-	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), closed, post(now, set), now)), "nor held for the owner")
+	assert.Equal(t, "invalid", results(serve(t, open(t, "job1"), closed, post(now, set), now)), "nor into the quarantine")
 	held := server.Held{Op: deep, Author: helper.Author, Session: "s", At: now, Proposed: now}
 	assert.ErrorIs(t, open(t, "job1")(func(l server.Ledger) error { return server.Release(l, held, now) }), job.ErrInvalid,
-		"nor taken in by the owner")
+		"nor out of the quarantine")
 }
 
 func restampsAreBounded(t *testing.T, open Open) {

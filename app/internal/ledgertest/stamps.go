@@ -18,7 +18,7 @@ const (
 	now    = Created + 10*day // the server's clock in most rows
 )
 
-// stamps follows "Stamping (server, once per op)" of the project's protocol notes, section 8.
+// stamps tests how the server stamps each operation once.
 func stamps(t *testing.T, open Open) {
 	for _, row := range []struct {
 		name string
@@ -27,16 +27,16 @@ func stamps(t *testing.T, open Open) {
 		want int64
 	}{
 		{"right clock", 0, now - hour, now - hour},
-		{"two seconds off are left alone", 2 * second, now - hour, now - hour},
-		{"just above two seconds off are set right", 2*second + 1, now - hour, now - hour - 2*second - 1},
+		{"two seconds off are ignored", 2 * second, now - hour, now - hour},
+		{"over two seconds off are corrected", 2*second + 1, now - hour, now - hour - 2*second - 1},
 		{"days ahead", 5 * day, now + 5*day - hour, now - hour},
 		{"days behind", -5 * day, now - 5*day - hour, now - hour},
-		{"nothing is made in the future", 0, now + second, now},
+		{"a time in the future", 0, now + second, now},
 		{"a clock that jumped ahead before sending", 0, now + 300*day, now},
-		{"never before the job", 0, Created - day, Created},
+		{"a time before the job", 0, Created - day, Created},
 		{"a phone in 1970", -now, 0, now},
-		{"the lowest number there is", 0, math.MinInt64, Created},
-		{"the highest number there is", 0, math.MaxInt64, now},
+		{"the lowest number", 0, math.MinInt64, Created},
+		{"the highest number", 0, math.MaxInt64, now},
 		{"a sending clock at the lowest", math.MinInt64 / 2, now, now},
 		{"a sending clock at the highest", math.MaxInt64 / 2, now, Created},
 	} {
@@ -58,16 +58,16 @@ func stamps(t *testing.T, open Open) {
 		other.Field = "taken"
 		other.Value = []byte(`"Bea"`)
 		serve(t, in, helper, post(now, tick("first", "a", 1, now-hour), other, tick("second", "a", 3, now-3*hour)), now)
-		assert.Equal(t, now-5*hour, stampOf(t, in, "elsewhere"), "another register is not concerned")
+		assert.Equal(t, now-5*hour, stampOf(t, in, "elsewhere"), "another register is independent")
 		assert.Equal(t, now-hour+1, stampOf(t, in, "second"))
 	})
-	t.Run("before what the device did later, when it comes late", func(t *testing.T) {
+	t.Run("before the device's later operation, if it arrives late", func(t *testing.T) {
 		in := open(t, "job1")
 		serve(t, in, helper, post(now, tick("second", "a", 2, now-hour)), now)
 		serve(t, in, helper, post(now, tick("first", "a", 1, now)), now)
 		assert.Equal(t, now-hour-1, stampOf(t, in, "first"))
 	})
-	t.Run("a counter stands on no register", func(t *testing.T) {
+	t.Run("a counter has no register", func(t *testing.T) {
 		in := open(t, "job1")
 		add := job.Op{ID: "operation-add1", Device: "a", Number: 1, Version: 1, Kind: job.Add,
 			Entity: "card/make/door", Delta: 2, Wall: now}
@@ -78,12 +78,12 @@ func stamps(t *testing.T, open Open) {
 	})
 }
 
-func serverClockPutBack(t *testing.T, open Open) {
+func serverClockSetBack(t *testing.T, open Open) {
 	in := open(t, "job1")
 	serve(t, in, helper, post(now, tick("first", "a", 1, now)), now)
-	resp := serve(t, in, lead, post(now, tick("second", "b", 1, now)), now-day) // the server lost a day; the phone did not
-	assert.Equal(t, now, stampOf(t, in, "second"), "measured against the latest clock that stamped here")
-	assert.Equal(t, now-day, resp.Now, "the phone is told what the clock says")
+	resp := serve(t, in, lead, post(now, tick("second", "b", 1, now)), now-day) // the server's clock is a day behind
+	assert.Equal(t, now, stampOf(t, in, "second"), "measured against the latest time that stamped here")
+	assert.Equal(t, now-day, resp.Now, "the phone gets the clock's time")
 	serve(t, in, owner, post(now-day, tick("third", "c", 1, now-day, "second")), now-day)
 	assert.Equal(t, now+1, stampOf(t, in, "third"))
 }
@@ -99,7 +99,7 @@ func sameRequestAgain(t *testing.T, open Open) {
 	assert.Equal(t, "ok invalid denied ok", results(first))
 	again := serve(t, in, helper, req, now+hour)
 	assert.Equal(t, first.Acks, again.Acks, "the same acknowledgements")
-	assert.Len(t, all(t, in), 1, "and nothing twice")
+	assert.Len(t, all(t, in), 1, "nothing is stored twice")
 	moved := tick("one", "other", 9, now)
 	assert.Equal(t, "dup", results(serve(t, in, helper, post(now, moved), now)),
 		"sent again under another device after a fork")
@@ -113,7 +113,7 @@ func forks(t *testing.T, open Open) {
 	serve(t, in, helper, post(now, tick("one", "a", 1, now), tick("two", "a", 2, now)), now)
 	copied := post(now, tick("mine", "a", 2, now), tick("next", "a", 3, now))
 	assert.Equal(t, "fork fork", results(serve(t, in, helper, copied, now)),
-		"what follows a fork waits with it, or it would be stamped first")
+		"operations after a fork wait with it, or they would be stamped first")
 	other := tick("else", "b", 1, now)
 	copied.Ops = append(copied.Ops, other)
 	assert.Equal(t, "fork fork ok", results(serve(t, in, helper, copied, now)))
@@ -144,7 +144,7 @@ func refusals(t *testing.T, open Open) {
 		{"the client's contact in the shared log", owner, set("own/contact", "name", `"x"`), "invalid"},
 		{"a value out of range", owner, set("piece/door", "length_mm", "-3"), "invalid"},
 		{"no JSON", owner, set("piece/door", "name", `"x`), "invalid"},
-		{"nobody in particular", server.Session{ID: "s"}, set("card/make/door", "done", "true"), "denied"},
+		{"a session without a role", server.Session{ID: "s"}, set("card/make/door", "done", "true"), "denied"},
 	} {
 		assert.Equal(t, row.want, results(serve(t, in, row.session, post(now, row.op), now)), row.name)
 	}
@@ -153,7 +153,7 @@ func refusals(t *testing.T, open Open) {
 	newer.Kind, newer.Version, newer.Value = "wave", 7, []byte(`{"of":"a later version"}`)
 	for _, session := range []server.Session{helper, lead} {
 		refused := serve(t, in, session, post(now, newer), now)
-		assert.Equal(t, "denied", results(refused), "nobody can say what a kind of a later version does")
+		assert.Equal(t, "denied", results(refused), "an unknown kind")
 		assert.Contains(t, refused.Acks[0].Why, "only the owner")
 	}
 	assert.Equal(t, "ok", results(serve(t, in, owner, post(now, newer), now)),

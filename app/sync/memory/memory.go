@@ -1,4 +1,4 @@
-// Package memory keeps a log of the server in memory. It serves tests and the simulation; no program links it.
+// Package memory implements [server.Ledger] in memory, for tests and the simulation.
 package memory
 
 import (
@@ -8,7 +8,7 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Ledger is a log kept in memory. Make one with [New].
+// Ledger is a log in memory. Make one with [New].
 type Ledger struct {
 	log       string
 	key       []byte
@@ -40,7 +40,7 @@ type lastOn struct {
 	effective int64
 }
 
-// New returns an empty log of a job made at the time, in Unix milliseconds.
+// New returns an empty log of a job created at the given time, in Unix milliseconds.
 func New(log, epoch string, key []byte, created int64) *Ledger {
 	m := &Ledger{log: log, key: key}
 	m.head = server.Head{Epoch: epoch, Created: created}
@@ -51,7 +51,7 @@ func New(log, epoch string, key []byte, created int64) *Ledger {
 	return m
 }
 
-// Clone returns an independent copy: a backup.
+// Clone returns an independent copy, as a backup.
 func (m *Ledger) Clone() *Ledger {
 	c := New(m.log, m.head.Epoch, m.key, m.head.Created)
 	for i, r := range m.recs {
@@ -76,20 +76,20 @@ func (m *Ledger) Clone() *Ledger {
 	return c
 }
 
-// SetEpoch says that the log went back in time.
+// SetEpoch starts a new epoch, as an announced restore does.
 func (m *Ledger) SetEpoch(epoch string) { m.head.Epoch = epoch }
 
-// KeepDevices takes over whose device ids are, from a log that this one is put in the place of.
+// KeepDevices copies the owners of device ids from the log that this one replaces.
 func (m *Ledger) KeepDevices(before *Ledger) {
 	for device, owner := range before.devices {
 		_ = m.BindDevice(device, owner) // in memory it cannot fail
 	}
 }
 
-// Quarantine lists what is held.
+// Quarantine lists the held operations.
 func (m *Ledger) Quarantine() []server.Held { return m.held }
 
-// Unhold takes an operation out of quarantine, as after [server.Release].
+// Unhold removes an operation from quarantine, as after [server.Release].
 func (m *Ledger) Unhold(id string) {
 	for i, h := range m.held {
 		if h.Op.ID == id {

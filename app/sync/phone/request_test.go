@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Logs that share a request share its pause: that of the log with the most failures.
+// Logs of one request pause together, as long as the log with the most failures.
 func TestLogsOfAFailedRequestPauseTogether(t *testing.T) {
 	const now, minute = int64(1_800_000_000_000), int64(60_000)
 	for _, row := range []struct {

@@ -12,9 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A revoked link's operations wait for the owner, whenever they were made. A link that ended waits only with those made
-// after its end.
-func TestWhatAClosedLinkSends(t *testing.T) {
+// All operations of a revoked link wait for the owner. Of a link that ended, only those made after its end wait.
+func TestOperationsOfAClosedLink(t *testing.T) {
 	const made, closed, now = int64(1_800_000_000_000), int64(1_800_000_100_000), int64(1_800_000_200_000)
 	for _, row := range []struct {
 		name   string

@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// nothingLost: what a person was told is saved, or waits, is in the log, or somewhere a person will see it.
+// nothingLost checks that each operation reported as saved or waiting is in the log or on a phone's list of problems.
 func (w *world) nothingLost(log string, recs []job.Rec) error {
 	there := map[string]bool{}
 	for _, r := range recs {
@@ -31,8 +31,7 @@ func (w *world) nothingLost(log string, recs []job.Rec) error {
 	return nil
 }
 
-// refusedNote reports whether the operation was refused for good, and stands on some phone's list of what needs
-// attention.
+// refusedNote reports whether the operation was refused and is on a phone's list of problems.
 func (w *world) refusedNote(id string) bool {
 	for _, ph := range w.phones {
 		for key, row := range ph.disk.rows {
@@ -47,7 +46,7 @@ func (w *world) refusedNote(id string) bool {
 	return false
 }
 
-// otherTry reports whether another try of the same tap arrived whole.
+// otherTry reports whether all operations of another try of the same tap arrived.
 func (w *world) otherTry(m *made, there map[string]bool) bool {
 	whole := map[int]bool{}
 	for _, t := range m.tap.tries {
@@ -62,8 +61,8 @@ func (w *world) otherTry(m *made, there map[string]bool) bool {
 	return false
 }
 
-// stranded reports whether a restore has left the operation on phones alone that are never let in again and do not know
-// of the restore.
+// stranded reports whether, after a restore, only phones without access have the operation. They never hear of the
+// restore.
 func (w *world) stranded(m *made) bool {
 	closed := false
 	for _, ph := range w.phones {
@@ -78,7 +77,7 @@ func (w *world) stranded(m *made) bool {
 	return closed && w.result[Restores]+w.result[Silent] > 0
 }
 
-// nothingTwice: a tap counts once, however often its form came.
+// nothingTwice checks that a tap counts once, however often its form arrived.
 func (w *world) nothingTwice(log string, recs []job.Rec) error {
 	there := map[string]bool{}
 	for _, r := range recs {
@@ -102,7 +101,7 @@ func (w *world) nothingTwice(log string, recs []job.Rec) error {
 	return nil
 }
 
-// converged: every phone that is let in holds what the server holds, and the fold of it.
+// converged checks that every phone with access shows the server's job and has nothing left to send.
 func (w *world) converged(log string, recs []job.Rec) error {
 	want, err := json.Marshal(job.Fold(recs...))
 	if err != nil {
@@ -143,7 +142,7 @@ func (w *world) shows(ph *device, log string, want []byte) error {
 	return nil
 }
 
-// difference shows where two texts part.
+// difference shows where two texts begin to differ.
 func difference(got, want []byte) string {
 	at := 0
 	for at < len(got) && at < len(want) && got[at] == want[at] {
@@ -153,7 +152,7 @@ func difference(got, want []byte) string {
 	return fmt.Sprintf("it has\n  %s\nwhere the server has\n  %s", cut(got), cut(want))
 }
 
-// tallies: each is what the model makes of the operations people made, without looking at how states are folded.
+// tallies checks each tally against the sum that the model computes without app/job's fold.
 func (w *world) tallies(log string, recs []job.Rec) error {
 	state := job.Fold(recs...)
 	ops, stamps, undone := map[string]job.Op{}, map[string]job.Stamp{}, map[string]bool{}
@@ -179,7 +178,7 @@ func (w *world) tallies(log string, recs []job.Rec) error {
 	return nil
 }
 
-// tallyOf adds up what people made of a tally.
+// tallyOf adds up a tally from the operations that people made.
 func tallyOf(entity string, ops map[string]job.Op, stamps map[string]job.Stamp, undone map[string]bool) (int64, error) {
 	counted, covers, total := job.Stamp{}, map[string]bool{}, int64(0)
 	for id, op := range ops {
@@ -203,7 +202,7 @@ func tallyOf(entity string, ops map[string]job.Op, stamps map[string]job.Stamp, 
 	return total, nil
 }
 
-// order: nothing is overruled by what its author had in sight.
+// order checks that no operation is overruled by one that its author had seen.
 func (w *world) order(log string, recs []job.Rec) error {
 	stamps := map[string]job.Stamp{}
 	for _, r := range recs {
@@ -217,11 +216,11 @@ func (w *world) order(log string, recs []job.Rec) error {
 		}
 		for _, seen := range m.seen {
 			if w.handedIn[seen] && w.result[Restores]+w.result[Silent] > 0 {
-				continue // it stood in the log, was lost by a restore, and then waited for the owner
+				continue // a restore lost it, and it came back through the quarantine
 			}
 			if earlier, there := stamps[seen]; there && seen != id && !earlier.Less(at) {
 				return fmt.Errorf(
-					"%s %s: operation %s stands at %d, yet %s that its author had seen at %d; it had seen %v, its parents are %v",
+					"%s %s: operation %s is stamped %d, yet %s that its author had seen %d; it had seen %v, its parents are %v",
 					m.op.Entity, m.op.Field, id[2:8], at.Effective, seen[2:8], earlier.Effective, m.seen, m.op.Parents,
 				)
 			}

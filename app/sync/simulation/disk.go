@@ -7,30 +7,29 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// disk is a phone's storage, shared by its tabs: rows, and the token of the last commit. It changes by whole commits
-// only.
+// disk is a phone's storage, shared by its tabs: rows, and the token of the last commit. Only whole commits change it.
 type disk struct {
 	rows  map[string][]byte
 	token string
-	name  string // told apart from what stood there before it was emptied
-	rev   uint64 // of the step written last
-	full  bool   // commits are refused
+	name  string // changes when the storage is emptied
+	rev   uint64 // revision of the last step
+	full  bool   // it refuses commits
 }
 
-// commit is one transaction: it happens only if the disk's token is the expected one, and leaves its own.
+// commit is one transaction. It succeeds only if the disk has the expected token, and it writes the next one.
 type commit struct {
 	expected, next string
 	step           phone.Step
 	own            []phone.Row
 }
 
-// verdict is what a tab hears of a commit.
+// verdict is the result of a commit.
 type verdict int
 
 const (
 	done    verdict = iota
-	stale           // another tab was faster, nothing was changed
-	refused         // the storage does not take it
+	stale           // another tab was faster; nothing changed
+	refused         // the storage refused it
 )
 
 func newDisk() *disk { return &disk{rows: map[string][]byte{}} }
@@ -43,7 +42,7 @@ func (d *disk) clone() *disk {
 	return c
 }
 
-// evict empties the storage, as a browser does that needs room, or a person who clears it.
+// evict empties the storage, as a browser that needs room or a person may.
 func (d *disk) evict() { *d = *newDisk() }
 
 func (d *disk) read(ranges ...phone.Range) []phone.Row {
@@ -58,8 +57,8 @@ func (d *disk) read(ranges ...phone.Range) []phone.Row {
 	return rows
 }
 
-// commit writes, or says why not. Finding its own token there, a commit that is tried again knows that the first try
-// went through: that is only true if no two commits have the same token.
+// commit applies a commit. A retried commit that finds its own token succeeded the first time, which holds only if
+// every commit has a token of its own.
 func (d *disk) commit(c commit) verdict {
 	switch {
 	case d.full:
@@ -91,7 +90,7 @@ func (d *disk) commit(c commit) verdict {
 	return done
 }
 
-// outbox lists the operations in the outbox that wait for the server.
+// outbox lists the operations that wait for the server.
 func (d *disk) outbox() []string {
 	var ids []string
 	for key, value := range d.rows {
@@ -102,7 +101,7 @@ func (d *disk) outbox() []string {
 	return ids
 }
 
-// settled reports whether an outbox row says that the server has the operation.
+// settled reports whether the server has the operation of an outbox row.
 func settled(row []byte) bool {
 	return bytes.Contains(row, []byte(`,"acked":true`)) || bytes.Contains(row, []byte(`,"held":true`))
 }

@@ -8,11 +8,11 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// end stops the faults, lets everybody exchange, and judges.
+// end stops the faults, lets everybody exchange, and checks the result.
 func (w *world) end() error {
 	w.wire, w.calm = nil, true
 	w.note("the faults stop")
-	if err := w.comeToRest(); err != nil {
+	if err := w.stopFaults(); err != nil {
 		return err
 	}
 	if err := w.settle(); err != nil {
@@ -30,7 +30,7 @@ func (w *world) end() error {
 			return err
 		}
 		for _, check := range []func(string, []job.Rec) error{w.nothingLost, w.nothingTwice, w.converged, w.tallies,
-			w.order, w.harm} {
+			w.order, w.allAllowed} {
 			if err := check(log, recs); err != nil {
 				return fmt.Errorf("log %s: %w", log, err)
 			}
@@ -39,8 +39,8 @@ func (w *world) end() error {
 	return nil
 }
 
-// comeToRest returns every phone room again, lets each tab that runs look at its storage, and leaves one tab running.
-func (w *world) comeToRest() error {
+// stopFaults frees every storage, has each running tab read it, and leaves one tab per phone running.
+func (w *world) stopFaults() error {
 	for _, ph := range w.phones {
 		ph.disk.full = false
 		for _, t := range ph.tabs {
@@ -63,18 +63,18 @@ func (w *world) comeToRest() error {
 	return w.err
 }
 
-// settle exchanges without faults until nobody has anything to say.
+// settle exchanges without faults until nobody has anything to send.
 func (w *world) settle() error {
 	for range 200 {
 		busy := false
 		for _, ph := range w.phones {
 			for _, log := range ph.logs {
 				w.time += 1000
-				said, err := w.exchange(ph.tabs[0], log)
+				moved, err := w.exchange(ph.tabs[0], log)
 				if err != nil {
 					return err
 				}
-				busy = busy || said
+				busy = busy || moved
 			}
 		}
 		if w.err != nil {
@@ -90,10 +90,10 @@ func (w *world) settle() error {
 			standing = append(standing, fmt.Sprintf("%s %s %+v", ph.name, log, w.status(ph, log)))
 		}
 	}
-	return fmt.Errorf("phones and server never come to rest: %s", strings.Join(standing, "; "))
+	return fmt.Errorf("phones and server never settle: %s", strings.Join(standing, "; "))
 }
 
-// exchange does one exchange; it is true if anything was moved.
+// exchange does one exchange and reports whether it moved anything.
 func (w *world) exchange(t *tab, log string) (bool, error) {
 	if err := w.open(t); err != nil {
 		return false, err
@@ -115,7 +115,7 @@ func (w *world) exchange(t *tab, log string) (bool, error) {
 		return false, err
 	}
 	m.answer = &resp
-	if _, err := w.take(m); err != nil || t.phone == nil {
+	if _, err := w.storeAnswer(m); err != nil || t.phone == nil {
 		return true, err
 	}
 	if err := w.ready(t, log); err != nil {

@@ -9,27 +9,27 @@ import (
 	"garlandry/app/sync"
 )
 
-// insider has an ordinary link and posts by hand what no app would.
+// insider has an ordinary link and posts hostile requests.
 type insider struct {
 	member int
 	role   job.Role
 	number uint64
 	seen   []job.Rec         // of the shared log
-	sent   map[string]job.Op // operations of the insider's making
+	sent   map[string]job.Op // operations that the insider made
 }
 
-func (w *world) letInInsider() error {
+func (w *world) addInsider() error {
 	in := &insider{role: job.Helper, sent: map[string]job.Op{}}
 	if w.chance(30) {
 		in.role = job.Lead
 	}
 	var err error
-	in.member, err = w.server.Join("Nobody's friend", in.role, start+300*day, start)
+	in.member, err = w.server.Join("Insider", in.role, start+300*day, start)
 	w.insider = in
 	return err
 }
 
-// intrude posts something hostile. The server may answer anything; the end of the run checks the log.
+// intrude posts a hostile request. The server may answer anything; the end of the run checks the log.
 func (w *world) intrude() error {
 	in := w.insider
 	if in == nil {
@@ -43,7 +43,7 @@ func (w *world) intrude() error {
 		in.seen = resp.Recs
 	}
 	if len(in.seen) == 0 {
-		return nil // there is nothing to spoil yet
+		return nil // nothing to attack yet
 	}
 	log, req := w.attack(in)
 	w.result[Hostile]++
@@ -59,7 +59,7 @@ func (w *world) intrude() error {
 	}
 	resp, err := w.server.Sync(in.member, log, req, w.serverNow())
 	if log != jobID && err == nil {
-		return fmt.Errorf("the insider is let into the owner's log")
+		return fmt.Errorf("the insider has access to the owner's log")
 	}
 	if err != nil {
 		w.result[Harmless] += len(req.Ops) + len(req.Heal)
@@ -77,35 +77,35 @@ func (w *world) envelope(device string) sync.Request {
 	return sync.Request{V: sync.WireVersion, Device: device, Now: w.serverNow()}
 }
 
-// hostileOp returns an ordinary tick for attack to spoil.
+// hostileOp returns an ordinary tick, which attack then changes.
 func (w *world) hostileOp(in *insider) job.Op {
 	in.number++
 	return job.Op{ID: w.newID(), Device: "insider", Number: in.number, Version: 1, Kind: job.Add,
 		Entity: fmt.Sprintf("card/make/%d", w.rng.IntN(3)), Delta: 1, Wall: w.serverNow()}
 }
 
-// attack picks what to post, and to which log.
+// attack picks a hostile request and its log.
 func (w *world) attack(in *insider) (string, sync.Request) {
 	op, log, req := w.hostileOp(in), jobID, w.envelope("insider")
 	victim := in.seen[w.rng.IntN(len(in.seen))]
 	device := victim.Device
-	if !w.knows(device) { // nothing tells a server from before its first record whose it was
+	if !w.knows(device) { // without a record the server cannot know whose device it was
 		device = "insider"
 	}
 	switch w.rng.IntN(13) {
-	case 0: // another phone's name, and the numbers it would use next
+	case 0: // another phone's id, with the numbers it would use next
 		op.Device, op.Number = device, victim.Number+uint64(w.rng.IntN(20))
-	case 1: // another phone's name, and a number it never reaches
+	case 1: // another phone's id, with a number it never reaches
 		op.Device, op.Number = device, math.MaxUint64-uint64(w.rng.IntN(9))
 		op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", []byte("true"), 0
-	case 2: // parents that are not there, or all over the place
+	case 2: // parents that do not exist or do not fit
 		op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", []byte("false"), 0
 		op.Parents = []string{victim.ID, "id999999xffffffff"}
-	case 3: // a clock from far away
+	case 3: // an extreme clock
 		op.Kind, op.Field, op.Value, op.Delta = job.Set, "done", []byte("true"), 0
 		op.Wall = []int64{math.MaxInt64, math.MinInt64, 1 << 60, -1 << 60, 0}[w.rng.IntN(5)]
 		req.Now = []int64{math.MaxInt64, math.MinInt64, 1 << 60, 0, w.serverNow()}[w.rng.IntN(5)]
-	case 4: // what only others may change
+	case 4: // a field that only the owner may change
 		op.Kind, op.Entity, op.Field, op.Value, op.Delta = job.Set, "brief", "away", []byte("true"), 0
 	case 5: // the owner's log
 		op.Kind, op.Entity, op.Field, op.Value, op.Delta = job.Set, "own/contact", "name", []byte(`"mine"`), 0
@@ -116,8 +116,8 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 		for range sync.MaxOps {
 			req.Ops = append(req.Ops, w.hostileOp(in))
 		}
-	case 8: // the name of somebody else's operation with another meaning
-		// The server may accept an operation that a restore has lost: see the package comment.
+	case 8: // another operation under the id of an existing one
+		// The server may accept the id of an operation that a restore has lost: see the package comment.
 		if w.made[victim.ID] != nil && w.onServer(victim.ID) {
 			op.ID, op.Delta = victim.ID, 999
 		}
@@ -126,7 +126,7 @@ func (w *world) attack(in *insider) (string, sync.Request) {
 		rec.Op, rec.Author = op, job.Author{Role: job.Owner, Name: "Owner"}
 		rec.Effective = start + 3000*day
 		req.Heal = []job.Rec{rec, victim}
-	case 10: // taking back what others did, which the rules allow, and which may be undone
+	case 10: // undoing somebody else's operation, which the rules allow
 		op.Kind, op.Entity, op.Field, op.Delta = job.Undo, victim.Entity, victim.ID, 0
 	case 11:
 		op.Kind, op.Delta = "wave", 0
@@ -168,8 +168,8 @@ func (w *world) knows(device string) bool {
 	return false
 }
 
-// harm checks that every record in the log was put there by somebody who may.
-func (w *world) harm(log string, recs []job.Rec) error {
+// allAllowed checks that the author of every record in the log was allowed to write it.
+func (w *world) allAllowed(log string, recs []job.Rec) error {
 	honest := map[string]bool{}
 	for _, m := range w.made {
 		honest[m.op.Device] = true
@@ -179,7 +179,7 @@ func (w *world) harm(log string, recs []job.Rec) error {
 		if m != nil {
 			if m.op.Kind != r.Kind || m.op.Entity != r.Entity || m.op.Field != r.Field || m.op.Delta != r.Delta ||
 				string(m.op.Value) != string(r.Value) {
-				return fmt.Errorf("operation %s stands in the log as another", r.ID[2:8])
+				return fmt.Errorf("operation %s is changed in the log", r.ID[2:8])
 			}
 		}
 		if late := w.latest + int64(len(recs)); r.Effective > late {
@@ -201,8 +201,8 @@ func (w *world) harm(log string, recs []job.Rec) error {
 	return nil
 }
 
-// forbidden returns why the insider may not make an operation, or "" if they may. It repeats the table of roles on
-// purpose: the check shares no code with the server.
+// forbidden returns why the insider may not make an operation, or "". It repeats the table of roles, to share no code
+// with the server.
 func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	noun, _, _ := strings.Cut(r.Entity, "/")
 	own := noun == "pack" || noun == "card"
@@ -220,7 +220,7 @@ func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	case r.Kind == "wave" && w.kept(OwnKinds):
 		return "its kind is unknown"
 	case honest[r.Device] && w.kept(BoundDevices):
-		return "it bears another phone's name"
+		return "it has another phone's id"
 	}
 	return ""
 }

@@ -6,21 +6,21 @@ import (
 	"garlandry/app/job"
 )
 
-// journalRoom is how many entries a journal takes. What is not shared yet never gives way to what comes.
+// journalRoom is how many entries a journal holds. A full journal refuses new entries and keeps the old ones.
 const journalRoom = 12
 
-// journal is a phone's second net, in a storage of its own: what was tapped is written here first, and leaves when the
+// journal is a phone's write-ahead log, in a separate storage: each tap is written here first and removed once the
 // server has acknowledged it.
 type journal struct{ entries []*entry }
 
-// entry is one tap. Ops are those made of it once a tab has; they keep their ids wherever they go.
+// entry is one tap and the operations that a tab has made of it, if any. Operations keep their ids.
 type entry struct {
 	tap    *tap
 	ops    []job.Op
-	stored bool // in the phone's storage, when last heard
+	stored bool // the phone's storage had it at the last report
 }
 
-// keep writes an entry down. It is false if the journal is full.
+// keep adds an entry. It returns false if the journal is full.
 func (j *journal) keep(t *tap) bool {
 	if len(j.entries) >= journalRoom {
 		return false
@@ -67,8 +67,8 @@ func (j *journal) clone() *journal {
 	return c
 }
 
-// settle drops what is shared: the form is known to the storage, so it was not emptied since, and the operation does
-// not wait there for the server. An entry of which nothing is left goes.
+// settle removes shared operations: the storage knows their form, so it was not emptied since, and they are not in its
+// outbox. An entry without operations is removed.
 func (j *journal) settle(d *disk) {
 	if len(j.entries) == 0 {
 		return

@@ -2,7 +2,7 @@ package simulation
 
 import "slices"
 
-// Sabotage switches off one of the rules, to show that the run notices.
+// Sabotage switches off one rule, to prove that a run notices.
 type Sabotage string
 
 // The rules that can be switched off.
@@ -17,32 +17,32 @@ const (
 	// EarlyAck removes rows from the outbox when they are sent, not when they are acknowledged.
 	EarlyAck Sabotage = "the outbox is cleared early"
 	// SharedToken makes a commit's token a plain counter.
-	SharedToken Sabotage = "another tab's generation taken for mine"
+	SharedToken Sabotage = "two tabs use the same token"
 	// JournalDropsEarly removes a journal entry when it is sent, not when it is answered.
-	JournalDropsEarly Sabotage = "journal dropped before the answer"
-	// LoadReplaces has a tab throw away what its storage has lost.
+	JournalDropsEarly Sabotage = "journal cleared before the answer"
+	// LoadReplaces discards what a tab holds and its storage has lost.
 	LoadReplaces Sabotage = "load replaces unsent work after eviction"
-	// QuarantineForgotten has a restore take back what was handed in after the backup.
-	QuarantineForgotten Sabotage = "quarantine forgotten by restore"
+	// QuarantineForgotten loses the quarantine in a restore.
+	QuarantineForgotten Sabotage = "restore loses the quarantine"
 	// NoDepth lets deeply nested values into the log.
 	NoDepth Sabotage = "no depth check"
 	// NamesAnew does not name operations after their form.
-	NamesAnew Sabotage = "a form that comes again is taken for a new one"
+	NamesAnew Sabotage = "a repeated form counts as a new one"
 	// ReopensLinks records closed links in the backup only.
-	ReopensLinks Sabotage = "a restore opens again what was closed after it"
+	ReopensLinks Sabotage = "a restore reopens closed links"
 	// NoThirtyDays removes the thirty-day rule.
 	NoThirtyDays Sabotage = "an archived job stays open to its helpers"
-	// TokenReadLast believes a torn load.
+	// TokenReadLast accepts a torn load.
 	TokenReadLast Sabotage = "a tab reads its token after the rows"
 )
 
 // Options configure a run. Zero fields take the defaults.
 type Options struct {
-	Steps    int                                               // of bad luck before the end; 0: 250
+	Steps    int                                               // random steps before the faults stop; 0: 250
 	Server   func(jobID string, created int64) (Server, error) // nil: in memory
 	Sabotage Sabotage
 
-	// Pending names rules that this server does not keep yet. The run skips what would only show that.
+	// Pending names rules that this server does not keep yet. The run skips their checks.
 	Pending []Rule
 }
 

@@ -11,7 +11,7 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// act lets a person do something on a tab. It must always work, whatever the network and the clock do.
+// act makes a person do something on a tab. It must always work, whatever the network and the clock do.
 func (w *world) act(t *tab) error {
 	if len(w.made) >= maxOps {
 		return nil
@@ -25,7 +25,7 @@ func (w *world) act(t *tab) error {
 	}
 	view, ok := t.phone.State(log)
 	if !ok {
-		return nil // the storage refuses, so the page says that it cannot be used
+		return nil // the storage refuses, and the page says so
 	}
 	changes := w.changes(t.on.role, log, view)
 	if len(changes) == 0 {
@@ -42,18 +42,18 @@ func (w *world) act(t *tab) error {
 	return w.enter(t, tap, kept)
 }
 
-// ready loads a log before something is done with it.
+// ready loads a log before it is used.
 func (w *world) ready(t *tab, log string) error {
 	_, err := w.do(t, func() (phone.Step, []phone.Row, error) { return phone.Step{}, nil, w.loadLog(t, log) })
 	return err
 }
 
-// enter stores what a tap means, and tells the person what became of it.
+// enter stores a tap's operations and records what the person is told.
 func (w *world) enter(t *tab, tap *tap, kept bool) error {
 	var ops []job.Op
 	got, err := w.do(t, func() (phone.Step, []phone.Row, error) {
 		ops = nil
-		if t.posts[postKey(tap)] { // it was stored, and nobody heard of it
+		if t.posts[postKey(tap)] { // stored before, but the answer was lost
 			return phone.Step{}, nil, nil
 		}
 		if err := w.loadLog(t, tap.log); err != nil {
@@ -81,7 +81,7 @@ func (w *world) enter(t *tab, tap *tap, kept bool) error {
 		}
 		ops = made
 		for i, op := range ops {
-			if slices.Contains(waiting, op.ID) { // it is in the outbox from a try before, which had other things in sight
+			if slices.Contains(waiting, op.ID) { // in the outbox from an earlier try, which had seen something else
 				seen[i] = nil
 			}
 		}
@@ -104,8 +104,8 @@ func (w *world) enter(t *tab, tap *tap, kept bool) error {
 	return w.withoutStorage(t, tap, ops, kept)
 }
 
-// sight lists what a person has in sight of a register: the value that stands, and what the server has if that is this
-// phone's own. What was overruled by these was in sight before; but not where operations came back behind later ones.
+// sight lists the values of a register that a person sees: the current one, and the server's if the current one is
+// pending. The values that these overruled were seen before, unless operations were brought back out of order.
 func (ph *device) sight(readings []job.Reading) []string {
 	var ids []string
 	for i, r := range readings {
@@ -119,7 +119,7 @@ func (ph *device) sight(readings []job.Reading) []string {
 	return ids
 }
 
-// saved tells the person so.
+// saved tells the person that a tap is saved.
 func (w *world) saved(t *tab, tap *tap, ops []job.Op) {
 	tap.told = saved
 	if e := t.on.journal.of(tap); e != nil {
@@ -127,7 +127,7 @@ func (w *world) saved(t *tab, tap *tap, ops []job.Op) {
 		if len(ops) > 0 {
 			e.ops = ops
 		} else if len(e.ops) == 0 {
-			t.on.journal.drop(tap) // it was stored in an earlier life; the outbox alone knows its operations
+			t.on.journal.drop(tap) // stored in an earlier life: only the outbox has its operations
 		}
 	}
 	if w.options.Sabotage == EarlyAck {
@@ -135,8 +135,7 @@ func (w *world) saved(t *tab, tap *tap, ops []job.Op) {
 	}
 }
 
-// withoutStorage is what becomes of a tap that the storage refused: the server gets it at once, or it waits in the
-// journal.
+// withoutStorage handles a tap that the storage refused: it goes to the server at once or waits in the journal.
 func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error {
 	if kept {
 		tap.told = waits
@@ -145,10 +144,10 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 	if e != nil && len(ops) > 0 {
 		e.ops = ops
 	}
-	if e != nil && t.posts[postKey(tap)] { // it was written, and the refusal was an answer that got lost
+	if e != nil && t.posts[postKey(tap)] { // it was written, and the answer was lost
 		e.stored = true
 	}
-	// it may be on its way already, from a tab that runs on without storage
+	// A tab without storage may have sent it already.
 	for _, m := range w.drafts(tap, t.on, ops, nil) {
 		w.keep(m, false)
 	}
@@ -160,7 +159,7 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 	}
 	req, ok := t.phone.Request(tap.log, w.time+t.on.clock)
 	if !ok || req.Closed || len(req.Ops) < len(t.phone.Unsent(tap.log)) {
-		return nil // what was made before goes first
+		return nil // older operations go first
 	}
 	req.Ops, req.Heal = append(req.Ops[:len(req.Ops):len(req.Ops)], ops...), nil
 	if w.options.Sabotage == JournalDropsEarly {
@@ -172,13 +171,13 @@ func (w *world) withoutStorage(t *tab, tap *tap, ops []job.Op, kept bool) error 
 	return nil
 }
 
-// replay goes through the journal when a tab starts. What the storage knows is left alone.
+// replay repeats the journal's entries when a tab starts, except those that the storage knows.
 func (w *world) replay(t *tab) error {
 	for _, e := range append([]*entry(nil), t.on.journal.entries...) {
 		if t.phone == nil || t.on.journal.of(e.tap) != e {
 			continue
 		}
-		if t.posts[postKey(e.tap)] { // as the app does, it awaits that the entry is shared, and the entry leaves then
+		if t.posts[postKey(e.tap)] { // as in the app, the entry stays until it is shared
 			e.stored = true
 			continue
 		}
@@ -199,7 +198,7 @@ func (w *world) replay(t *tab) error {
 			}
 			step, err := t.phone.Adopt(e.tap.log, t.phone.Author(), e.ops...)
 			t.on.mixed = true
-			if step.Empty() { // the outbox has them
+			if step.Empty() { // the outbox has the operations
 				return step, nil, err
 			}
 			for _, op := range e.ops {
@@ -221,7 +220,7 @@ func (w *world) replay(t *tab) error {
 	return nil
 }
 
-// forgetSent is what a phone does that clears its outbox when it sends.
+// forgetSent is the sabotage EarlyAck: the phone clears its outbox when it sends.
 func (w *world) forgetSent(t *tab) {
 	if !w.chance(5) {
 		return
@@ -235,7 +234,7 @@ func (w *world) forgetSent(t *tab) {
 	w.kill(t)
 }
 
-// changes picks what a person might do.
+// changes picks a person's next change at random.
 func (w *world) changes(role job.Role, log string, view *job.State) []job.Change {
 	if strings.HasSuffix(log, sync.OwnSuffix) {
 		return []job.Change{job.Put("own/contact", "name", fmt.Sprintf("Town library %d", w.ids))}
@@ -262,7 +261,7 @@ func (w *world) changes(role job.Role, log string, view *job.State) []job.Change
 		if role == job.Helper && w.chance(50) {
 			return nil
 		}
-		return []job.Change{job.Put("piece/door", "name", fmt.Sprintf("Door garland %d", w.ids))} // a helper's is denied
+		return []job.Change{job.Put("piece/door", "name", fmt.Sprintf("Door garland %d", w.ids))} // denied to a helper
 	case roll < 91 && role == job.Owner:
 		w.result[Archived]++
 		w.archived = true

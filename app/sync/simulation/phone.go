@@ -7,31 +7,31 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// phone is one device: a storage, a journal, a clock that is off, a person, and up to three tabs over the storage.
+// device is one phone: a storage, a journal, a wrong clock, a person, and up to three tabs over the storage.
 type device struct {
 	name    string
 	member  int
 	role    job.Role
 	disk    *disk
 	journal *journal
-	clock   int64 // off the true time, ms
+	clock   int64 // ahead of the true time, ms
 	tabs    []*tab
 	logs    []string
-	emptied int  // how often the storage was
-	mixed   bool // operations came back behind later ones
+	emptied int  // how often its storage was emptied
+	mixed   bool // operations were brought back out of order
 }
 
-// tab is one running app. A killed tab has no phone until it is opened again.
+// tab is one running app. A killed tab has no phone until it is reopened.
 type tab struct {
 	on      *device
 	phone   *phone.Phone
-	storage string          // its name then
-	token   string          // of the storage, when this tab last read or wrote
-	holds   []string        // operations that waited in the outbox then
-	posts   map[string]bool // forms that the storage knew then
-	draft   []*made         // what the commit under way would store
-	news    bool            // another tab said that it wrote
-	life    int             // goes up when killed: answers to an earlier life reach nobody
+	storage string          // name of the storage at the last read or write
+	token   string          // token of the storage at the last read or write
+	holds   []string        // operations in the outbox at the last read or write
+	posts   map[string]bool // forms in the storage at the last read or write
+	draft   []*made         // what the current commit would store
+	news    bool            // another tab has written
+	life    int             // counts kills: answers to an earlier life are dropped
 }
 
 func (w *world) phoneOptions(ph *device) phone.Options {
@@ -39,7 +39,7 @@ func (w *world) phoneOptions(ph *device) phone.Options {
 		MaxOps: 5, MaxHeal: 6, MaxRecs: 7, SnapshotEvery: 9}
 }
 
-// running returns a tab that runs, nil if none does.
+// running returns a running tab, or nil.
 func (ph *device) running() *tab {
 	for _, t := range ph.tabs {
 		if t.phone != nil {

@@ -7,9 +7,9 @@ import (
 	"garlandry/app/job"
 )
 
-// This file is the run's memory of what people were told. It asks the code under test nothing.
+// This file records what people did and were told. It calls no code under test.
 
-// tap is one thing a person did: the form that the page sends, maybe more than once.
+// tap is one act of a person: a form that the page sends, perhaps more than once.
 type tap struct {
 	id      string
 	number  int
@@ -17,16 +17,16 @@ type tap struct {
 	log     string
 	changes []job.Change
 	told    promise
-	tries   []*made // operations made of it and stored or sent
+	tries   []*made // its operations that were stored or sent
 }
 
-// promise is what a person was told of a tap.
+// promise is what the person was told about a tap.
 type promise int
 
 const (
 	nothing promise = iota
-	waits           // it is kept in the journal and waits
-	saved           // it is on this phone, or the server has it
+	waits           // it waits in the journal
+	saved           // this phone or the server has it
 )
 
 // made is an operation that was stored on a phone, or sent to the server because the phone's storage refused.
@@ -35,21 +35,21 @@ type made struct {
 	tap     *tap
 	log     string
 	by      *device
-	try     int      // of the tap: operations of one try belong together
-	emptied int      // how often the storage had been emptied when it was stored
-	seen    []string // operations on the same register that its author had in sight
-	apart   bool     // the server took it when it did not have all that was seen
+	try     int      // number of the tap's try; operations of one try belong together
+	emptied int      // how often the storage had been emptied before
+	seen    []string // operations on the same register that its author had seen
+	apart   bool     // the server accepted it without having all of seen
 	stored  bool     // a phone's storage had it
-	lost    string   // how its last copy was destroyed; empty: there is one
+	lost    string   // how its last copy was destroyed; empty if there is a copy
 }
 
-// newTap notes what a person does.
+// newTap records a person's act.
 func (w *world) newTap(ph *device, log string, changes []job.Change) *tap {
 	w.taps++
 	return &tap{id: fmt.Sprintf("form%06d", w.taps), number: w.taps, by: ph, log: log, changes: changes}
 }
 
-// drafts makes the notes of operations about to be stored.
+// drafts records operations before they are stored.
 func (w *world) drafts(tap *tap, ph *device, ops []job.Op, seen [][]string) []*made {
 	try := 0
 	if n := len(tap.tries); n > 0 {
@@ -65,14 +65,14 @@ func (w *world) drafts(tap *tap, ph *device, ops []job.Op, seen [][]string) []*m
 	return all
 }
 
-// stored notes that a tab's commit went through, whatever the tab hears of it.
+// stored records that a tab's commit succeeded, even if its answer is lost.
 func (w *world) stored(t *tab) {
 	for _, m := range t.draft {
 		w.keep(m, true)
 	}
 }
 
-// keep notes an operation that is in a storage, or on its way to the server.
+// keep records an operation that is in a storage or on its way to the server.
 func (w *world) keep(m *made, stored bool) {
 	if have := w.made[m.op.ID]; have != nil {
 		have.stored = have.stored || stored
@@ -86,7 +86,7 @@ func (w *world) keep(m *made, stored bool) {
 		m.op.Value)
 }
 
-// count looks for a copy of each operation, after something destroyed copies; what has none is lost for good.
+// count looks for a copy of each operation after something destroyed copies, and marks those without one as lost.
 func (w *world) count(what string, ids []string) {
 	var missing []*made
 	copied := w.copied()
@@ -109,7 +109,7 @@ func (w *world) count(what string, ids []string) {
 	}
 }
 
-// present lists the operations that the server has in the logs, those in quarantine too.
+// present lists the operations that the server has in the logs, including the quarantine.
 func (w *world) present(logs ...string) map[string]bool {
 	there := map[string]bool{}
 	for _, log := range logs {
@@ -134,7 +134,7 @@ func (w *world) present(logs ...string) map[string]bool {
 // countAll looks for a copy of every operation.
 func (w *world) countAll(what string) { w.count(what, sortedKeys(w.made)) }
 
-// copied lists the operations that a phone has: in its storage, in its journal, or in a tab that runs.
+// copied lists the operations that any phone has: in its storage, in its journal, or in a running tab.
 func (w *world) copied() map[string]bool {
 	ids := make(map[string]bool, len(w.made))
 	for _, ph := range w.phones {
@@ -157,7 +157,7 @@ func (w *world) copied() map[string]bool {
 	return ids
 }
 
-// holders names where on phones an operation is.
+// holders describes where phones have an operation.
 func (w *world) holders(id string) string {
 	var found []string
 	for _, ph := range w.phones {

@@ -5,21 +5,21 @@ import (
 	"strings"
 )
 
-// Count is one kind of thing that a run counts.
+// Count is a kind of event that a run counts.
 type Count int
 
-// What a run counts.
+// The kinds of events.
 const (
 	Ops         Count = iota // operations stored
 	Restores                 // of a backup, announced
 	Silent                   // of a backup by hand, unannounced
 	Clones                   // phones copied
-	Revoked                  // links taken back
-	Devices                  // owner devices ended
-	Ended                    // answers that a link has run out
-	Archived                 // the owner put the job away, or took it out again
+	Revoked                  // links revoked
+	Devices                  // owner devices signed out
+	Ended                    // answers that a link has expired
+	Archived                 // the owner archived or restored the job
 	Late                     // answers that a link has ended with its archived job
-	Lost                     // messages
+	Lost                     // messages lost
 	Kills                    // tabs killed
 	Conflicts                // commits beaten by another tab
 	Again                    // commits whose answer was lost
@@ -35,10 +35,10 @@ const (
 	Forks                    // answers that a device id is used twice
 	Quarantined              // answers that an operation waits for the owner
 	Hostile                  // requests of an insider
-	Harmless                 // of an insider's operations those that were refused
-	Apart                    // operations that arrived before what was seen, from a phone whose storage was emptied
+	Harmless                 // operations of an insider that were refused
+	Apart                    // operations that arrived before one their author had seen; see the package comment
 	Destroyed                // operations whose every copy was destroyed
-	Stranded                 // operations that only phones hold that are never let in again
+	Stranded                 // operations that are only on phones without access
 	counts
 )
 
@@ -46,7 +46,7 @@ var countNames = [counts]string{"ops", "restores", "silent", "clones", "revoked"
 	"late", "lost", "kills", "conflicts", "again", "torn", "evicted", "closed", "full", "refused", "straight", "journals",
 	"replayed", "wroteback", "forks", "quarantined", "hostile", "harmless", "apart", "destroyed", "stranded"}
 
-// Result is what happened in a run, to see that the bad luck was there.
+// Result counts the events of a run, to prove that every kind of fault occurred.
 type Result [counts]int
 
 // Add sums up results.
@@ -56,7 +56,7 @@ func (r *Result) Add(o Result) {
 	}
 }
 
-// Missing names the kinds of bad luck that were not there. What only bad rules lead to is left out.
+// Missing names the kinds of events that did not occur, except Destroyed and Stranded, which are rare.
 func (r Result) Missing() []string {
 	var names []string
 	for c, n := range r {

@@ -10,30 +10,30 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Rule is a rule that the code under test may not keep yet. Until it does, the run leaves out what would only show
-// that, and its test says so.
+// Rule is a rule that the code under test may not keep yet. Until it does, a run skips the rule's check, and its test
+// says so.
 type Rule string
 
-// The rules. The first three are looked for in app/sync itself; the others are the server's, and [Options.Pending]
-// names those that it does not keep.
+// The rules. [Unkept] probes app/sync for the first three; [Options.Pending] names those of the others that a server
+// does not keep.
 const (
 	Depth           Rule = "values are nested 64 deep at most"
-	OwnKinds        Rule = "unknown kinds come from the owner's devices only"
-	BoundDevices    Rule = "a device id belongs to the session that brought it first"
-	ClosingsOutlive Rule = "what was closed stays closed after a restore"
-	HeldOutlives    Rule = "what was handed in outlives an announced restore"
+	OwnKinds        Rule = "only the owner's devices send unknown kinds"
+	BoundDevices    Rule = "a device id belongs to the first session that used it"
+	ClosingsOutlive Rule = "a closed link stays closed after a restore"
+	HeldOutlives    Rule = "the quarantine survives an announced restore"
 	ThirtyDays      Rule = "an archived job closes to its helpers after thirty days"
 )
 
 // maxDepth is how deep a value may be nested.
 const maxDepth = 64
 
-// nested returns a value so many deep.
+// nested returns a value nested depth deep.
 func nested(depth int) []byte {
 	return []byte(strings.Repeat("[", depth) + strings.Repeat("]", depth))
 }
 
-// depthOf is how deep a value is nested, counted by hand.
+// depthOf returns how deep a value is nested. It shares no code with app/job.
 func depthOf(value []byte) int {
 	depth, most, inText, escaped := 0, 0, false, false
 	for _, c := range value {
@@ -61,7 +61,7 @@ var Unkept = stdsync.OnceValue(func() []Rule {
 	var unkept []Rule
 	for _, p := range []struct {
 		rule Rule
-		ops  []job.Op // the last one has to be refused
+		ops  []job.Op // the last one must be refused
 	}{
 		{Depth, []job.Op{deep}},
 		{OwnKinds, []job.Op{probe("wave", "probe1", 1)}},
@@ -79,7 +79,8 @@ func probe(kind job.Kind, device string, number uint64) job.Op {
 		Kind: kind, Entity: "card/make/probe", Field: "", Delta: 1, Wall: start}
 }
 
-// refuses hands in each operation by another helper, the first by the owner if it only matters who came first.
+// refuses sends each operation from another helper, or from the owner to probe [Depth]. It reports whether the last one
+// was refused.
 func refuses(rule Rule, ops []job.Op) bool {
 	ledger := memory.New("probe", "epoch", []byte("key"), start)
 	last := sync.OK
@@ -100,7 +101,7 @@ func refuses(rule Rule, ops []job.Op) bool {
 	return last != sync.OK
 }
 
-// kept reports whether a rule is kept by what this run is over. A rule that is broken on purpose has to be noticed.
+// kept reports whether this run checks a rule. It always checks a rule that the sabotage breaks.
 func (w *world) kept(r Rule) bool {
 	if r == Depth && w.options.Sabotage == NoDepth {
 		return true

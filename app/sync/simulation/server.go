@@ -10,28 +10,28 @@ import (
 	"garlandry/app/sync/server"
 )
 
-// Server is what a run needs of the server's side. Member is the number that Join gave out. Now is the server's clock.
+// Server is the server's side of a run. Member is the number that Join returned. Now is the server's clock.
 type Server interface {
-	// Join lets somebody in; they may stay until ends. Called before any backup is made.
+	// Join gives somebody access until ends. A run calls it before the first backup.
 	Join(name string, role job.Role, ends, now int64) (member int, err error)
-	// Revoke takes a helper's link back, or ends a device of the owner.
+	// Revoke revokes a helper's link, or signs out a device of the owner.
 	Revoke(member int, now int64) error
 	Sync(member int, log string, req sync.Request, now int64) (sync.Response, error)
-	// Backup keeps the present state; Restore goes back to the last one kept, with a new epoch if announced.
+	// Backup saves the current state; Restore returns to the last one saved, with a new epoch if announced.
 	Backup(now int64) error
 	Restore(announced bool, now int64) error
-	// Held lists what is in quarantine in a log; Accept takes all of it, of both logs, into the job.
+	// Held lists a log's quarantine; Accept moves the quarantine of both logs into the job.
 	Held(log string) ([]server.Held, error)
 	Accept(jobID string, now int64) error
 	Recs(log string) ([]job.Rec, error)
 }
 
-// memory is a server whose ledgers are in memory.
+// memoryServer is a server whose ledgers are in memory.
 type memoryServer struct {
 	now      memoryState
 	backup   *memoryState
 	epochs   int
-	closed   map[int]int64 // members that were closed, and when: outlives a restore
+	closed   map[int]int64 // when each closed member was closed; survives a restore
 	sabotage Sabotage
 }
 
@@ -88,7 +88,7 @@ func (m *memoryServer) Sync(member int, log string, req sync.Request, now int64)
 	}
 	resp, err := server.Serve(m.now.logs[log], who.session, req, now)
 	if m.sabotage == NoDepth {
-		err = errors.Join(err, m.letIn(who, log, req))
+		err = errors.Join(err, m.appendUnchecked(who, log, req))
 	}
 	return resp, err
 }
@@ -116,8 +116,8 @@ func (m *memoryServer) late(who member, now int64) (int64, bool) {
 	return ends, now >= ends
 }
 
-// letIn writes into the log what every check would refuse.
-func (m *memoryServer) letIn(who member, log string, req sync.Request) error {
+// appendUnchecked writes deeply nested operations into the log without any check.
+func (m *memoryServer) appendUnchecked(who member, log string, req sync.Request) error {
 	l := m.now.logs[log]
 	for _, op := range req.Ops {
 		head, err := l.Head()
@@ -163,7 +163,7 @@ func (m *memoryServer) Restore(announced bool, now int64) error {
 		if m.sabotage == QuarantineForgotten {
 			continue
 		}
-		for _, h := range before.logs[id].Quarantine() { // what was handed in is in a journal beside the database
+		for _, h := range before.logs[id].Quarantine() { // a journal beside the database keeps the quarantine
 			if err := m.hold(id, h); err != nil {
 				return err
 			}

@@ -9,22 +9,22 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// What stops an action of a tab before its commit.
+// Errors that stop a tab's action before its commit.
 var (
 	errBeaten  = errors.New("another tab was faster")
 	errRefused = errors.New("the storage refuses")
 )
 
-// noToken fits no storage: the tab loads before it writes.
+// noToken matches no storage, so that the tab loads before it writes.
 const noToken = "none"
 
-// attempts is how often a tab acts again when another was faster.
+// attempts limits how often a tab retries after another tab's commit.
 const attempts = 6
 
-// open starts a tab, which then looks through the journal. It stays closed if the storage takes nothing.
+// open starts a tab and replays the journal. The tab stays closed if the storage refuses.
 func (w *world) open(t *tab) error {
 	if t.phone != nil {
-		if t.news && w.chance(60) { // else it acts before it has heard
+		if t.news && w.chance(60) { // else it acts before the message arrives
 			return w.load(t)
 		}
 		return nil
@@ -35,14 +35,14 @@ func (w *world) open(t *tab) error {
 	return w.replay(t)
 }
 
-// load opens the storage anew, row range by row range: another tab may write in between. The token is read first, so
-// that a torn load fits no commit. What the tab held and the storage has lost is written back.
+// load reads the storage range by range: another tab may write in between. It reads the token first, so that no commit
+// succeeds after a torn load. It writes back what the tab holds and the storage has lost.
 func (w *world) load(t *tab) error {
 	before := *t
 	for range attempts {
 		d := t.on.disk
 		t.token, t.news = d.token, false
-		t.posts = map[string]bool{} // before the outbox: what is known here has its operations there, as in one transaction
+		t.posts = map[string]bool{} // read before the outbox, which then holds the operations of every form read here
 		for _, row := range d.read(phone.Range{From: "post/", To: "post0"}) {
 			t.posts[row.Key] = true
 		}
@@ -61,25 +61,25 @@ func (w *world) load(t *tab) error {
 		t.phone = p
 		w.remember(t)
 		fresh := d.rows[phone.RowPhone] == nil
-		if t.token == "" && !fresh { // torn; the next storage that is emptied would have the same token
+		if t.token == "" && !fresh { // torn: a storage that is emptied later would have the same token
 			continue
 		}
 		switch w.commit(t, step, nil) {
 		case stale:
 			continue
 		case refused:
-			t.goBack(before) // it goes on with what it has in memory, if it ran
+			t.goBack(before) // a running tab continues from memory
 			return nil
 		}
-		t.on.journal.settle(d) // the app tells its page what is shared whenever it finds something else stored
+		t.on.journal.settle(d) // the app tells its page what is shared whenever the storage has changed
 		return w.writeBack(t, before, fresh)
 	}
 	t.goBack(before)
 	return nil
 }
 
-// writeBack stores again what a running tab holds, and its forms, when its storage was emptied under it. Fresh says
-// that nobody has written there since.
+// writeBack stores a running tab's operations and forms again after its storage was emptied. Fresh means that no tab
+// has written there since.
 func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 	if before.phone == nil || before.storage == t.on.disk.name || w.options.Sabotage == LoadReplaces {
 		return nil
@@ -95,7 +95,7 @@ func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 	}
 	t.on.mixed = true
 	got := w.commit(t, step, own)
-	if got != done { // the phone that both became holds it all, and is merged again with what is stored when it loads next
+	if got != done { // the merged phone holds everything; the next load merges it with the storage again
 		before.phone = t.phone
 		t.goBack(before)
 	}
@@ -110,8 +110,8 @@ func (w *world) writeBack(t *tab, before tab, fresh bool) error {
 	return nil
 }
 
-// do runs an action and writes its step. Where another tab was faster it loads anew and acts again; where the storage
-// refuses it goes back to what is stored.
+// do runs an action and commits its step. If another tab was faster it reloads and retries; if the storage refuses it
+// returns to the stored state.
 func (w *world) do(t *tab, act func() (phone.Step, []phone.Row, error)) (verdict, error) {
 	for range attempts {
 		t.draft = nil
@@ -149,13 +149,13 @@ func (w *world) do(t *tab, act func() (phone.Step, []phone.Row, error)) (verdict
 	return stale, nil
 }
 
-// commit writes a tab's step. Its answer may be lost: then the same commit is tried once more on a fresh handle.
+// commit writes a tab's step. If the answer is lost, it tries the same commit again on a new handle.
 func (w *world) commit(t *tab, step phone.Step, own []phone.Row) verdict {
 	if step.Empty() {
 		return done
 	}
 	d := t.on.disk
-	w.traps(t, step)
+	w.checkDepth(t, step)
 	c := commit{t.token, w.token(t), step, own}
 	try := func() verdict {
 		before := d.rev
@@ -174,7 +174,7 @@ func (w *world) commit(t *tab, step phone.Step, own []phone.Row) verdict {
 		w.result[Again]++
 		w.meanwhile(t)
 		if got = try(); w.chance(10) {
-			got = refused // and so is the second answer, whatever it was
+			got = refused // the second answer is lost too
 		}
 	}
 	switch got {
@@ -192,19 +192,19 @@ func (w *world) commit(t *tab, step phone.Step, own []phone.Row) verdict {
 	return got
 }
 
-// traps ends the run where a phone takes in what stops its core each time it opens its storage.
-func (w *world) traps(t *tab, step phone.Step) {
+// checkDepth ends the run if a phone stores a value so deep that its core crashes whenever it opens the storage.
+func (w *world) checkDepth(t *tab, step phone.Step) {
 	if !w.deep || w.err != nil {
 		return
 	}
 	for _, row := range step.Put {
-		if depthOf(row.Value) > maxDepth+8 { // with what is around the value
-			w.err = fmt.Errorf("phone %s takes in a row %d deep, and its core stops for good", t.on.name, depthOf(row.Value))
+		if depthOf(row.Value) > maxDepth+8 { // a row nests its value up to 8 deep
+			w.err = fmt.Errorf("phone %s stores a row %d deep, which crashes its core", t.on.name, depthOf(row.Value))
 		}
 	}
 }
 
-// remember notes what a tab could write back if its storage were emptied now.
+// remember records what a tab could write back if its storage were emptied now.
 func (w *world) remember(t *tab) {
 	t.storage, t.holds = t.on.disk.name, nil
 	for _, log := range t.on.logs {
@@ -214,17 +214,17 @@ func (w *world) remember(t *tab) {
 	}
 }
 
-// token returns a commit's own. A counter that two tabs count alike is none.
+// token returns a unique token for a commit. The sabotage SharedToken uses a plain counter.
 func (w *world) token(t *tab) string {
 	if w.options.Sabotage == SharedToken {
-		n, _ := strconv.Atoi(t.token) // none: the first
+		n, _ := strconv.Atoi(t.token) // 0 for the first
 		return strconv.Itoa(n + 1)
 	}
 	w.tokens++
 	return "t" + strconv.Itoa(w.tokens)
 }
 
-// loadLog holds the log on this phone and reads what the tab wants of it.
+// loadLog tracks the log on this phone and loads the rows that the tab needs.
 func (w *world) loadLog(t *tab, log string) error {
 	write := func(step phone.Step) error {
 		switch w.commit(t, step, nil) {
@@ -268,19 +268,19 @@ func (w *world) loadLog(t *tab, log string) error {
 	}
 }
 
-// goBack takes up what the tab had in memory before a load.
+// goBack restores what the tab had in memory before a load.
 func (t *tab) goBack(before tab) {
 	t.phone, t.token, t.storage, t.holds, t.posts = before.phone, noToken, before.storage, before.holds, before.posts
 }
 
-// tear lets another tab write in the middle of a load.
+// tear lets another tab write during a load.
 func (w *world) tear(t *tab) {
 	if !w.calm && len(t.on.tabs) > 1 && w.chance(1.5) && w.meanwhile(t) {
 		w.result[Torn]++
 	}
 }
 
-// meanwhile lets another tab of the phone do something. It is true if it wrote.
+// meanwhile lets another tab of the phone act. It reports whether that tab wrote.
 func (w *world) meanwhile(t *tab) bool {
 	if w.nested || w.calm || len(t.on.tabs) < 2 {
 		return false
@@ -304,7 +304,7 @@ func (w *world) tellOthers(t *tab) {
 	}
 }
 
-// kill ends a tab; what it alone held is gone.
+// kill ends a tab and loses what only that tab held.
 func (w *world) kill(t *tab) {
 	if t.phone == nil {
 		return

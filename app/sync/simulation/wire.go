@@ -16,8 +16,8 @@ type message struct {
 	log      string
 	req      sync.Request
 	answer   *sync.Response
-	straight *tap     // it carries what the phone's storage refused:
-	ops      []job.Op // these, after what waits already
+	straight *tap     // set if the phone's storage refused this tap
+	ops      []job.Op // the tap's operations, sent after the outbox
 }
 
 // post starts an exchange from a tab.
@@ -39,7 +39,7 @@ func (w *world) post(t *tab) error {
 	return nil
 }
 
-// sabotage is what a broken build would send.
+// sabotage changes a request as the broken build would.
 func (w *world) sabotage(req sync.Request) sync.Request {
 	switch w.options.Sabotage {
 	case NoParents:
@@ -56,7 +56,7 @@ func (w *world) sabotage(req sync.Request) sync.Request {
 	return req
 }
 
-// deliver moves one message on, loses it, or keeps a copy to come later.
+// deliver delivers one message, loses it, or keeps a copy for later.
 func (w *world) deliver() error {
 	if len(w.wire) == 0 {
 		return nil
@@ -65,7 +65,7 @@ func (w *world) deliver() error {
 	m := w.wire[i]
 	if !w.chance(10) {
 		w.wire = append(w.wire[:i:i], w.wire[i+1:]...)
-	} // else it comes again later
+	} // else it is delivered again later
 	if w.chance(18) {
 		w.result[Lost]++
 		w.note("a message of phone %s is lost", m.tab.on.name)
@@ -85,7 +85,7 @@ func (w *world) deliver() error {
 
 func (w *world) serve(m message) (sync.Response, error) {
 	now := w.serverNow()
-	late, err := w.late(now) // before the request: it may itself bring back that the job was archived
+	late, err := w.late(now) // before the request, which may itself bring back the archiving
 	if err != nil {
 		return sync.Response{}, err
 	}
@@ -119,8 +119,8 @@ func (w *world) serve(m message) (sync.Response, error) {
 	return resp, w.closings(m.tab.on, resp.Closed, late)
 }
 
-// apart notes what was taken before something that its author had seen. A phone whose storage was emptied has lost the
-// records of it, and cannot give them back to a server that has lost them too.
+// apart marks operations that the server accepted before one that their author had seen. A phone whose storage was
+// emptied has lost those records and cannot give them back to a server that has lost them too.
 func (w *world) apart(log string, acks []sync.Ack) {
 	var there map[string]bool
 	place := map[string]int{}
@@ -144,7 +144,7 @@ func (w *world) apart(log string, acks []sync.Ack) {
 	}
 }
 
-// receive hands an answer to the tab that asked, if it still lives. It may be killed before or after it has written.
+// receive hands an answer to the tab that sent the request, if it still runs. The tab may be killed before it writes.
 func (w *world) receive(m message) error {
 	t := m.tab
 	if t.phone == nil || t.life != m.life {
@@ -160,12 +160,12 @@ func (w *world) receive(m message) error {
 		w.kill(t)
 		return nil
 	}
-	_, err := w.take(m)
+	_, err := w.storeAnswer(m)
 	return err
 }
 
-// take stores an answer.
-func (w *world) take(m message) (verdict, error) {
+// storeAnswer has a tab receive an answer and commit the step.
+func (w *world) storeAnswer(m message) (verdict, error) {
 	t := m.tab
 	var step phone.Step
 	before := map[string][]byte{}
@@ -188,11 +188,11 @@ func (w *world) take(m message) (verdict, error) {
 		return got, err
 	}
 	t.on.journal.settle(t.on.disk)
-	w.throwAway(t, m.log, *m.answer)
+	w.discardLog(t, m.log, *m.answer)
 	return got, w.keeps(t.on, before)
 }
 
-// receiveStraight takes word of what went to the server without the phone's storage.
+// receiveStraight handles the answer to operations that were sent without being stored.
 func (w *world) receiveStraight(m message) {
 	results := map[string]sync.Result{}
 	for _, a := range m.answer.Acks {
@@ -216,8 +216,7 @@ func (w *world) receiveStraight(m message) {
 	m.tab.on.journal.drop(m.straight)
 }
 
-// keeps checks that a step takes no operation off the phone: what leaves the outbox is stored elsewhere in the same
-// step or before.
+// keeps checks that a step loses no operation: one that leaves the outbox is already stored elsewhere.
 func (w *world) keeps(ph *device, before map[string][]byte) error {
 	for key, row := range before {
 		if !strings.HasPrefix(key, "out/") {
@@ -241,8 +240,8 @@ func (w *world) onServer(id string) bool {
 	return err != nil
 }
 
-// throwAway is what a phone does that takes the server's word for everything: its own log goes when the server's did.
-func (w *world) throwAway(t *tab, log string, resp sync.Response) {
+// discardLog is the sabotage NoReupload: the phone discards its log when the server has lost its own.
+func (w *world) discardLog(t *tab, log string, resp sync.Response) {
 	if w.options.Sabotage != NoReupload || !resp.Rewound {
 		return
 	}

@@ -16,7 +16,7 @@ const (
 	maxOps = 400
 )
 
-// world is one run.
+// world is the state of one run.
 type world struct {
 	rng       *rand.Rand
 	options   Options
@@ -24,39 +24,39 @@ type world struct {
 	serverOff int64
 	server    Server
 	phones    []*device
-	insider   *insider // nil: all are honest
+	insider   *insider // nil: there is none
 	wire      []message
 	made      map[string]*made
 	handedIn  map[string]bool // operations that were in quarantine
-	closed    map[int]bool    // members that were let in no more
+	closed    map[int]bool    // members whose access was revoked
 	ids       int
 	taps      int
 	tokens    int
 	backups   int
 	latest    int64 // the latest clock of the server
-	deep      bool  // the insider has posted something deep
-	archived  bool  // the owner put the job away at least once
-	month     bool  // and a month went by
+	deep      bool  // the insider has posted a deeply nested value
+	archived  bool  // the owner archived the job at least once
+	month     bool  // a month has passed since
 	calm      bool  // the faults have stopped
-	naming    *tap  // whose operations are being made
-	named     int   // of them so far
-	nested    bool  // one tab acts in the middle of another's action
+	naming    *tap  // the tap whose operations are being made
+	named     int   // how many of them are made
+	nested    bool  // one tab acts during another's action
 	err       error
 	result    Result
 	tracing   bool
 	trace     []string
 }
 
-// Run plays one seed. The error says what went wrong and how to play it again.
+// Run simulates one seed. The error says what went wrong and how to repeat the run.
 func Run(seed uint64, options Options) (Result, error) {
 	if options.Steps == 0 {
 		options.Steps = 250
 	}
-	w, err := play(seed, options, false)
+	w, err := simulate(seed, options, false)
 	if err == nil {
 		return w.result, nil
 	}
-	w, _ = play(seed, options, true) // the same again, writing down what happens
+	w, _ = simulate(seed, options, true) // repeat the run with a trace
 	return w.result, fmt.Errorf(
 		"seed %d: %w\nrun it again: go test ./app/sync -run Simulation -simulation.first %d -simulation.seeds 1\n"+
 			"what happened:\n  %s",
@@ -64,7 +64,7 @@ func Run(seed uint64, options Options) (Result, error) {
 	)
 }
 
-func play(seed uint64, options Options, tracing bool) (*world, error) {
+func simulate(seed uint64, options Options, tracing bool) (*world, error) {
 	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start,
 		made: map[string]*made{}, handedIn: map[string]bool{}, closed: map[int]bool{}}
 	return w, w.run()
@@ -93,23 +93,22 @@ func (w *world) note(format string, args ...any) {
 	w.trace = append(w.trace, fmt.Sprintf("%9.3f h  ", float64(w.time-start)/3.6e6)+fmt.Sprintf(format, args...))
 }
 
-// story picks from the trace what has to do with the operations a message names, restores, and the last lines.
+// story selects trace lines: those about operations that the message names, about the server, and the last ones.
 func (w *world) story(message string) []string {
 	var lines []string
 	for i, line := range w.trace {
-		told := i > len(w.trace)-12 || strings.Contains(line, "server: ") || strings.Contains(line, "emptied")
+		relevant := i > len(w.trace)-12 || strings.Contains(line, "server: ") || strings.Contains(line, "emptied")
 		for _, word := range strings.FieldsFunc(message, func(r rune) bool { return r == ' ' || r == ',' }) {
-			told = told || len(word) == 6 && strings.Trim(word, "0123456789") == "" && strings.Contains(line, word)
+			relevant = relevant || len(word) == 6 && strings.Trim(word, "0123456789") == "" && strings.Contains(line, word)
 		}
-		if told {
+		if relevant {
 			lines = append(lines, line)
 		}
 	}
 	return lines
 }
 
-// newID names an operation after the form that it is made of, so that it has the same name each time; other things at
-// random.
+// newID derives an operation's id from its form, so that a repeated form gives the same id. Other ids are random.
 func (w *world) newID() string {
 	if w.naming != nil {
 		w.named++
@@ -119,10 +118,10 @@ func (w *world) newID() string {
 	return fmt.Sprintf("id%06dx%08x", w.ids, w.rng.Uint32())
 }
 
-// chance is true in so many of a hundred cases.
+// chance returns true with the given probability in percent.
 func (w *world) chance(percent float64) bool { return w.rng.Float64()*100 < percent }
 
-// pass lets time go by: mostly seconds, now and then hours.
+// pass advances the time: mostly by seconds, sometimes by hours.
 func (w *world) pass() {
 	w.time += 1 + int64(w.rng.ExpFloat64()*20_000)
 	if w.chance(4) {
@@ -180,10 +179,10 @@ func (w *world) begin() error {
 	if !w.chance(50) {
 		return nil
 	}
-	return w.letInInsider()
+	return w.addInsider()
 }
 
-// clockError is how far off a phone's clock is: right in a third of cases, else up to five days.
+// clockError returns a random error of a phone's clock: under a second in a third of cases, else up to five days.
 func (w *world) clockError() int64 {
 	if w.chance(33) {
 		return int64(w.rng.NormFloat64() * 300)

@@ -7,7 +7,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// step does one thing, good or bad.
+// step does one random thing: a person's act, an exchange or a fault.
 func (w *world) step() error {
 	switch roll := w.rng.Float64() * 100; {
 	case roll < 34:
@@ -43,10 +43,10 @@ func (w *world) step() error {
 	case roll < 98.9:
 		return w.revoke()
 	case roll < 99.1:
-		if w.archived && !w.month { // a month goes by over the archived job
+		if w.archived && !w.month {
 			w.month = true
 			w.time += 31 * day
-			w.note("a month goes by")
+			w.note("a month passes")
 		}
 	default:
 		return w.intrude()
@@ -54,10 +54,10 @@ func (w *world) step() error {
 	return nil
 }
 
-// badStorage lets something happen to what a phone keeps.
+// badStorage fills, empties or frees a phone's storage, or loses its journal.
 func (w *world) badStorage(ph *device) {
 	switch roll := w.rng.Float64() * 100; {
-	case ph.disk.full: // it has room again
+	case ph.disk.full:
 		ph.disk.full = false
 		w.note("phone %s: storage has room again", ph.name)
 	case roll < 45:
@@ -108,14 +108,14 @@ func (w *world) restore() error {
 	}
 	for _, id := range sortedKeys(held) {
 		if announced && !now[id] && w.made[id] != nil && !w.onServer(id) && w.kept(HeldOutlives) {
-			return fmt.Errorf("operation %s waited for the owner and is lost by a restore", id[2:8])
+			return fmt.Errorf("operation %s was in quarantine and is lost by a restore", id[2:8])
 		}
 	}
 	w.countAll("the server was restored")
 	return nil
 }
 
-// waiting lists what is in quarantine.
+// waiting lists the operations in quarantine.
 func (w *world) waiting() (map[string]bool, error) {
 	ids := map[string]bool{}
 	for _, log := range w.logs() {
@@ -148,7 +148,7 @@ func (w *world) clonePhone() {
 	w.note("phone %s is copied", from.name)
 }
 
-// revoke takes a helper's link back, or ends one of the owner's devices but the first.
+// revoke revokes a helper's link, or signs out one of the owner's devices but the first.
 func (w *world) revoke() error {
 	ph := w.anyPhone()
 	kind := Revoked
@@ -160,22 +160,22 @@ func (w *world) revoke() error {
 	}
 	w.result[kind]++
 	w.closed[ph.member] = true
-	w.note("server: %s is let in no more", ph.name)
+	w.note("server: the access of %s is revoked", ph.name)
 	return w.server.Revoke(ph.member, w.serverNow())
 }
 
-// closings checks that whoever was closed is still closed: also after a restore, and a month after the job was
-// archived.
+// closings checks that a closed session is still closed, even after a restore, and that helpers lose access a month
+// after the job was archived.
 func (w *world) closings(ph *device, closed string, late bool) error {
 	if w.closed[ph.member] && closed == "" && w.kept(ClosingsOutlive) {
-		return fmt.Errorf("phone %s was closed and is let in again", ph.name)
+		return fmt.Errorf("phone %s was closed and has access again", ph.name)
 	}
 	switch {
 	case !w.month || ph.role == job.Owner:
 	case closed == sync.Ended:
 		w.result[Late]++
 	case closed == "" && late && w.kept(ThirtyDays):
-		return fmt.Errorf("phone %s is let in to a job archived more than thirty days ago", ph.name)
+		return fmt.Errorf("phone %s has access to a job archived more than thirty days ago", ph.name)
 	}
 	return nil
 }
@@ -198,7 +198,7 @@ func (w *world) late(now int64) (bool, error) {
 	return string(last.Value) == "true" && now >= last.Effective+30*day, nil
 }
 
-// before orders records as the rules say, spelled out once more.
+// before orders records by the rules, without app/job's code.
 func (w *world) before(a, b job.Rec) bool {
 	switch {
 	case a.Effective != b.Effective:
