@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Job files of the build before are read whole: written again, they are the same to the byte.
+// Job files of an earlier build can be read: written again, they are equal to the byte.
 func TestJobFilesOfAnEarlierBuildAreReadWhole(t *testing.T) {
 	names := before.JobFiles(t)
 	require.Len(t, names, 6)

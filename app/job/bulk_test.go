@@ -12,7 +12,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// falling makes operations whose stamps fall, as an insider can make them.
+// falling returns records with descending stamps, as an insider can send them.
 func falling(n int, change func() job.Change) []job.Rec {
 	recs := make([]job.Rec, n)
 	for i := range recs {
@@ -21,7 +21,7 @@ func falling(n int, change func() job.Change) []job.Rec {
 	return recs
 }
 
-// What folding costs is counted, not timed. Moving each entry past all others would come to n*n/2.
+// The test counts comparisons and moves, not time. Moving each entry past all others would cost n*n/2.
 func TestFoldingManyCostsNLogN(t *testing.T) {
 	const n = 20_000
 	limit := n * (bits.Len(n) + 8)
@@ -68,7 +68,7 @@ func TestApplyAllEqualsApply(t *testing.T) {
 	})
 }
 
-// aside makes the owner's record that sets an operation aside.
+// aside returns the owner's record that sets an operation aside, or restores it.
 func aside(n int, op string, on bool) job.Rec {
 	return rec(fmt.Sprintf("asideop%03d", n), uint64(1000+n), int64(100+n), job.SetAside(op, false, on, "")[0])
 }
@@ -82,7 +82,7 @@ func TestSetAsideEqualsNeverMade(t *testing.T) {
 			case 0:
 				with = append(with, aside(n, r.ID, true))
 				continue
-			case 1: // set aside, then taken back
+			case 1: // set aside, then restored
 				with = append(with, aside(n, r.ID, true), aside(500+n, r.ID, false))
 			}
 			without = append(without, r)
@@ -90,7 +90,7 @@ func TestSetAsideEqualsNeverMade(t *testing.T) {
 		shuffled := rapid.Permutation(with).Draw(t, "shuffled")
 		want, got := job.Fold(without...), job.Fold(shuffled...)
 		require.False(t, got.Stale)
-		require.Equal(t, text(t, job.Fold(with...)), text(t, got), "whatever the order")
+		require.Equal(t, text(t, job.Fold(with...)), text(t, got), "in any order")
 		for entity := range got.Registers {
 			if _, is := job.AsideOf(entity); is {
 				delete(got.Registers, entity)
@@ -113,7 +113,7 @@ func TestStale(t *testing.T) {
 	assert.False(t, s.Stale)
 	assert.Nil(t, s.Register(door, "done").Value())
 	s.Apply(aside(2, tick.ID, false))
-	assert.True(t, s.Stale, "it counts again, and is not there")
+	assert.True(t, s.Stale, "it counts again, but was not folded")
 	nested := job.Fold(aside(1, tick.ID, true), aside(2, "asideop001", true), tick)
-	assert.Nil(t, nested.Register(door, "done").Value(), "what sets aside is not set aside itself")
+	assert.Nil(t, nested.Register(door, "done").Value(), "such a record cannot be set aside itself")
 }

@@ -6,7 +6,7 @@ import (
 	"garlandry/app/job"
 )
 
-// A job is whatever a set of operations makes of it, in any order and however often each arrives.
+// A job is the fold of a set of operations, which may arrive in any order and repeatedly.
 func ExampleFold() {
 	record := func(number uint64, c job.Change) job.Rec {
 		kind := c.Kind

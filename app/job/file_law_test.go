@@ -13,31 +13,20 @@ import (
 	"pgregory.net/rapid"
 )
 
-// valuesOf are values of each kind of field, some of which a field may refuse.
+// valuesOf lists values of each kind of field. A field may refuse some of them.
 var valuesOf = map[job.FieldKind][]string{
-	job.Text: {
-		`"Door"`,
-		`"40"`,
-		`""`,
-	}, job.LongText: {`"Mind the\ncat"`}, job.Flag: {"true", "false"}, job.Recipe: {`"2x11@10"`, `""`},
-	job.Length: {
-		"0",
-		"1500",
-		"200000",
-	}, job.SmallLength: {"50"}, job.Temperature: {"21.5"}, job.Whole: {"-1", "3", "11"}, job.Number: {"0", "12.5", "100"},
-	job.Day: {
-		`"2027-05-08"`,
-		`""`,
-	}, job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`},
-	job.HexColour: {`"#e5604d"`},
-	job.SizeList:  {"[5,11]"}, job.Shares: {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
-	job.TypedCounts: {
-		`[{"size_in":11,"colour":"gold","count":24}]`,
-		"[]",
-	}, job.Lengths: {"[2400]"}, job.Reference: {`"hoop"`, `"coral"`, `""`},
+	job.Text: {`"Door"`, `"40"`, `""`}, job.LongText: {`"Mind the\ncat"`}, job.Flag: {"true", "false"},
+	job.Recipe: {`"2x11@10"`, `""`}, job.Length: {"0", "1500", "200000"}, job.SmallLength: {"50"},
+	job.Temperature: {"21.5"}, job.Whole: {"-1", "3", "11"}, job.Number: {"0", "12.5", "100"},
+	job.Day:         {`"2027-05-08"`, `""`},
+	job.PointInTime: {`"2027-05-08T08:00"`, `"2027-05-08T11:00"`, `"2027-05-30T11:00"`, `""`},
+	job.HexColour:   {`"#e5604d"`}, job.SizeList: {"[5,11]"},
+	job.Shares:      {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
+	job.TypedCounts: {`[{"size_in":11,"colour":"gold","count":24}]`, "[]"}, job.Lengths: {"[2400]"},
+	job.Reference: {`"hoop"`, `"coral"`, `""`},
 }
 
-// drawChange draws one change that is allowed.
+// drawChange draws one change.
 func drawChange(t *rapid.T, made []string) job.Change {
 	card := rapid.SampledFrom([]string{"card/make/coral", "card/site/hang", "pack/latex/11/ink"}).Draw(t, "card")
 	var c job.Change
@@ -77,8 +66,8 @@ func drawChange(t *rapid.T, made []string) job.Change {
 	return c
 }
 
-// Whatever was done to a job in whatever order, its file can be taken in, and is the same job: what was removed but is
-// still named by a piece, what is half there, times that contradict each other, ids that open nothing.
+// The file of any job can be imported and gives the same job, even with removed things that pieces still name,
+// incomplete ones, times that contradict each other, and ids that no page opens.
 func TestEveryJobFileCanBeRead(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shared, private := job.NewState(), job.NewState()
@@ -114,7 +103,7 @@ func TestEveryJobFileCanBeRead(t *testing.T) {
 	})
 }
 
-// same compares what two jobs hold, but for ids that no page opens.
+// same compares two jobs, except for ids that no page opens.
 func same(t require.TestingT, before, after job.Job) {
 	require.Len(t, after.Pieces, len(before.Pieces))
 	for i := range after.Pieces {
@@ -129,7 +118,7 @@ func same(t require.TestingT, before, after job.Job) {
 		for _, s := range p.Colours {
 			_, wasThere := before.Colour(s.Colour)
 			_, isThere := after.Colour(s.Colour)
-			require.Equal(t, wasThere, isThere, "a colour comes back as removed only if it was")
+			require.Equal(t, wasThere, isThere, "a colour is removed only if it was before")
 		}
 	}
 	require.ElementsMatch(t, before.Pieces, after.Pieces)
@@ -152,10 +141,10 @@ func TestARemovedColourStaysWithItsPieces(t *testing.T) {
 		job.Put("colour/unused", "name", "Unused"), job.Put("colour/unused", "removed", true))
 	file, err := job.EncodeFile(job.Preview(changes))
 	require.NoError(t, err)
-	assert.NotContains(t, string(file), "Unused", "what nothing names is gone")
-	taken, err := job.DecodeFile(file)
+	assert.NotContains(t, string(file), "Unused", "a removed colour that no piece names is left out")
+	imported, err := job.DecodeFile(file)
 	require.NoError(t, err)
-	j := job.Preview(taken)
+	j := job.Preview(imported)
 	door, _ := j.Piece("door")
 	assert.Equal(t, "coral", door.Colours[0].Colour)
 	assert.Equal(t, "hoop", door.Frame)
@@ -163,7 +152,7 @@ func TestARemovedColourStaysWithItsPieces(t *testing.T) {
 	assert.False(t, known, "it is still removed")
 	_, known = j.KitItem("hoop")
 	assert.False(t, known)
-	assert.Equal(t, `"Coral"`, string(j.State.Register("colour/coral", "name").Value()), "and can be brought back")
+	assert.Equal(t, `"Coral"`, string(j.State.Register("colour/coral", "name").Value()), "it can be restored")
 }
 
 func TestLargeCountRoundTrip(t *testing.T) {
@@ -172,7 +161,7 @@ func TestLargeCountRoundTrip(t *testing.T) {
 		job.Count(card, 57)}
 	file, err := job.EncodeFile(job.Preview(changes))
 	require.NoError(t, err)
-	taken, err := job.DecodeFile(file)
+	imported, err := job.DecodeFile(file)
 	require.NoError(t, err)
-	assert.Equal(t, 200057, job.Preview(taken).Made(card))
+	assert.Equal(t, 200057, job.Preview(imported).Made(card))
 }

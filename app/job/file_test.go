@@ -43,10 +43,13 @@ func TestJobFileRoundTrip(t *testing.T) {
 	assert.Equal(t, "Town library", j.Contact.Name)
 	assert.Equal(t, 1.5, *j.Overrides["tie/minutes"].Value)
 	assert.True(t, j.Done("card/make/door"))
+	assert.Equal(t, []int{12, 40}, []int{j.Made("card/make/door"), j.Packed("pack/latex/11/coral")})
+	assert.Equal(t, 6, j.Pieces[0].Recipe.Balloons())
+	assert.Equal(t, "indoors", j.Brief.Place, "the default")
 	shared := job.Read("x", j.State, nil)
 	without, err := job.EncodeFile(shared)
 	require.NoError(t, err)
-	assert.NotContains(t, string(without), "555 0100", "a helper's job writes no contact")
+	assert.NotContains(t, string(without), "555 0100", "a helper's file has no contact")
 }
 
 func TestFileErrorsNameThePlace(t *testing.T) {
@@ -90,7 +93,7 @@ func TestFileErrorsNameThePlace(t *testing.T) {
 			require.ErrorAs(t, err, &field)
 			assert.Equal(t, row.path, field.Path, field.Message)
 			assert.NotEmpty(t, field.Message)
-			assert.Nil(t, changes, "nothing is half read")
+			assert.Nil(t, changes, "nothing is read in part")
 		})
 	}
 	_, err := job.DecodeFile([]byte(`{"garlandry":2}`))
@@ -99,12 +102,12 @@ func TestFileErrorsNameThePlace(t *testing.T) {
 	assert.ErrorContains(t, err, "4 MB")
 }
 
-// People see these words: no name of a type of the program is in them.
+// People see these messages, so they name no Go types.
 func TestWrongFileShapeIsExplained(t *testing.T) {
 	for _, text := range []string{`[]`, `7`, `"job"`, `{"garlandry":1,"progress":7}`, `{"garlandry":1,"brief":[]}`} {
 		_, err := job.DecodeFile([]byte(text))
 		if err == nil {
-			t.Fatalf("%s was taken", text)
+			t.Fatalf("%s was accepted", text)
 		}
 		for _, word := range []string{"Go value", "map[", "json:", "struct"} {
 			if strings.Contains(err.Error(), word) {
@@ -136,7 +139,7 @@ func FuzzDecodeFile(f *testing.F) {
 		}
 		for _, c := range changes {
 			if err := job.CheckChange(c); err != nil {
-				t.Fatalf("a change that may not be made: %v", err)
+				t.Fatalf("an invalid change: %v", err)
 			}
 		}
 		file, err := job.EncodeFile(job.Preview(changes))
@@ -145,11 +148,11 @@ func FuzzDecodeFile(f *testing.F) {
 		}
 		again, err := job.DecodeFile(file)
 		if err != nil {
-			t.Fatalf("what was written cannot be read: %v\n%s", err, file)
+			t.Fatalf("the written file cannot be read: %v\n%s", err, file)
 		}
 		second, err := job.EncodeFile(job.Preview(again))
 		if err != nil || string(second) != string(file) {
-			t.Fatalf("not the same again: %v\n%s\n%s", err, file, second)
+			t.Fatalf("the second file differs: %v\n%s\n%s", err, file, second)
 		}
 	})
 }

@@ -53,12 +53,12 @@ func TestCloneIsIndependent(t *testing.T) {
 		for _, r := range recs[at:] {
 			clone.Apply(r)
 		}
-		require.Equal(t, before, text(t, state), "the first is left alone")
+		require.Equal(t, before, text(t, state), "the original is unchanged")
 		require.Equal(t, text(t, job.Fold(recs...)), text(t, clone))
 	})
 }
 
-// The winner of a register and the total of a tally, by their definition, without the fold's lists.
+// The test computes the winner of a register and the total of a tally from their definitions.
 func TestFoldMatchesItsDefinition(t *testing.T) {
 	property(t, func(t *rapid.T, recs []job.Rec) {
 		state := job.Fold(recs...)
@@ -75,7 +75,7 @@ func TestFoldMatchesItsDefinition(t *testing.T) {
 			readings := state.Register(key[0], key[1]).Readings
 			require.Equal(t, r.ID, readings[0].ID)
 			require.Equal(t, r.Author, readings[0].Author)
-			require.LessOrEqual(t, len(readings), 6, "losers are kept, but not for ever")
+			require.LessOrEqual(t, len(readings), 6, "the number of losers is limited")
 		}
 		for _, entity := range []string{"card/make/door", "card/site/hang", "piece/door"} {
 			require.Equal(t, tallyByDefinition(recs, entity, undone), state.Tally(entity).Total(), entity)
@@ -135,7 +135,7 @@ func TestTallyMayBeNegative(t *testing.T) {
 	door := "card/make/door"
 	s := job.Fold(rec("operation1", 1, 1, job.Count(door, 3)), rec("operation2", 2, 2, job.Count(door, -5)))
 	assert.EqualValues(t, -2, s.Tally(door).Total())
-	assert.Zero(t, job.Read("x", s, nil).Made(door), "only what is shown stops at zero")
+	assert.Zero(t, job.Read("x", s, nil).Made(door), "the displayed count stops at zero")
 	s.Apply(rec("operation3", 3, 3, job.Count(door, 4)))
 	assert.Equal(t, 2, job.Read("x", s, nil).Made(door))
 }
@@ -146,13 +146,13 @@ func TestStocktakeReplacesWhatItCovers(t *testing.T) {
 	counted := rec("operation3", 3, 3, job.CountedAs(s, door, 16)[0])
 	s.Apply(counted)
 	assert.EqualValues(t, 16, s.Tally(door).Total())
-	s.Apply(rec("operation4", 4, 2, job.Count(door, 2))) // made elsewhere, before the count, unseen by it
+	s.Apply(rec("operation4", 4, 2, job.Count(door, 2))) // made elsewhere before the count, which had not seen it
 	assert.EqualValues(t, 18, s.Tally(door).Total())
 	s.Apply(rec("operation5", 5, 5, job.TakeBack(door, "operation3")))
-	assert.EqualValues(t, 20, s.Tally(door).Total(), "a count can be taken back as well")
+	assert.EqualValues(t, 20, s.Tally(door).Total(), "a count can be undone too")
 }
 
-// One operation holds so many ids only: beyond them a count adds what is missing.
+// One operation covers at most MaxCovers additions. With more, a count adds the difference.
 func TestStocktakeOfManyAdditions(t *testing.T) {
 	door := "card/make/door"
 	s := job.NewState()
@@ -168,7 +168,7 @@ func TestStocktakeOfManyAdditions(t *testing.T) {
 	}
 	s.Apply(rec("operation99999", 9999, 9999, job.TakeBack(door, "operation00000")))
 	assert.Equal(t, job.MaxCovers+6, len(s.Tally(door).Live()),
-		"of all additions one is taken back, and six came by counting")
+		"one addition is undone, and counting added six")
 }
 
 func TestUnknownKindsAreKeptAndCarried(t *testing.T) {
@@ -190,7 +190,7 @@ func TestUnsentOperationWinsOnItsPhone(t *testing.T) {
 	reg := s.Register(door, "done")
 	assert.Equal(t, "false", string(reg.Value()))
 	assert.True(t, reg.Readings[0].Pending())
-	assert.EqualValues(t, 1_800_000_000_000, s.Last, "it is no news from the server")
+	assert.EqualValues(t, 1_800_000_000_000, s.Last, "it did not come from the server")
 }
 
 func TestOpWriterParents(t *testing.T) {
@@ -205,7 +205,8 @@ func TestOpWriterParents(t *testing.T) {
 	s.Apply(job.PendingRec(one, job.Author{}))
 	clock = 20 // the clock goes back
 	two := w.Write(s, job.Put(door, "done", true))
-	assert.Equal(t, []string{"first", "operation1"}, two.Parents, "their own unsent one, and the accepted winner under it")
+	assert.Equal(t, []string{"first", "operation1"}, two.Parents,
+		"the author's unsent one, and the accepted winner below it")
 	assert.EqualValues(t, 2, two.Number)
 	assert.EqualValues(t, 20, two.Wall)
 	assert.EqualValues(t, 1, two.Counter)

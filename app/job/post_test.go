@@ -16,7 +16,7 @@ func TestPostIDs(t *testing.T) {
 	seen, tails := map[string]bool{}, map[string]bool{}
 	for n := range 2000 {
 		for _, id := range []string{post.OpID(false, n), post.OpID(true, n), post.EntityID(n)} {
-			require.False(t, seen[id], "%s is given twice", id)
+			require.False(t, seen[id], "%s is repeated", id)
 			seen[id] = true
 			require.True(t, job.Post(id).Valid(), "%s has the form of every id", id)
 		}
@@ -38,5 +38,5 @@ func TestInvalidPosts(t *testing.T) {
 		assert.False(t, job.Post(id).Valid(), name)
 	}
 	assert.Empty(t, job.PostMark("short"))
-	assert.Empty(t, job.PostMark(strings.Repeat("a", 26)), "an operation of an older app")
+	assert.Empty(t, job.PostMark(strings.Repeat("a", 26)), "an operation of an older build")
 }

@@ -11,8 +11,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// drawRecs draws a log as several phones might make it: few entities, so that they meet; ids and numbers of each device
-// are its own; undos and counts name operations that exist, do not exist, or come later.
+// drawRecs draws a log as several phones might make it. It has few entities, so that operations conflict. Undos and
+// counts name operations that exist, do not exist, or come later.
 func drawRecs(t *rapid.T) []job.Rec {
 	count := rapid.IntRange(0, 60).Draw(t, "operations")
 	recs := make([]job.Rec, count)
@@ -54,14 +54,14 @@ func mustJSON(value any) json.RawMessage {
 	return raw
 }
 
-// text is a state as JSON: what two states must have in common to be the same.
+// text returns a state as JSON, to compare states.
 func text(t require.TestingT, s *job.State) string {
 	raw, err := json.Marshal(s)
 	require.NoError(t, err)
 	return string(raw)
 }
 
-// reload sends a state through its JSON, as a stored snapshot is.
+// reload encodes and decodes a state, as a stored snapshot is.
 func reload(t require.TestingT, s *job.State) *job.State {
 	var again job.State
 	require.NoError(t, json.Unmarshal([]byte(text(t, s)), &again))

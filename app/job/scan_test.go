@@ -21,27 +21,27 @@ func TestScanJSON(t *testing.T) {
 	}{
 		{"nothing", ``, true},
 		{"a plain value", `{"a":[1,-2.5e3,"text \"quoted\" \\",null,true]}`, true},
-		{"as deep as may be", nested(job.MaxDepth), true},
+		{"as deep as allowed", nested(job.MaxDepth), true},
 		{"one deeper", nested(job.MaxDepth + 1), false},
 		{"objects nest too", strings.Repeat(`{"a":`, 65) + "1" + strings.Repeat("}", 65), false},
 		{"brackets in a text do not nest", `"` + strings.Repeat("[", 9000) + `"`, true},
-		{"an escaped mark does not end a text", `"\"` + strings.Repeat("[", 9000) + `"`, true},
-		{"deep and never closed", strings.Repeat("[", 9000), false},
+		{"an escaped quote does not end a text", `"\"` + strings.Repeat("[", 9000) + `"`, true},
+		{"deep and not closed", strings.Repeat("[", 9000), false},
 		{"wide", "[" + strings.Repeat("1,", 100_000) + "1]", true},
-		{"a number as long as may be", strings.Repeat("9", 64), true},
+		{"a number as long as allowed", strings.Repeat("9", 64), true},
 		{"a longer one", strings.Repeat("9", 65), false},
 		{"a long exponent", "1e" + strings.Repeat("9", 80), false},
 		{"digits in a text", `"` + strings.Repeat("9", 80) + `"`, true},
-		{"an absurdly long text", `"` + long + `"`, false},
-		{"one that never ends", `"` + long, false},
-		{"whole characters by halves", `"\ud83c\udf88"`, true},
-		{"half a character", `"\ud83c"`, false},
-		{"half a character and more", `"\ud83c\n"`, false},
+		{"a text of 200 kB", `"` + long + `"`, false},
+		{"one that does not end", `"` + long, false},
+		{"a surrogate pair", `"\ud83c\udf88"`, true},
+		{"half a pair", `"\ud83c"`, false},
+		{"half a pair and a line break", `"\ud83c\n"`, false},
 		{"the second half alone", `"\uDF88"`, false},
 		{"two first halves", `"\ud83c\ud83c\udf88"`, false},
-		{"marks that turn the text around", `"\u202e\u0000"`, true},
+		{"control characters", `"\u202e\u0000"`, true},
 		{"not UTF-8", "\"\xff\"", false},
-		{"half a character as bytes", "\"\xed\xa0\xbc\"", false},
+		{"half a pair as bytes", "\"\xed\xa0\xbc\"", false},
 		{"cut off in an escape", `"\u12`, true},
 	} {
 		err := job.ScanJSON([]byte(row.text), job.MaxDepth)
@@ -49,7 +49,7 @@ func TestScanJSON(t *testing.T) {
 	}
 }
 
-// Whatever the kind, nothing that could stop a phone passes.
+// An operation of any kind is refused if it could crash a phone.
 func TestCheckRefusesUnsafeOperations(t *testing.T) {
 	deep := json.RawMessage(nested(9000))
 	door := "card/make/door"
@@ -69,10 +69,10 @@ func TestCheckRefusesUnsafeOperations(t *testing.T) {
 		{"control characters in its field", job.Op{Kind: job.Set, Entity: "piece/x", Field: "\x1b[2J",
 			Value: json.RawMessage("1")}},
 		{"no UTF-8 in its kind", job.Op{Kind: "\xff", Entity: door}},
-		{"half a character", job.Op{Kind: job.Set, Entity: "piece/x", Field: "later", Value: json.RawMessage(`"\ud800"`)}},
-		{"the mark of what is not sent", job.Op{Kind: job.Emptied, Entity: door}},
+		{"half a pair", job.Op{Kind: job.Set, Entity: "piece/x", Field: "later", Value: json.RawMessage(`"\ud800"`)}},
+		{"an emptied operation", job.Op{Kind: job.Emptied, Entity: door}},
 		{"setting aside nothing", job.Op{Kind: job.Set, Entity: "aside/", Field: "aside", Value: json.RawMessage("true")}},
-		{"setting aside by halves", job.Op{Kind: job.Set, Entity: "aside/operation1", Field: "aside",
+		{"setting aside with a number", job.Op{Kind: job.Set, Entity: "aside/operation1", Field: "aside",
 			Value: json.RawMessage("7")}},
 	} {
 		op := row.op
@@ -102,7 +102,7 @@ func TestAJobFileThatNestsTooDeep(t *testing.T) {
 	for name, text := range map[string]string{
 		"an unknown part": `{"garlandry":1,"later":` + nested(9000) + `}`,
 		"a field":         `{"garlandry":1,"brief":{"title":` + nested(9000) + `}}`,
-		"half a text":     `{"garlandry":1,"brief":{"title":"\ud800"}}`,
+		"half a pair":     `{"garlandry":1,"brief":{"title":"\ud800"}}`,
 	} {
 		_, err := job.DecodeFile([]byte(text))
 		var field *job.FieldError
@@ -111,7 +111,7 @@ func TestAJobFileThatNestsTooDeep(t *testing.T) {
 	}
 }
 
-// What an older build let in is not folded, so that no page and no core trips over it.
+// Fold skips unsafe records that an older build accepted, so that no page or core crashes.
 func TestFoldSkipsUnsafeRecords(t *testing.T) {
 	deep := rec("operation1", 1, 10, job.Change{Kind: "wave", Entity: "card/x", Value: []byte(nested(9000))})
 	set := rec("operation2", 2, 11, job.Change{Entity: "piece/x", Field: "name", Value: []byte(nested(9000))})

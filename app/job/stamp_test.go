@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Two operations with one time are ordered by device, then number, then id. The order is written into every phone and
-// every stored snapshot, so it can never change: this table is the contract, with the figures in it.
+// Operations with equal times are ordered by device, then number, then id. Phones and stored snapshots rely on this
+// order, so it can never change.
 func TestTieOrderOfStamps(t *testing.T) {
 	for _, row := range []struct {
 		name          string
@@ -38,8 +38,7 @@ func TestTieOrderOfStamps(t *testing.T) {
 	}
 }
 
-// checkTie folds the two operations in both orders of arrival: the later stamp's value stands, and lists are in stamp
-// order.
+// checkTie folds two operations in both orders of arrival. The later stamp's value wins, and lists are in stamp order.
 func checkTie(t *testing.T, earlier, last job.Stamp) {
 	t.Helper()
 	change := func(at job.Stamp, c job.Change) job.Rec {
@@ -54,7 +53,7 @@ func checkTie(t *testing.T, earlier, last job.Stamp) {
 		c.Kind = job.Stocktake
 		return c
 	}
-	for _, turned := range []bool{false, true} {
+	for _, reversed := range []bool{false, true} {
 		a := []job.Rec{change(earlier, job.Put("piece/door", "name", "Earlier")),
 			change(earlier, job.Count("card/make/hall", 1)), change(earlier, stocktake(1))}
 		b := []job.Rec{change(last, job.Put("piece/door", "name", "Last")), change(last, job.Count("card/make/hall", 2)),
@@ -66,11 +65,11 @@ func checkTie(t *testing.T, earlier, last job.Stamp) {
 				}
 			}
 		}
-		if turned {
+		if reversed {
 			a, b = b, a
 		}
 		state := job.Fold(append(a, b...)...)
-		name := fmt.Sprintf("arrived turned: %v", turned)
+		name := fmt.Sprintf("reversed: %v", reversed)
 		assert.Equal(t, `"Last"`, string(state.Register("piece/door", "name").Value()), name)
 		live := state.Tally("card/make/hall").Live()
 		if assert.Len(t, live, 2, name) {

@@ -2,7 +2,6 @@ package job_test
 
 import (
 	"encoding/json"
-	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,7 +10,7 @@ import (
 	"garlandry/app/job"
 )
 
-// noteWrite is one write of a note. Its time 0 means that it waits on the phone.
+// noteWrite is one write of a note. Time 0 means that it waits on the phone.
 type noteWrite struct {
 	id      string
 	device  string
@@ -27,7 +26,7 @@ var noteRows = []struct {
 }{
 	{"none", nil, nil},
 	{"one", []noteWrite{{"a", "x", 1, "A", nil}}, nil},
-	{"one after another", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", []string{"a"}}}, nil},
+	{"one after the other", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", []string{"a"}}}, nil},
 	{"two first ones", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "B", nil}}, []string{"A"}},
 	{"two first ones that say the same", []noteWrite{{"a", "x", 1, "A", nil}, {"b", "y", 2, "A", nil}}, nil},
 	{"a first one and an empty one", []noteWrite{{"a", "x", 1, "", nil}, {"b", "y", 2, "B", nil}}, nil},
@@ -47,16 +46,16 @@ var noteRows = []struct {
 		[]string{"B", "A"},
 	},
 	{
-		"own drafts that wait, over what has come meanwhile",
+		"own unsent drafts over one that arrived",
 		[]noteWrite{{"o", "x", 1, "O", nil}, {"l", "y", 2, "L", []string{"o"}}, {"p", "x", 0, "P", []string{"o"}},
 			{"q", "x", 0, "Q", []string{"p", "o"}}, {"r", "x", 0, "R", []string{"q", "o"}}},
 		[]string{"L"},
 	},
-	{"own drafts that wait",
+	{"own unsent drafts",
 		[]noteWrite{{"o", "x", 1, "O", nil}, {"p", "x", 0, "P", []string{"o"}}, {"q", "x", 0, "Q", []string{"p", "o"}}}, nil},
 }
 
-// The other versions of a note are those that the author of the current one had not seen.
+// Unseen returns the versions of a note that the author of the current one had not seen.
 func TestOtherVersionsOfANote(t *testing.T) {
 	for _, row := range noteRows {
 		t.Run(row.name, func(t *testing.T) {
@@ -89,7 +88,7 @@ func TestOtherVersionsOfANote(t *testing.T) {
 	}
 }
 
-// A snapshot of an early version does not say what was seen, so nothing is offered out of it; only notes say it now.
+// A snapshot of an early version does not say what was seen, so Unseen returns nothing from it.
 func TestSnapshotsOfAnEarlyVersionStayReadable(t *testing.T) {
 	early := `{"reg":{"card/load":{"note":{"r":[{"t":2,"d":"y","n":1,"i":"b","v":"B","by":{"r":"owner"}},{"t":1,` +
 		`"d":"x","n":1,"i":"a","v":"A","by":{"r":"owner"}}]}}},"tal":{}}`
@@ -114,5 +113,5 @@ func TestSnapshotsOfAnEarlyVersionStayReadable(t *testing.T) {
 	)
 	text, err := json.Marshal(s.Register("card/load", "done"))
 	require.NoError(t, err)
-	assert.NotContains(t, string(text), `"p"`, fmt.Sprint("a tick takes no more room: ", string(text)))
+	assert.NotContains(t, string(text), `"p"`, "only notes store what was seen")
 }

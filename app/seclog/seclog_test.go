@@ -20,14 +20,14 @@ const (
 
 type bench struct {
 	*seclog.Log
-	dir  string
-	now  int64
-	told []seclog.Event
+	dir    string
+	now    int64
+	logged []seclog.Event
 }
 
 func open(t *testing.T, dir string) *bench {
 	b := &bench{dir: dir, now: start}
-	b.Log = seclog.Open(dir, func() int64 { return b.now }, func(e seclog.Event) { b.told = append(b.told, e) })
+	b.Log = seclog.Open(dir, func() int64 { return b.now }, func(e seclog.Event) { b.logged = append(b.logged, e) })
 	return b
 }
 
@@ -60,7 +60,7 @@ func TestEventsAreKeptNewestFirst(t *testing.T) {
 	require.Len(t, page, 10)
 	assert.Equal(t, "phone 14", page[0].DeviceName)
 	assert.Equal(t, start+15*minute, page[0].At)
-	assert.Len(t, b.told, 25, "the server's own log hears of each")
+	assert.Len(t, b.logged, 25, "the server's own log gets each")
 	none, more := again.Read(func(e seclog.Event) bool { return e.What == seclog.Refused }, 0, 10)
 	assert.False(t, more)
 	assert.Empty(t, none)
@@ -76,7 +76,7 @@ func TestRefusalsOfOneSortAreCountedTogether(t *testing.T) {
 	assert.Equal(t, 1, b.lines(t))
 	events := b.all(t)
 	require.Len(t, events, 2)
-	assert.Equal(t, 4999, events[0].Times, "what is being counted is shown")
+	assert.Equal(t, 4999, events[0].Times, "current counts are included")
 	b.now += 11 * minute
 	b.Add(seclog.Event{What: seclog.Joined})
 	assert.Equal(t, 3, b.lines(t))
@@ -84,22 +84,22 @@ func TestRefusalsOfOneSortAreCountedTogether(t *testing.T) {
 	require.Len(t, events, 3)
 	assert.Equal(t, 4999, events[1].Times)
 	assert.Equal(t, start+50_000, events[1].Until)
-	assert.Zero(t, events[2].Times, "the first has a line of its own, at once")
+	assert.Zero(t, events[2].Times, "the first is written at once")
 	b.Add(refused)
 	b.now += minute
 	b.Add(refused)
 	b.Flush()
 	events = b.all(t)
-	assert.Zero(t, events[0].Times, "two are two lines")
+	assert.Zero(t, events[0].Times, "two give two lines")
 	assert.Equal(t, b.now, events[0].At)
 }
 
-// Whoever comes from ever new addresses neither fills the disk nor pushes out what matters.
+// A flood from many addresses neither fills the disk nor pushes out other events.
 func TestFloodFromManyAddresses(t *testing.T) {
 	b := open(t, t.TempDir())
 	b.Add(seclog.Event{What: seclog.LinkEnded, LinkName: "Bea"})
 	const days = 3
-	for n := range days * 24 * 360 { // one every ten seconds, each of a new sort
+	for n := range days * 24 * 360 { // one every ten seconds, each from a new address
 		b.now += 10_000
 		b.Add(seclog.Event{What: seclog.Refused, Why: seclog.TooMany, From: fmt.Sprintf("2001:db8::%x", n)})
 	}
@@ -109,7 +109,7 @@ func TestFloodFromManyAddresses(t *testing.T) {
 		total += max(1, e.Times)
 	}
 	assert.Equal(t, days*24*360+1, total, "each is counted")
-	assert.Less(t, len(b.told), days*24*(60+2*6)+10)
+	assert.Less(t, len(b.logged), days*24*(60+2*6)+10)
 	assert.Equal(t, seclog.LinkEnded, b.all(t)[len(b.all(t))-1].What, "and the first is still there")
 }
 
@@ -145,8 +145,8 @@ func TestEventsWaitForTheDisk(t *testing.T) {
 	for n := range 700 {
 		b.Add(seclog.Event{What: seclog.Joined, N: n})
 	}
-	assert.Equal(t, 500, b.Unkept(), "the newest wait, and not without end")
-	assert.Len(t, b.all(t), 500, "and are shown")
+	assert.Equal(t, 500, b.Unkept(), "only the newest wait")
+	assert.Len(t, b.all(t), 500, "they are included")
 	require.NoError(t, os.Mkdir(dir, 0o700))
 	require.NoError(
 		t,
@@ -155,7 +155,7 @@ func TestEventsWaitForTheDisk(t *testing.T) {
 	b.Add(seclog.Event{What: seclog.Joined, N: 700})
 	assert.Zero(t, b.Unkept())
 	events := open(t, dir).all(t)
-	require.Len(t, events, 501, "all of them, and the cut line spoils none")
+	require.Len(t, events, 501, "the truncated line damages none")
 	assert.Equal(t, 700, events[0].N)
 }
 
@@ -165,6 +165,6 @@ func TestControlCharactersAreRemoved(t *testing.T) {
 	e := b.all(t)[0]
 	assert.Equal(t, `Bea[2J"}`, e.DeviceName)
 	assert.Equal(t, 80, len([]rune(e.LinkName)))
-	assert.Equal(t, e.DeviceName, b.told[0].DeviceName, "in the server's own log neither")
+	assert.Equal(t, e.DeviceName, b.logged[0].DeviceName, "the same in the server's own log")
 	assert.Equal(t, 1, b.lines(t))
 }
