@@ -6,7 +6,7 @@ var deviceBreaks = []mutation{
 	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()",
 		"b := Batch{Token: \"token\"", by("./pwa/device", "TestBusyTabsLoseNothing")},
 	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n",
-		by("./pwa/device", "TestAStepUponWhatWasNeverWrittenIsStale")},
+		by("./pwa/device", "TestAStepOnAnUnwrittenStepIsStale")},
 	{"a request from before a sign-out starts a pause", "pwa/device/exchange.go", "c.overtaken = maps.Clone(c.inFlight)",
 		"_ = maps.Clone(c.inFlight)", by("./pwa/device", "TestSigningOutWhileARequestHangs")},
 	{"other tabs are not told", "pwa/device/commit.go", "\t\tc.Page.TellOthers()\n", "",
@@ -23,9 +23,9 @@ var deviceBreaks = []mutation{
 		"if err == nil && (len(found.Entries) < 0 || len(found.Entries) > 1 &&",
 		by("./pwa/device", "TestAClearedStorageIsWrittenAgain")},
 	{"what the storage refused is not written again", "pwa/device/commit.go", "b = c.unwritten.then(b)",
-		"_ = c.unwritten.then(b)", by("./pwa/device", "TestAStepUponWhatWasNeverWrittenIsStale")},
+		"_ = c.unwritten.then(b)", by("./pwa/device", "TestAStepOnAnUnwrittenStepIsStale")},
 	{"told as stored though the storage refused", "pwa/device/answer.go", "d.Stored = !d.Refused && c.unwritten == nil",
-		"d.Stored = !d.Refused", by("./pwa/device", "TestWhatMeetsAClearedStorageCountsOnce")},
+		"d.Stored = !d.Refused", by("./pwa/device", "TestFormThatFindsAClearedStorageCountsOnce")},
 }
 
 var scriptBreaks = []mutation{
@@ -37,13 +37,13 @@ var scriptBreaks = []mutation{
 	{"a form leaves the page's journal before its answer", "static/js/outbox.js",
 		"const answer = await post(entry, this.attempt);",
 		"this.journal.drop(entry.id); const answer = await post(entry, this.attempt);",
-		by("./pwa/device", "TestAFormStaysUntilTheServersMark")},
+		by("./pwa/device", "TestFormStaysUntilTheServersVerdict")},
 	{"a form leaves the page's journal upon any answer", "static/js/outbox.js", "if (!answer || !answer.fate) {",
-		"if (!answer) {", by("./pwa/device", "TestAFormStaysUntilTheServersMark")},
+		"if (!answer) {", by("./pwa/device", "TestFormStaysUntilTheServersVerdict")},
 	{"a status stands for the server's mark", "static/js/outbox.js", "return { status: answer.status, fate: '' };",
 		"return { status: answer.status, fate: answer.ok ? 'kept' : '' };",
-		by("./pwa/device", "TestAFormStaysUntilTheServersMark")},
+		by("./pwa/device", "TestFormStaysUntilTheServersVerdict")},
 	{"a form that was not sent is let go", "static/js/outbox.js", "  } catch {\n    return null;",
 		"  } catch {\n    return { status: 0, fate: 'kept' };",
-		by("./pwa/device", "TestAFormStaysUntilTheServersMark")},
+		by("./pwa/device", "TestFormStaysUntilTheServersVerdict")},
 }

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// spoilt is what the core is told, and tells, of jobs over which it stops.
+// spoilt simulates jobs that stop the core, and records what the core reports about them.
 type spoilt struct {
 	t        testing.TB
 	setAside []string
@@ -30,14 +30,14 @@ func (s *spoilt) working(id string) {
 }
 
 func (s *spoilt) stopped(id, why string) {
-	if s.told == nil { // a core that recovers must not hide a fault from the tests
+	if s.told == nil { // recovery must not hide a fault from the tests
 		s.t.Errorf("the core stopped over job %s: %s", id, why)
 		return
 	}
 	s.told <- id
 }
 
-// twoJobs is an owner's phone with two jobs, both shared.
+// twoJobs returns an owner's phone with two jobs, both shared.
 func twoJobs(t *testing.T) (w *world, b *tab, good, bad string) {
 	w = newWorld(t)
 	w.spoilt.told = make(chan string, 8)
@@ -52,7 +52,7 @@ func TestAPanicOverOneJobLeavesTheOthers(t *testing.T) {
 	w, b, good, bad := twoJobs(t)
 	w.spoilt.bad.Store(&bad)
 	d := b.get("/jobs/" + bad)
-	assert.Equal(t, "unknown", d.Type, "the server answers for it")
+	assert.Equal(t, "unknown", d.Type, "the server must answer instead")
 	assert.Equal(t, bad, <-w.spoilt.told)
 	d = b.get("/jobs/" + good)
 	assert.Equal(t, "drawn", d.Type)
@@ -65,11 +65,12 @@ func TestAPanicOverOneJobLeavesTheOthers(t *testing.T) {
 	assert.Contains(t, list, `href="/jobs/`+good+`"`)
 	d = b.post("x", "/jobs/"+bad+"/do", "act", "tick", "e", "card/look")
 	assert.Equal(t, "unknown", d.Type, "the page sends it to the server")
-	assert.Empty(t, w.spoilt.told, "said once")
+	assert.Empty(t, w.spoilt.told, "reported once")
 }
 
-// A core that starts after others have stopped over a job does not open it, and hands in what waits there.
-func TestAJobSetAsideIsHandedIn(t *testing.T) {
+// TestWorkOnAJobSetAsideIsSent checks that a core that starts after others have stopped over a job does not open it,
+// and sends the job's waiting operations.
+func TestWorkOnAJobSetAsideIsSent(t *testing.T) {
 	w, b, good, bad := twoJobs(t)
 	b.wire.set(func(wi *wire) { wi.offline = true })
 	b.tick("t1", "/jobs/"+bad, "card/look")
@@ -90,7 +91,7 @@ func TestAJobSetAsideIsHandedIn(t *testing.T) {
 	require.NotEmpty(t, waiting)
 	b.wire.set(func(wi *wire) { wi.offline = false })
 	for !strings.Contains(opened.get("/").Parts["page"], "All you did in it is shared") {
-		require.NoError(t, w.ctx.Err(), "it is never handed in")
+		require.NoError(t, w.ctx.Err(), "it is never sent")
 		opened.say("wake")
 		runtime.Gosched()
 	}
@@ -98,16 +99,17 @@ func TestAJobSetAsideIsHandedIn(t *testing.T) {
 	require.Equal(t, "drawn", opened.get("/jobs/"+good).Type)
 	assert.Zero(t, opened.stoppedOver.Load())
 
-	w.spoilt.setAside = nil // a newer build, whose core does not stop
+	w.spoilt.setAside = nil // a newer build does not stop
 	w.spoilt.bad.Store(nil)
 	newer := opened.again()
 	newer.say("wake")
 	assert.Equal(t, "drawn", newer.get("/jobs/"+bad).Type)
 	newer.sent()
-	assert.Len(t, w.records(bad), before+len(waiting), "nothing was taken twice")
+	assert.Len(t, w.records(bad), before+len(waiting), "nothing was accepted twice")
 }
 
-// A server of an older build sends what could stop the core: that job says so, the others work.
+// TestAnAnswerThatCouldStopTheCore checks that an old server's answer that could stop the core affects only its job:
+// the page names it and other jobs work.
 func TestAnAnswerThatCouldStopTheCore(t *testing.T) {
 	w, b, good, bad := twoJobs(t)
 	deep := job.Rec{
@@ -122,7 +124,7 @@ func TestAnAnswerThatCouldStopTheCore(t *testing.T) {
 		require.NoError(t, w.ctx.Err(), "no reason is given")
 		runtime.Gosched()
 	}
-	assert.Equal(t, "drawn", b.get("/jobs/"+bad).Type, "what was here before stays")
+	assert.Equal(t, "drawn", b.get("/jobs/"+bad).Type, "the earlier records stay")
 	d := b.tick("t2", "/jobs/"+good, "card/look")
 	assert.True(t, d.Stored)
 	require.NotEmpty(t, w.records(good))

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// earlier opens a phone's storage of the build before, without signal.
+// earlier opens a phone's storage from the previous build, without signal.
 func earlier(t *testing.T, name string, author job.Author) (*tab, stored.Phone) {
 	t.Helper()
 	phone := stored.Read[stored.Phone](t, "phone-"+name+".json.gz")
@@ -36,8 +36,8 @@ func earlier(t *testing.T, name string, author job.Author) (*tab, stored.Phone) 
 	return w.open(&handle{disk: d, left: -1}, wi, &[]*tab{}), phone
 }
 
-// The owner's phone of the build before shows its jobs without signal, and shares all it holds with a server that has
-// lost everything: what waited on it, and what had been shared.
+// TestThePhoneOfAnEarlierBuildOpens checks that the owner's phone from the previous build shows its jobs without
+// signal. It shares everything, waiting or shared before, with a server that has lost its data.
 func TestThePhoneOfAnEarlierBuildOpens(t *testing.T) {
 	said := stored.Read[stored.Said](t, "said.json")
 	logs := stored.Read[map[string]stored.Log](t, "records.json.gz")
@@ -54,7 +54,7 @@ func TestThePhoneOfAnEarlierBuildOpens(t *testing.T) {
 	for name, id := range map[string]string{"demo": said.Demo, "typed": said.Typed} {
 		d := b.get("/jobs/" + id + "/export")
 		require.Equal(t, "file", d.Type)
-		if name == "demo" { // nothing waits for it
+		if name == "demo" { // it has nothing waiting
 			assert.Equal(t, string(stored.File(t, "exports/demo.json")), d.Text)
 		}
 	}
@@ -75,7 +75,8 @@ func TestThePhoneOfAnEarlierBuildOpens(t *testing.T) {
 		[]string{log[len(log)-1].Entity, log[len(log)-1].Field, note})
 }
 
-// What the journal of the build before kept of posts is known to the phone, and brings them back to an empty one.
+// TestTheJournalOfAnEarlierBuildIsAdopted checks that the previous build's journal of posts changes nothing in a full
+// storage and restores them in an empty one.
 func TestTheJournalOfAnEarlierBuildIsAdopted(t *testing.T) {
 	said := stored.Read[stored.Said](t, "said.json")
 	for _, row := range []struct {
@@ -108,7 +109,7 @@ func TestTheJournalOfAnEarlierBuildIsAdopted(t *testing.T) {
 					title++
 				}
 			}
-			assert.Equal(t, 1, title, "the job that was made without signal is there, once")
+			assert.Equal(t, 1, title, "the job made without signal must exist once")
 		})
 	}
 }

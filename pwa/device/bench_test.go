@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// BenchmarkTally counts one more on the page of one card, with no signal, until the page is drawn. Disk and network are
-// the tests' own, so that it is the core's work alone that is timed.
+// BenchmarkTally counts one more on a card's page without signal, until the page is drawn. Disk and network are test
+// doubles, so it times the core alone.
 func BenchmarkTally(b *testing.B) {
 	w := newWorld(b)
 	phone := w.phone(job.Owner, "Dora")

@@ -16,8 +16,8 @@ import (
 
 const clientName = "Wilhelmina Overcliffe"
 
-// lent is an owner's phone with two jobs, the second of them with something not handed in, which then joins the second
-// as a helper.
+// lent returns an owner's phone with two jobs. The second has unsent operations, and the phone then joins it as a
+// helper.
 func lent(t *testing.T) (b *tab, first, second string) {
 	w := newWorld(t)
 	b = w.phone(job.Owner, "Dora")
@@ -25,7 +25,7 @@ func lent(t *testing.T) (b *tab, first, second string) {
 	first = idOf(t, b.newJob("p1"))
 	second = idOf(t, b.newJob("p2"))
 	b.passTime(true)
-	for b.get("/jobs/"+first).Waiting > 0 { // the last of it may be on its way before anybody looks
+	for b.get("/jobs/"+first).Waiting > 0 { // the last operations may still be on their way
 		require.NoError(t, w.ctx.Err())
 		runtime.Gosched() // there may be one thread only
 	}
@@ -55,8 +55,8 @@ func unsent(b *tab) int {
 	return n
 }
 
-// An owner's phone that joins as a helper shows that helper nothing of the owner's, sends nothing of the owner's under
-// the helper's name, and hands it in when the owner is back.
+// TestBorrowedPhone checks that an owner's phone that joins as a helper shows the helper nothing of the owner's, sends
+// nothing of the owner's in the helper's name, and sends it when the owner is back.
 func TestBorrowedPhone(t *testing.T) {
 	b, first, second := lent(t)
 	waiting := unsent(b)
@@ -72,8 +72,8 @@ func TestBorrowedPhone(t *testing.T) {
 	require.True(t, b.tick("t", "/jobs/"+second, "card/one").Stored)
 	b.sent()
 	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(second)))
-	assert.Len(t, b.records(second), recorded+1, "only the helper's tick has gone out")
-	assert.Equal(t, waiting, unsent(b), "what the owner did is still here")
+	assert.Len(t, b.records(second), recorded+1, "only the helper's tick is sent")
+	assert.Equal(t, waiting, unsent(b), "the owner's operations must stay")
 	assert.Equal(t, "unknown", b.get("/jobs/"+first).Type)
 	phone := b.get("/phone").Parts["page"]
 	assert.Contains(t, phone, "made here under another link")
@@ -84,7 +84,7 @@ func TestBorrowedPhone(t *testing.T) {
 		assert.NotContains(t, fmt.Sprint(d.Parts), "/jobs/"+first, path)
 	}
 	for _, key := range b.disk.keys() {
-		assert.NotContains(t, key, first, "what was handed in leaves the phone")
+		assert.NotContains(t, key, first, "sent logs leave the phone")
 	}
 
 	b.wire.set(func(x *wire) {
@@ -93,7 +93,7 @@ func TestBorrowedPhone(t *testing.T) {
 	})
 	b.say("wake")
 	b.enter("/jobs/" + second + "/brief")
-	for unsent(b) > 0 { // the phone says that nothing waits before it knows again whose it is, and once more after
+	for unsent(b) > 0 { // the phone reports nothing waiting until it knows its user, so wait twice
 		b.sent()
 	}
 	assert.Contains(t, b.get("/jobs/" + second + "/brief").Parts["page"], clientName)
@@ -104,8 +104,8 @@ func TestBorrowedPhone(t *testing.T) {
 	}
 }
 
-// The core that starts on a page drawn for a helper shows nothing of the owner's, also before the server has said who
-// the phone is, and after.
+// TestBorrowedPhoneBeforeTheServerAnswers checks that a core that starts on a helper's page shows nothing of the
+// owner's, before and after the server has said who the user is.
 func TestBorrowedPhoneBeforeTheServerAnswers(t *testing.T) {
 	b, first, second := lent(t)
 	join(b, second)
@@ -116,5 +116,5 @@ func TestBorrowedPhoneBeforeTheServerAnswers(t *testing.T) {
 		assert.Equal(t, "unknown", opened.get(path).Type, path)
 	}
 	opened.wire.role = ""
-	assert.Equal(t, "unknown", opened.again().get("/").Type, "and the next one, which does not know")
+	assert.Equal(t, "unknown", opened.again().get("/").Type, "nor must the next core, which does not know the user")
 }

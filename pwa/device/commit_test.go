@@ -9,7 +9,7 @@ import (
 	"garlandry/app/sync/phone"
 )
 
-// written is a storage that notes what is committed, whatever stands there.
+// written is a storage that records every commit and accepts any generation.
 type written struct {
 	batches []Batch
 	refuses error
@@ -25,9 +25,9 @@ func stepOn(rev, next uint64, key string) phone.Step {
 	return phone.Step{If: rev, Rev: next, Put: []phone.Row{{Key: key}}}
 }
 
-// A step stands on the one before it. Where that was never written, because an action failed halfway and the storage
-// could not be read again, the step is stale although no other tab has written.
-func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
+// TestAStepOnAnUnwrittenStepIsStale checks that a step is stale if the step before it was never written. This happens
+// when an action fails halfway and the storage cannot be read again, even if no other tab has written.
+func TestAStepOnAnUnwrittenStepIsStale(t *testing.T) {
 	disk := &written{}
 	c := &Core{phone: new(phone.Phone), Options: Options{Disk: disk, NewID: func() string { return "token" }},
 		base: base{"4", 4}}
@@ -39,11 +39,11 @@ func TestAStepUponWhatWasNeverWrittenIsStale(t *testing.T) {
 	assert.Len(t, disk.batches, 2)
 	assert.Equal(t, base{"6", 6}, c.base)
 
-	disk.refuses = assert.AnError // from here on the phone in memory is ahead
+	disk.refuses = assert.AnError // from here on the memory is ahead of the disk
 	require.NoError(t, c.commit(stepOn(6, 7, "out/three"), nil))
-	require.ErrorIs(t, c.commit(stepOn(8, 9, "out/five"), nil), errStale, "nothing was there to stand on, refused or not")
+	require.ErrorIs(t, c.commit(stepOn(8, 9, "out/five"), nil), errStale, "the step before was not written")
 	require.NoError(t, c.commit(stepOn(7, 8, "out/four"), nil))
 	last := disk.batches[len(disk.batches)-1]
-	assert.Equal(t, []Entry{{"out/three", ""}, {"out/four", ""}}, last.Put, "what was refused comes along")
+	assert.Equal(t, []Entry{{"out/three", ""}, {"out/four", ""}}, last.Put, "the refused entry is written too")
 	assert.Equal(t, "6", last.Expected)
 }

@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// storage is one phone's storage under the contract: how a tab opens it, and how it breaks.
+// storage is one phone's storage under the contract: how a tab opens it, and how it can fail.
 type storage struct {
 	open   func() device.Disk
 	breaks func(d device.Disk, how death, meanwhile func()) // the next commit of d
-	old    func(generation string, rows ...device.Entry)    // writes as the build before tokens did
-	vanish func()                                           // it is deleted while tabs hold it
+	old    func(generation string, rows ...device.Entry)    // writes as a build without tokens did
+	vanish func()                                           // deletes it while tabs have it open
 }
 
 var everything = device.Span{First: "", Last: "~"}
@@ -39,7 +39,7 @@ func commits(t *testing.T, d device.Disk, b device.Batch) bool {
 	return done
 }
 
-// holds returns what is stored besides the disk's own rows, and the generation.
+// holds returns what is stored, without the disk's own rows, and the generation.
 func holds(t *testing.T, d device.Disk) (rows map[string]string, generation string) {
 	t.Helper()
 	rows = map[string]string{}
@@ -51,7 +51,7 @@ func holds(t *testing.T, d device.Disk) (rows map[string]string, generation stri
 	return rows, found.Generation
 }
 
-// contract is what every [device.Disk] does.
+// contract tests what every [device.Disk] must do.
 func contract(t *testing.T, fresh func(t *testing.T) storage) {
 	for _, row := range []struct {
 		name string
@@ -59,18 +59,18 @@ func contract(t *testing.T, fresh func(t *testing.T) storage) {
 	}{
 		{"an empty storage has no generation and no entries", keepsNothing},
 		{"spans are read in order, without their end", keepsOrder},
-		{"a text comes back as it was", keepsTexts},
+		{"texts are stored unchanged", keepsTexts},
 		{"spans are emptied, then keys deleted, then entries put", keepsSequence},
-		{"a commit on another generation writes nothing", refusesStale},
-		{"of two tabs on one generation one writes", oneOfTwoWrites},
+		{"a commit that expects another generation writes nothing", refusesStale},
+		{"only one of two tabs on one generation writes", oneOfTwoWrites},
 		{"the same next generation is not the same commit", countersMeanNothing},
-		{"the same commit again is done already", tokensMeanAll},
-		{"a connection that dies is healed", healsDeath},
-		{"what other tabs write before the second try stands", healsBesideOthers},
-		{"without room nothing is written and it is said", saysNoRoom},
-		{"a storage of the earlier build goes on", goesOnFromOld},
+		{"a repeated commit writes nothing more", tokensMeanAll},
+		{"a dead connection is reopened", healsDeath},
+		{"a retry does not overwrite what other tabs wrote", healsBesideOthers},
+		{"a full storage writes nothing and reports it", saysNoRoom},
+		{"a storage of the earlier build still works", goesOnFromOld},
 		{"a storage deleted under its tabs is empty", survivesDeletion},
-		{"a read is of one moment", readsOneMoment},
+		{"a read is consistent", readsOneMoment},
 		{"turns do not overlap", turnsDoNotOverlap},
 	} {
 		t.Run(row.name, func(t *testing.T) { row.keep(t, fresh(t)) })
@@ -196,7 +196,7 @@ func healsDeath(t *testing.T, s storage) {
 		times := 0
 		s.breaks(d, how, func() { times++ })
 		assert.True(t, commits(t, d, batch(name, generation, "after "+name, "a/"+name, "b/last")), name)
-		assert.Equal(t, 1, times, "it did die %s", name)
+		assert.Equal(t, 1, times, "it must have died %s", name)
 		want["a/"+name], want["b/last"] = "by "+name, "by "+name
 		var rows map[string]string
 		rows, generation = holds(t, d)
@@ -232,7 +232,7 @@ func saysNoRoom(t *testing.T, s storage) {
 	done, err := d.Commit(b)
 	require.Error(t, err)
 	assert.False(t, done)
-	assert.Regexp(t, "(?i)no room|quota", err.Error(), "the person hears why")
+	assert.Regexp(t, "(?i)no room|quota", err.Error(), "the error must name the reason")
 	rows, generation := holds(t, d)
 	assert.Equal(t, map[string]string{"a/1": "by one"}, rows)
 	assert.Equal(t, "1", generation)
@@ -245,11 +245,11 @@ func goesOnFromOld(t *testing.T, s storage) {
 	rows, generation := holds(t, one)
 	assert.Equal(t, map[string]string{"a/1": "old"}, rows)
 	require.Equal(t, "17", generation)
-	assert.False(t, commits(t, two, batch("wrong", "16", "17", "b/2")), "what it comes to is there, but not by it")
+	assert.False(t, commits(t, two, batch("wrong", "16", "17", "b/2")), "another commit wrote that generation")
 	require.True(t, commits(t, one, batch("one", "17", "18", "b/1")))
 	assert.False(t, commits(t, two, batch("two", "17", "18", "b/2")))
 	s.old("19", device.Entry{Key: "a/2", Text: "by a tab of the old build"})
-	assert.False(t, commits(t, one, batch("three", "18", "19", "b/3")), "it leaves the last token where it is")
+	assert.False(t, commits(t, one, batch("three", "18", "19", "b/3")), "the old build leaves the last token unchanged")
 	_, generation = holds(t, one)
 	require.Equal(t, "19", generation)
 	assert.True(t, commits(t, one, batch("four", "19", "20", "b/3")))
@@ -264,7 +264,7 @@ func survivesDeletion(t *testing.T, s storage) {
 		rows, generation := holds(t, d)
 		assert.Empty(t, rows)
 		assert.Empty(t, generation)
-		assert.False(t, commits(t, d, batch("late", "1", "2", "a/2")), "what it was to follow is gone")
+		assert.False(t, commits(t, d, batch("late", "1", "2", "a/2")), "the generation it expects is gone")
 	}
 	assert.True(t, commits(t, two, batch("anew", "", "1", "b/1")))
 	rows, _ := holds(t, one)
@@ -337,7 +337,7 @@ func turnsDoNotOverlap(t *testing.T, s storage) {
 	assert.EqualValues(t, 60, times.Load())
 }
 
-// TestContractInMemory holds the disk of the other tests here to what the phone's disk does.
+// TestContractInMemory checks that the in-memory disk of these tests follows the contract.
 func TestContractInMemory(t *testing.T) {
 	contract(t, func(*testing.T) storage { return inMemory() })
 }

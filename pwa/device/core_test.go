@@ -19,11 +19,11 @@ func online(w *wire)  { w.offline = false }
 func idOf(t *testing.T, d device.Drawing) string {
 	t.Helper()
 	id, ok := strings.CutPrefix(d.Path, "/jobs/")
-	require.True(t, ok, "the new job is on the screen, not %q (%s)", d.Path, d.Parts["page"])
+	require.True(t, ok, "the new job must be on the screen, not %q (%s)", d.Path, d.Parts["page"])
 	return id
 }
 
-// ticked lists the entities that the records tick.
+// ticked counts the ticks in records by entity.
 func ticked(recs []job.Rec) map[string]int {
 	found := map[string]int{}
 	for _, r := range recs {
@@ -75,7 +75,7 @@ func TestRepeatedPostIsStoredOnce(t *testing.T) {
 	assert.True(t, again.Stored)
 	assert.Equal(t, first.Waiting, again.Waiting)
 	reopened := b.again()
-	replayed := reopened.tick("p2", "/jobs/"+id, "card/one") // out of the journal, before any page was asked for
+	replayed := reopened.tick("p2", "/jobs/"+id, "card/one") // from the journal, before any page is requested
 	assert.True(t, replayed.Stored)
 	assert.Equal(t, first.Waiting, reopened.get("/jobs/"+id).Waiting)
 }
@@ -124,13 +124,13 @@ func TestHelperGetsTheJobAndNeverTheOwnLog(t *testing.T) {
 	defer helper.wire.mu.Unlock()
 	require.NotEmpty(t, helper.wire.asked)
 	for _, path := range helper.wire.asked {
-		assert.NotContains(t, path, "/own/", "nobody but the owner's phone may ask for it")
+		assert.NotContains(t, path, "/own/", "only the owner's phone may request it")
 	}
 }
 
-// A storage that refuses is spoken of at once. What was done stays on the page, is not said to be stored, and is
-// written as soon as there is room.
-func TestRefusedDiskIsToldAndNothingIsSaidToBeStored(t *testing.T) {
+// TestRefusedWriteIsReportedAndNotCalledStored checks that a storage error is reported at once. The action stays on the
+// page, is not reported as stored, and is written when there is room.
+func TestRefusedWriteIsReportedAndNotCalledStored(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -140,7 +140,7 @@ func TestRefusedDiskIsToldAndNothingIsSaidToBeStored(t *testing.T) {
 	b.disk.set(func(h *handle) { h.full = true })
 	d := b.tick("t", at, "card/one")
 	assert.False(t, d.Stored)
-	assert.False(t, d.Refused, "it may stand")
+	assert.False(t, d.Refused, "the form is valid")
 	assert.Equal(t, before.Waiting+1, d.Waiting, "it waits")
 	assert.Contains(t, d.Parts["page"], "could not be saved on this phone")
 	assert.Contains(t, d.Parts["state"], "Storage full")
@@ -195,7 +195,7 @@ func TestKilledBetweenCommits(t *testing.T) {
 	}
 }
 
-func TestLieFiStillDraws(t *testing.T) {
+func TestHangingNetworkStillDraws(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -208,7 +208,7 @@ func TestLieFiStillDraws(t *testing.T) {
 	close(b.wire.hang)
 }
 
-func TestWhatTheServerRefusesStays(t *testing.T) {
+func TestRefusedRequestsStayOnThePhone(t *testing.T) {
 	for _, status := range []int{401, 429, 500} {
 		t.Run(fmt.Sprint(status), func(t *testing.T) {
 			w := newWorld(t)
@@ -228,7 +228,7 @@ func TestWhatTheServerRefusesStays(t *testing.T) {
 	}
 }
 
-func TestLostAnswersAreSentAgainOnce(t *testing.T) {
+func TestLostAnswersCauseNoDuplicates(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -255,7 +255,7 @@ func TestUnknownAndNoSignal(t *testing.T) {
 	assert.Contains(t, d.Title, "No signal")
 }
 
-func TestClosedLinkHandsInAndDropsTheJob(t *testing.T) {
+func TestClosedLinkSubmitsWorkAndDropsTheJob(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
@@ -276,8 +276,8 @@ func TestClosedLinkHandsInAndDropsTheJob(t *testing.T) {
 	assert.Equal(t, "card/one", w.ledgers[id].Quarantine()[0].Op.Entity)
 }
 
-// What one tab changes in the design, the other shows: its plan is not the one kept from before.
-func TestOtherTabsPlanIsMadeAnew(t *testing.T) {
+// TestAnotherTabsDesignChangeRenewsThePlan checks that one tab's design change shows in the other tab's plan.
+func TestAnotherTabsDesignChangeRenewsThePlan(t *testing.T) {
 	w := newWorld(t)
 	one := w.phone(job.Owner, "Dora")
 	one.enter("/")

@@ -15,10 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// patience bounds every wait of these tests; nothing waits that long unless something is broken.
+// patience bounds every wait of these tests.
 const patience = 30 * time.Second
 
-// world is a server and a clock; phones join it.
+// world is a server with a clock. Phones join it.
 type world struct {
 	t     testing.TB
 	ctx   context.Context
@@ -41,7 +41,7 @@ func newWorld(t testing.TB) *world {
 
 func (w *world) newID() string { return fmt.Sprintf("abcdefghijklmnopqrst%06d", w.ids.Add(1)) }
 
-// records returns what the server holds of a log.
+// records returns the server's records of a log.
 func (w *world) records(log string) []job.Rec {
 	w.mu.Lock()
 	defer w.mu.Unlock()
@@ -53,15 +53,15 @@ func (w *world) records(log string) []job.Rec {
 	return recs
 }
 
-// phone is a new phone's first tab.
+// phone returns a new phone's first tab.
 func (w *world) phone(role job.Role, name string) *tab {
 	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
 	session := server.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}
 	return w.open(h, &wire{world: w, session: session}, &[]*tab{})
 }
 
-// firstVisit is a new phone's first tab, on a page that the server drew for the person; the server has no time for the
-// exchange of one log.
+// firstVisit returns a new phone's first tab, on a page that the server drew for the person. The server does not answer
+// requests for the given log.
 func (w *world) firstVisit(role job.Role, name, refuses string) *tab {
 	h := &handle{disk: &disk{rows: map[string]string{}}, left: -1}
 	session := server.Session{ID: "session-" + name, Author: job.Author{Role: role, Name: name, Link: "link-" + name}}

@@ -9,8 +9,8 @@ import (
 	"garlandry/pwa/device"
 )
 
-// disk is the storage of one phone in memory; its tabs share it. It follows the same rules as static/js/disk.js: both
-// pass the contract in contract_test.go.
+// disk is one phone's storage in memory, shared by its tabs. It follows the same rules as static/js/disk.js: both pass
+// the contract in contract_test.go.
 type disk struct {
 	mu         gosync.Mutex
 	turn       gosync.Mutex // held by the tab whose turn to write it is
@@ -30,7 +30,7 @@ func (d *disk) keys() []string {
 	return keys
 }
 
-// texts is everything stored.
+// texts lists all stored values.
 func (d *disk) texts() []string {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -42,7 +42,7 @@ func (d *disk) texts() []string {
 	return texts
 }
 
-// clear is what a browser does when it needs the room: everything is gone, under the running tabs.
+// clear deletes everything under the running tabs, as a browser does when it needs room.
 func (d *disk) clear() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -56,39 +56,39 @@ func (h *handle) dead() bool {
 	return h.left == 0
 }
 
-// handle is how one tab holds the disk.
+// handle is one tab's connection to the disk.
 type handle struct {
 	*disk
 	full   bool // commits are refused
 	silent bool // the next commit is written, but its answer is lost
 	left   int  // commits until the tab is killed; below 0: never
-	holds  bool // commits that take a whole log off are refused
+	holds  bool // commits that empty a span are refused
 
-	gate   chan struct{} // reads and commits of other logs than one wait for this to close
-	at     []string      // what waits there
-	own    string        // that log's job
+	gate   chan struct{} // reads and commits of other jobs' logs wait for this to close
+	at     []string      // what waits at the gate
+	own    string        // the job that need not wait
 	others []string      // logs of other jobs that were read or committed so far, in order
 
-	slowKey string        // the commit that writes this key takes
+	slowKey string        // the commit that writes this key waits
 	slowTo  chan struct{} // until this is closed
 
 	dies      death       // how the connection of the next commit dies
 	meanwhile func()      // happens before the commit is tried again, over a new connection
 	before    func()      // happens before every commit; nothing is locked
-	turnless  bool        // the browser gives no turns
+	turnless  bool        // the browser has no locks, so Alone does not exclude other tabs
 	really    device.Disk // if not nil, this is where everything is stored
 	afterRead func()      // happens after every read; nothing is locked
 }
 
-// death is when a connection dies in the middle of a commit.
+// death says when a connection dies during a commit.
 type death int
 
 const (
 	never   death = iota
 	before        // nothing was written
-	halfway       // something was written and is taken back
-	after         // all was written, but the answer is lost
-	noRoom        // the storage has no room, which a second try would not change
+	halfway       // something was written and is rolled back
+	after         // everything was written, but the answer is lost
+	noRoom        // the storage is full, so a retry does not help
 )
 
 var (
@@ -167,7 +167,7 @@ func (h *handle) Commit(b device.Batch) (bool, error) {
 	return done, err
 }
 
-// try writes a batch, or dies over it; what died is tried again once.
+// try writes a batch, or simulates a dead connection. The caller retries once.
 func (h *handle) try(b device.Batch) (done, died bool, err error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()

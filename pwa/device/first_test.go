@@ -11,8 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The server's word for an own tick changes nothing on the page but how the phone stands, so that is all that is drawn.
-func TestAnOwnTickThatIsTakenDrawsOnlyTheStateLine(t *testing.T) {
+// TestAcceptedTickRedrawsOnlyTheStateLine checks that the server's answer to one's own tick redraws only the state
+// line.
+func TestAcceptedTickRedrawsOnlyTheStateLine(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -21,15 +22,15 @@ func TestAnOwnTickThatIsTakenDrawsOnlyTheStateLine(t *testing.T) {
 	b.get(at + "/pack")
 	b.redrawn()
 	require.Positive(t, b.post("t", at+"/do", "act", "pack", "e", "pack/scissors", "n", "1", "back", at+"/pack").Waiting)
-	d := b.await("word that it is shared", func(d device.Drawing) bool { return d.Waiting == 0 && d.Type == "drawn" })
+	d := b.await("the shared message", func(d device.Drawing) bool { return d.Waiting == 0 && d.Type == "drawn" })
 	assert.Zero(t, d.Number)
 	assert.Equal(t, at+"/pack", d.Path)
 	assert.Len(t, d.Parts, 1)
 	assert.Contains(t, d.Parts["state"], "All shared")
 }
 
-// A tap that comes while the core is at work is answered before anything else is drawn, though an answer of the server
-// waits too.
+// TestATapIsAnsweredBeforeTheServersAnswerIsDrawn checks that a tap that arrives while the core is busy is answered
+// before anything else is drawn, even if a server's answer waits too.
 func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -46,10 +47,10 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 			Form: [][2]string{{"act", "pack"}, {"e", "pack/scissors"}, {"n", "1"}, {"back", at + "/pack"}}}
 	}
 	first := pack("t0")
-	b.inbox <- first // its exchange hangs
+	b.inbox <- first // its request hangs
 	b.await("the first", func(d device.Drawing) bool { return d.Number == first.Number })
 
-	stored := make(chan struct{}) // the core stands still over the second until then
+	stored := make(chan struct{}) // until then the core is busy with the second
 	b.disk.set(func(h *handle) { h.slowKey, h.slowTo = "post/t1", stored })
 	second, third := pack("t1"), pack("t2")
 	b.inbox <- second
@@ -60,12 +61,12 @@ func TestATapIsAnsweredBeforeTheServersAnswerIsDrawn(t *testing.T) {
 		runtime.Gosched() // there may be one thread only
 	}
 	close(hang)
-	for range 10000 { // the third and the server's answer come as far as they can
+	for range 10000 { // the third and the server's answer queue up
 		runtime.Gosched()
 	}
 	close(stored)
 	b.await("the second", func(d device.Drawing) bool { return d.Number == second.Number })
-	d := b.await("whatever comes next", func(device.Drawing) bool { return true })
+	d := b.await("the next drawing", func(device.Drawing) bool { return true })
 	assert.Equal(t, third.Number, d.Number)
-	b.await("what the answer changes", func(d device.Drawing) bool { return d.Number == 0 })
+	b.await("the server's answer to be drawn", func(d device.Drawing) bool { return d.Number == 0 })
 }

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// What a server on a full disk refuses stays on the phone, which says why; with room again it goes out and the line
-// goes.
-func TestAFullServerIsToldAndTicksStay(t *testing.T) {
+// TestFullServerIsReportedAndTicksStay checks that ticks refused by a server with a full disk stay on the phone, which
+// shows the reason. When there is room again they are sent and the message disappears.
+func TestFullServerIsReportedAndTicksStay(t *testing.T) {
 	says := func(d device.Drawing) bool {
 		return strings.Contains(d.Parts["state"], "server’s disk is full")
 	}

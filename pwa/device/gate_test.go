@@ -8,7 +8,7 @@ import (
 	"garlandry/pwa/device"
 )
 
-// watch notes what is read and committed of other jobs than this one from now on.
+// watch records from now on which other jobs' logs are read and committed.
 func (h *handle) watch(own string) (others func() []string) {
 	h.set(func(h *handle) { h.own = own })
 	return func() []string {
@@ -18,14 +18,14 @@ func (h *handle) watch(own string) (others func() []string) {
 	}
 }
 
-// waits reports whether something stands at the gate.
+// waits reports whether a read or commit waits at the gate.
 func (h *handle) waits() bool {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return len(h.at) > 0
 }
 
-// pass counts what touches another job's log, and has it wait at the gate.
+// pass records access to another job's log and makes it wait at the gate.
 func (h *handle) pass(key string) {
 	h.mu.Lock()
 	kind, log, inLog := strings.Cut(key, "/")
@@ -45,14 +45,14 @@ func (h *handle) pass(key string) {
 	}
 }
 
-// text returns what is stored under a key.
+// text returns the value stored under a key.
 func (d *disk) text(key string) string {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return d.rows[key]
 }
 
-// mark notes that a post is being stored. The disk is locked.
+// mark records that a post is being stored. The disk is locked.
 func (h *handle) mark(b device.Batch) {
 	for _, e := range b.Put {
 		if strings.HasPrefix(e.Key, "post/") {

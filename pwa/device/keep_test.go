@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A form that may not stand is drawn again, and nothing says that it was saved.
+// TestRefusedFormIsNotStored checks that an invalid form is drawn again and not reported as saved.
 func TestRefusedFormIsNotStored(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -28,8 +28,9 @@ func TestRefusedFormIsNotStored(t *testing.T) {
 	assert.False(t, d.Refused)
 }
 
-// A change of the design that the server does not take goes from the plan too, not only from the job.
-func TestRefusedDesignLeavesThePlan(t *testing.T) {
+// TestRefusedDesignChangeIsRemovedFromThePlan checks that a design change that the server refuses is removed from the
+// plan as well as from the job.
+func TestRefusedDesignChangeIsRemovedFromThePlan(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
@@ -42,13 +43,13 @@ func TestRefusedDesignLeavesThePlan(t *testing.T) {
 	lead.wire.set(offline)
 	require.True(t, lead.post("q", at+"/pieces/garland", "act", "copy", "id", "garland").Stored)
 	require.NotEqual(t, figures(before), figures(lead.get(at + "/counts").Parts["page"]))
-	lead.wire.set(func(x *wire) { x.offline, x.session.Author.Role = false, job.Helper }) // a lead no more
+	lead.wire.set(func(x *wire) { x.offline, x.session.Author.Role = false, job.Helper }) // no longer a lead
 	lead.say("wake")
 	lead.await("the refusal", func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
 	assert.Equal(t, figures(before), figures(lead.get(at + "/counts").Parts["page"]))
 }
 
-// figures lists the numbers on a page, in order: what does not depend on who looks.
+// figures lists the numbers on a page in order. They are the same for every role.
 func figures(page string) []string {
 	var found []string
 	for _, part := range strings.Split(page, ">") {
@@ -58,7 +59,8 @@ func figures(page string) []string {
 	return found
 }
 
-// When the storage refuses while a closed job is dropped, it is dropped later.
+// TestAClosedJobIsDroppedWhenTheStorageIsBack checks that a closed job is dropped later if the storage refuses at
+// first.
 func TestAClosedJobIsDroppedWhenTheStorageIsBack(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -80,7 +82,8 @@ func TestAClosedJobIsDroppedWhenTheStorageIsBack(t *testing.T) {
 	}
 }
 
-// What one tab hears of a busy server holds when another tab's write makes it open the storage anew.
+// TestReloadKeepsThePause checks that a tab keeps the pause that a busy server asked for when another tab's write makes
+// it reload the storage.
 func TestReloadKeepsThePause(t *testing.T) {
 	w := newWorld(t)
 	one := w.phone(job.Owner, "Dora")
@@ -99,7 +102,7 @@ func TestReloadKeepsThePause(t *testing.T) {
 		}
 		return n
 	}
-	for one.pauses() == 0 || syncs() < 1 { // the logs were tried, and pause
+	for one.pauses() == 0 || syncs() < 1 { // the logs were tried and are paused
 		require.NoError(t, w.ctx.Err())
 		runtime.Gosched() // there may be one thread only
 	}
@@ -111,7 +114,8 @@ func TestReloadKeepsThePause(t *testing.T) {
 	assert.Equal(t, before, syncs())
 }
 
-// A job that is known of but was never pulled is tried again when its pause is over, without waiting to be woken.
+// TestAJobNeverPulledIsTriedAgain checks that a known job that was never pulled is tried again after its pause, without
+// a wake.
 func TestAJobNeverPulledIsTriedAgain(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")

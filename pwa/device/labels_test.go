@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What the owner has to decide is said in plain words, with the job's title, on the phone that handed it in, where the
-// job is gone by then.
-func TestWhatNeedsALookCanBeReadWhenTheJobIsGone(t *testing.T) {
+// TestReviewListIsReadableWhenTheJobIsGone checks that what the owner has to decide is described in plain words, with
+// the job's title, on the phone that submitted it, after the job has left that phone.
+func TestReviewListIsReadableWhenTheJobIsGone(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")

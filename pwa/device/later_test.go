@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A link that has used up what an hour allows: the phone keeps the tick, asks a few times an hour, never in a circle,
-// and hands it in when the hour is over.
-func TestATickOverTheHoursLimitWaitsAndArrives(t *testing.T) {
+// TestTickOverTheHourlyLimitWaitsAndArrives checks that a link over its hourly limit keeps the tick, retries a few
+// times an hour, and sends it when the hour is over.
+func TestTickOverTheHourlyLimitWaitsAndArrives(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
@@ -46,17 +46,17 @@ func TestATickOverTheHoursLimitWaitsAndArrives(t *testing.T) {
 	}
 	waits := helper.get("/phone")
 	for !strings.Contains(waits.Parts["page"], "is sent again later") {
-		require.NoError(t, w.ctx.Err(), "the page says why it waits")
+		require.NoError(t, w.ctx.Err(), "the page does not say why it waits")
 		runtime.Gosched()
 		waits = helper.get("/phone")
 	}
 	assert.Equal(t, 1, waits.Waiting)
 	for range 50 {
-		helper.get("/phone") // whatever happens on the phone
+		helper.get("/phone") // use of the phone must not cause a request
 	}
-	assert.LessOrEqual(t, asked()-before, 2, "it does not ask again at once")
+	assert.LessOrEqual(t, asked()-before, 2, "it must not ask again at once")
 	assert.Empty(t, ticked(w.records(id)))
 	helper.sent()
 	assert.Equal(t, map[string]int{"card/one": 1}, ticked(w.records(id)), "nothing is lost")
-	assert.LessOrEqual(t, asked()-before, 20, "a few times an hour")
+	assert.LessOrEqual(t, asked()-before, 20, "it may ask a few times an hour")
 }

@@ -15,7 +15,7 @@ import (
 
 const outPath = "/phone/out"
 
-// twoShared is an owner's phone with two jobs, both shared.
+// twoShared returns an owner's phone with two jobs, both shared.
 func twoShared(t *testing.T) (b *tab, first, second string) {
 	w := newWorld(t)
 	b = w.phone(job.Owner, "Dora")
@@ -28,7 +28,7 @@ func twoShared(t *testing.T) (b *tab, first, second string) {
 	return b, first, second
 }
 
-// look looks again and again.
+// look repeats a check until it succeeds.
 func (b *tab) look(what string, holds func() bool) {
 	b.t.Helper()
 	for !holds() {
@@ -50,7 +50,7 @@ func says(text string) func(device.Drawing) bool {
 	return func(d device.Drawing) bool { return strings.Contains(d.Parts["page"], text) }
 }
 
-// rowsOf lists what is stored of a job, by key.
+// rowsOf lists the keys of a job's stored rows.
 func rowsOf(b *tab, id string) (of []string) {
 	for _, key := range b.disk.keys() {
 		if strings.Contains(key, id) && !strings.HasPrefix(key, "off/") {
@@ -60,8 +60,9 @@ func rowsOf(b *tab, id string) (of []string) {
 	return of
 }
 
-// Who signs out with all shared goes at once; what waits is handed in first.
-func TestSigningOutHandsIn(t *testing.T) {
+// TestSigningOutSendsWhatWaits checks that signing out sends waiting operations first, and is immediate if there are
+// none.
+func TestSigningOutSendsWhatWaits(t *testing.T) {
 	for _, row := range []struct {
 		name  string
 		ticks int
@@ -77,7 +78,7 @@ func TestSigningOutHandsIn(t *testing.T) {
 			page := b.get(outPath).Parts["page"]
 			assert.Contains(t, page, `action="/phone/out"`)
 			d := b.leave(outPath)
-			assert.True(t, d.Stored, "the page's journal need not repeat it")
+			assert.True(t, d.Stored, "the journal must not repeat it")
 			b.passTime(true)
 			b.await("the phone to sign out", drawn("leave"))
 			assert.Len(t, b.records(first), recorded+row.ticks)
@@ -85,15 +86,16 @@ func TestSigningOutHandsIn(t *testing.T) {
 	}
 }
 
-// A request that was under way before somebody signs out may fail: the phone asks again before it says so.
+// TestSigningOutWhileARequestHangs checks that a request that started before the sign-out may fail: the phone retries
+// before it reports a problem.
 func TestSigningOutWhileARequestHangs(t *testing.T) {
 	b, first, _ := twoShared(t)
 	recorded := len(b.records(first))
 	hang := make(chan struct{})
 	b.wire.set(func(x *wire) { x.hang = hang })
 	require.True(t, b.tick("t1", "/jobs/"+first, "card/one").Stored)
-	b.hold("a request to be under way", func() bool { return !b.wire.idle() })
-	b.wire.set(func(x *wire) { x.hang = nil }) // what is under way still waits
+	b.hold("a request to be in flight", func() bool { return !b.wire.idle() })
+	b.wire.set(func(x *wire) { x.hang = nil }) // the request in flight still hangs
 	b.leave(outPath)
 	close(hang)
 	b.passTime(true)
@@ -101,7 +103,8 @@ func TestSigningOutWhileARequestHangs(t *testing.T) {
 	assert.Len(t, b.records(first), recorded+1)
 }
 
-// Without an answer the page says what would be lost and offers to wait, to save and to go; each works.
+// TestSigningOutWithoutSignal checks that the page lists what would be lost, and that waiting, saving and signing out
+// anyway all work.
 func TestSigningOutWithoutSignal(t *testing.T) {
 	b, first, second := twoShared(t)
 	b.wire.set(offline)
@@ -113,13 +116,13 @@ func TestSigningOutWithoutSignal(t *testing.T) {
 	assert.Contains(t, b.get(outPath).Parts["page"], "Shared first: ")
 
 	b.leave(outPath)
-	stuck := b.await("word that it cannot be", says("Not shared yet")).Parts["page"]
+	stuck := b.await("the list of what is not shared", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, stuck, "No answer from the server.")
 	assert.Contains(t, stuck, "2 ticks · Reading room reopening")
 	assert.Contains(t, stuck, "Reading room, second floor")
 	assert.Contains(t, stuck, `href="/phone/unsent"`)
 	assert.Contains(t, stuck, "Sign out and lose this")
-	assert.NotZero(t, unsent(b), "nothing went")
+	assert.NotZero(t, unsent(b), "nothing may be deleted yet")
 
 	file := b.get("/phone/unsent")
 	require.Equal(t, "file", file.Type)
@@ -144,7 +147,7 @@ func TestSigningOutWithoutSignal(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[string]bool{"card/one": true, "card/two": true}, ticks)
-	assert.Contains(t, file.Text, clientName, "the owner's own log is in it")
+	assert.Contains(t, file.Text, clientName, "it must include the owner's private log")
 
 	b.get("/phone") // stays signed in
 	b.wire.set(func(x *wire) { x.offline = false })
@@ -156,11 +159,12 @@ func TestSigningOutWithoutSignal(t *testing.T) {
 	b.wire.set(offline)
 	require.True(t, b.tick("t3", "/jobs/"+first, "card/three").Stored)
 	b.leave(outPath, "all", "yes")
-	b.await("the phone to sign out all the same", drawn("leave"))
+	b.await("the phone to sign out anyway", drawn("leave"))
 }
 
-// With nothing to lose the server has to hear of it all the same, or the person is told that it does not.
-func TestSigningOutUnheard(t *testing.T) {
+// TestSigningOutNeedsTheServersAnswer checks that even with nothing to lose, the page says so if the server did not
+// hear of the sign-out.
+func TestSigningOutNeedsTheServersAnswer(t *testing.T) {
 	for _, row := range []struct {
 		name  string
 		wire  func(*wire)
@@ -174,7 +178,7 @@ func TestSigningOutUnheard(t *testing.T) {
 			b, _, _ := twoShared(t)
 			b.wire.set(row.wire)
 			b.leave(outPath)
-			page := b.await("word that it cannot be", says("Not signed out yet")).Parts["page"]
+			page := b.await("the message that it failed", says("Not signed out yet")).Parts["page"]
 			assert.Contains(t, page, row.tells)
 			assert.Contains(t, page, "ends this phone’s access when it next has signal")
 			b.wire.set(func(x *wire) { x.offline, x.status = false, 0 })
@@ -184,8 +188,8 @@ func TestSigningOutUnheard(t *testing.T) {
 	}
 }
 
-// Going on to another page ends a sign-out that is under way.
-func TestASignOutIsStopped(t *testing.T) {
+// TestOpeningAnotherPageCancelsSigningOut opens another page while a sign-out waits.
+func TestOpeningAnotherPageCancelsSigningOut(t *testing.T) {
 	b, first, _ := twoShared(t)
 	hang := make(chan struct{})
 	b.wire.set(func(x *wire) { x.hang = hang })
@@ -200,7 +204,8 @@ func TestASignOutIsStopped(t *testing.T) {
 	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(first)))
 }
 
-// What an owner left on a phone that a helper borrows now is named before it is lost, but not shown.
+// TestABorrowedPhoneSignsOut checks that a helper who borrows an owner's phone is told that the owner's work would be
+// lost, without being shown it.
 func TestABorrowedPhoneSignsOut(t *testing.T) {
 	b, _, second := lent(t)
 	join(b, second)
@@ -210,14 +215,14 @@ func TestABorrowedPhoneSignsOut(t *testing.T) {
 	b.look("the helper to be known",
 		func() bool { return strings.Contains(b.get("/phone").Parts["page"], "made here under another link") })
 	b.leave(outPath)
-	page := b.await("word of it", says("Not shared yet")).Parts["page"]
+	page := b.await("the list of what is not shared", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, page, "made here under another link")
 	assert.NotContains(t, page, "second floor")
 	assert.NotContains(t, b.get("/phone/unsent").Text, clientName)
 }
 
-// A job that the owner removes leaves no row, stays with the server and the other devices, and does not come back by
-// itself; it comes back when it is asked for.
+// TestRemovingAJob checks that a removed job leaves no row on the phone, stays on the server and other devices, and
+// comes back only on request.
 func TestRemovingAJob(t *testing.T) {
 	b, first, second := twoShared(t)
 	b.wire.set(offline)
@@ -231,7 +236,7 @@ func TestRemovingAJob(t *testing.T) {
 	d := b.await("the job to go", drawn("removed"))
 	b.passTime(false)
 	assert.Equal(t, first, d.Name)
-	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(first)), "what waited was handed in")
+	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(first)), "waiting operations must be sent")
 	assert.Empty(t, rowsOf(b, first))
 	assert.NotEmpty(t, rowsOf(b, second))
 	phone := b.get(d.Path).Parts["page"]
@@ -268,7 +273,8 @@ func TestRemovingAJob(t *testing.T) {
 	assert.Contains(t, again.get("/").Parts["page"], "/jobs/"+first)
 }
 
-// Without signal a job is removed only when nothing of it waits, or when that may be lost.
+// TestRemovingAJobWithoutSignal checks that a job is removed offline only if nothing of it waits, or if the user
+// accepts the loss.
 func TestRemovingAJobWithoutSignal(t *testing.T) {
 	b, first, second := twoShared(t)
 	b.wire.set(offline)
@@ -278,30 +284,31 @@ func TestRemovingAJobWithoutSignal(t *testing.T) {
 	b.get("/phone")
 	at := "/jobs/" + first + "/remove"
 	b.leave(at)
-	page := b.await("word that it cannot be", says("Not shared yet")).Parts["page"]
+	page := b.await("the list of what is not shared", says("Not shared yet")).Parts["page"]
 	assert.Contains(t, page, "1 tick · Reading room reopening")
 	assert.Contains(t, page, `href="/phone/unsent?job=`+first+`"`)
 	require.NotEmpty(t, rowsOf(b, first))
 	b.leave(at, "all", "yes")
-	b.await("the job to go all the same", drawn("removed"))
+	b.await("the job to go anyway", drawn("removed"))
 	assert.Empty(t, rowsOf(b, first))
 	assert.Empty(t, rowsOf(b, second))
 }
 
-// Two tabs: the other one lets go of the job too, and does not write it back.
+// TestRemovingAJobInTwoTabs checks that the other tab drops the job too and does not write it back.
 func TestRemovingAJobInTwoTabs(t *testing.T) {
 	b, first, _ := twoShared(t)
 	other := b.again()
 	other.enter("/jobs/" + first)
 	b.leave("/jobs/" + first + "/remove")
 	b.await("the job to go", drawn("removed"))
-	other.await("the other tab to see it go", drawn("gone"))
+	other.await("the other tab to drop it", drawn("gone"))
 	assert.Equal(t, "unknown", other.get("/jobs/"+first).Type)
 	assert.Equal(t, "unknown", other.tick("t", "/jobs/"+first, "card/one").Type)
 	assert.Empty(t, rowsOf(b, first))
 }
 
-// What the owner removed means nothing to a helper who borrows the phone and has a link to that job.
+// TestARemovedJobComesToAHelper checks that a job that the owner removed is shown to a helper who borrows the phone and
+// has a link to it.
 func TestARemovedJobComesToAHelper(t *testing.T) {
 	b, first, _ := twoShared(t)
 	b.leave("/jobs/" + first + "/remove")
@@ -311,6 +318,6 @@ func TestARemovedJobComesToAHelper(t *testing.T) {
 	b.passTime(true)
 	b.look("the job to come", func() bool { return b.get("/jobs/"+first+"/next").Type == "drawn" })
 	assert.NotContains(t, b.get("/phone").Parts["page"], "Not on this phone")
-	d := b.get("/jobs/" + first + "/remove") // a helper has one job: that is signing out
+	d := b.get("/jobs/" + first + "/remove") // a helper has one job, so removing it means signing out
 	assert.Equal(t, outPath, d.Path)
 }

@@ -20,7 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// node is static/js/disk.js itself, in a Node process over an IndexedDB in memory.
+// node runs static/js/disk.js in a Node process, over an IndexedDB in memory.
 type node struct {
 	t     testing.TB
 	mu    gosync.Mutex
@@ -39,7 +39,7 @@ type nodeAnswer struct {
 
 var errNodeEnded = errors.New("the Node process has ended")
 
-// needsNode skips the test where there is no Node or no IndexedDB for it, and gives both.
+// needsNode returns the paths of Node and an IndexedDB for it. It skips the test if either is missing.
 func needsNode(t testing.TB) (program, database string) {
 	t.Helper()
 	const how = "npm install --prefix DIR fake-indexeddb@6.2.8, then FAKE_INDEXEDDB=DIR/node_modules/fake-indexeddb go " +
@@ -71,9 +71,9 @@ func startNode(t testing.TB) *node {
 		n.listen(out)
 	}()
 	t.Cleanup(func() {
-		_ = in.Close() // then it ends by itself
+		_ = in.Close() // this ends the process
 		<-ended
-		_ = command.Wait() // how it ended is of no interest any more
+		_ = command.Wait() // the exit status does not matter here
 	})
 	return n
 }
@@ -105,7 +105,7 @@ func (n *node) listen(out io.Reader) {
 	n.wait = nil
 }
 
-// ask sends one question and takes its answer into a value, which may be nil.
+// ask sends one request and decodes its answer into a value, which may be nil.
 func (n *node) ask(op string, question map[string]any, value any) error {
 	answer := make(chan nodeAnswer, 1)
 	n.mu.Lock()
@@ -150,7 +150,7 @@ func (n *node) must(op string, question map[string]any, value any) {
 	require.NoError(n.t, n.ask(op, question, value), op)
 }
 
-// open returns one more tab's hold on the storage.
+// open opens the storage for another tab.
 func (n *node) open() *nodeDisk {
 	d := &nodeDisk{node: n, died: make(chan struct{}, 1)}
 	n.must("open", nil, &d.disk)
@@ -160,12 +160,12 @@ func (n *node) open() *nodeDisk {
 	return d
 }
 
-// nodeDisk is one tab's hold on the storage, as the core sees it.
+// nodeDisk is one tab's connection to the storage, as the core sees it.
 type nodeDisk struct {
 	*node
 	disk      int
-	died      chan struct{} // its connection has died, as it was asked to
-	meanwhile func()        // happens then, before that is noticed
+	died      chan struct{} // receives when the connection has died
+	meanwhile func()        // runs before the death is noticed
 }
 
 func (d *nodeDisk) Read(spans ...device.Span) (device.Snapshot, error) {
@@ -212,7 +212,7 @@ func (d *nodeDisk) Commit(b device.Batch) (done bool, err error) {
 	return done, err
 }
 
-// breaks has the connection of the next commit die.
+// breaks kills the connection during the next commit.
 func (d *nodeDisk) breaks(how death, meanwhile func()) {
 	d.mu.Lock()
 	d.meanwhile = meanwhile
@@ -237,7 +237,7 @@ func pairsOf(spans []device.Span) [][2]string {
 	return pairs
 }
 
-// inNode is a storage as the contract has it: the phone's own.
+// inNode returns the phone's real disk as a storage for the contract.
 func inNode(t testing.TB) storage {
 	n := startNode(t)
 	return storage{
@@ -254,13 +254,13 @@ func inNode(t testing.TB) storage {
 	}
 }
 
-// TestContractInNode holds the phone's disk itself to it.
+// TestContractInNode checks that the phone's real disk follows the contract.
 func TestContractInNode(t *testing.T) {
 	needsNode(t)
 	contract(t, func(t *testing.T) storage { return inNode(t) })
 }
 
-// TestBusyTabsInNode has two and three tabs tap over the phone's disk itself.
+// TestBusyTabsInNode has two and three tabs tap over the phone's real disk.
 func TestBusyTabsInNode(t *testing.T) {
 	needsNode(t)
 	sum := 0
@@ -271,8 +271,8 @@ func TestBusyTabsInNode(t *testing.T) {
 	t.Logf("figure: told as saved and arrived: %d", sum)
 }
 
-// TestCommitsAreStrict holds that a commit asks the browser to have it on the medium before it says done. Without that,
-// what was told as saved may be lost when the phone's battery ends.
+// TestCommitsAreStrict checks that a commit waits until the data is on the medium. Otherwise a power loss may lose what
+// was reported as saved.
 func TestCommitsAreStrict(t *testing.T) {
 	n := startNode(t)
 	d := n.open()

@@ -10,7 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// An installed app starts at the address with its code, also where there is no signal: the jobs are here then.
+// TestAnInstalledAppStartsWithoutSignal opens the installed app's start address, which has a code, without signal. The
+// jobs are shown.
 func TestAnInstalledAppStartsWithoutSignal(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -20,5 +21,5 @@ func TestAnInstalledAppStartsWithoutSignal(t *testing.T) {
 	require.Equal(t, "drawn", d.Type)
 	assert.Equal(t, "/", d.Path)
 	assert.NotContains(t, d.Parts["page"], "No signal")
-	assert.Equal(t, "unknown", b.get("/j/open?i=new").Type, "with signal the server asks")
+	assert.Equal(t, "unknown", b.get("/j/open?i=new").Type, "with signal the server decides")
 }

@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestAFormStaysUntilTheServersMark runs static/js/outbox.js in Node: the page's journal lets a form go when the
-// server's mark says what became of it, whatever the status, and not before.
-func TestAFormStaysUntilTheServersMark(t *testing.T) {
+// TestFormStaysUntilTheServersVerdict runs static/js/outbox.js in Node. The journal drops a form only when the server's
+// header says what became of it, whatever the status.
+func TestFormStaysUntilTheServersVerdict(t *testing.T) {
 	program, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("static/js/outbox.js was not tried, since there is no Node here: install nodejs, then go test ./pwa/device")
@@ -22,13 +22,13 @@ func TestAFormStaysUntilTheServersMark(t *testing.T) {
 		name, answer string
 		kept         bool
 	}{
-		{"nothing comes back", `null`, true},
-		{"an answer without a mark", `{"status":200}`, true},
-		{"a mark that nobody knows", `{"status":200,"form":"perhaps"}`, true},
+		{"no answer", `null`, true},
+		{"an answer without a verdict", `{"status":200}`, true},
+		{"an unknown verdict", `{"status":200,"form":"perhaps"}`, true},
 		{"a server that fails", `{"status":500}`, true},
-		{"a phone that is not let in", `{"status":401}`, true},
+		{"a phone that is not signed in", `{"status":401}`, true},
 		{"too many requests", `{"status":429}`, true},
-		{"taken", `{"status":200,"form":"kept"}`, false},
+		{"accepted", `{"status":200,"form":"kept"}`, false},
 		{"refused for good", `{"status":422,"form":"refused"}`, false},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -43,7 +43,7 @@ func TestAFormStaysUntilTheServersMark(t *testing.T) {
 			require.NoError(t, json.Unmarshal(out, &became), "%s", out)
 			assert.Equal(t, "one", became.ID, "sent under its own id")
 			assert.Equal(t, "act=tick", became.Body)
-			assert.True(t, became.Held, "it is in the journal while it is on its way")
+			assert.True(t, became.Held, "it must be in the journal while it is being sent")
 			assert.Equal(t, row.kept, became.Kept, "in the journal")
 			assert.Equal(t, row.kept, became.Waits, "to be sent again")
 			assert.Equal(t, !row.kept, became.Settled)

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// redrawn lets some seconds pass and gives the page that is drawn then.
+// redrawn lets some seconds pass and returns the next redraw.
 func (b *tab) redrawn() device.Drawing {
 	b.t.Helper()
 	for len(b.drawings) > 0 {
@@ -25,7 +25,7 @@ func (b *tab) redrawn() device.Drawing {
 	return b.await("a redraw", func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Title != "" })
 }
 
-// until asks for a page and gives everything that was drawn up to the answer, and with it.
+// until requests a page and returns everything drawn up to and including the answer.
 func (b *tab) until(path string) (all []device.Drawing) {
 	b.t.Helper()
 	b.number++
@@ -38,8 +38,9 @@ func (b *tab) until(path string) (all []device.Drawing) {
 	return all
 }
 
-// What a page says of the last tap, and the way to take that back, stay until somebody goes on.
-func TestWhatAPageSaysStaysThroughRedraws(t *testing.T) {
+// TestNoticeStaysThroughRedraws checks that the notice of the last tap and its undo stay until the user opens another
+// page.
+func TestNoticeStaysThroughRedraws(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -58,8 +59,9 @@ func TestWhatAPageSaysStaysThroughRedraws(t *testing.T) {
 	assert.NotContains(t, b.redrawn().Parts["page"], `id="flash"`)
 }
 
-// A form that may not stand as it is stays, with what was typed and why, and so does word that nothing could be saved.
-func TestWhatWasWrongStaysThroughRedraws(t *testing.T) {
+// TestFormErrorStaysThroughRedraws checks that an invalid form keeps what was typed and its error, and that a storage
+// error stays as well.
+func TestFormErrorStaysThroughRedraws(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -68,10 +70,10 @@ func TestWhatWasWrongStaysThroughRedraws(t *testing.T) {
 	refused := b.post("q", at+"/brief", "title", "")
 	require.True(t, refused.Refused)
 	d := b.redrawn()
-	assert.NotContains(t, d.Parts, "page", "nothing is drawn over it")
+	assert.NotContains(t, d.Parts, "page", "the form must not be overwritten")
 	assert.Contains(t, d.Parts, "state")
 	d = b.get(at + "/brief")
-	assert.Contains(t, b.redrawn().Parts, "page", "somebody went on")
+	assert.Contains(t, b.redrawn().Parts, "page", "the user has opened another page")
 
 	b.disk.set(func(h *handle) { h.full = true })
 	b.get(at + "/cards")
@@ -82,7 +84,8 @@ func TestWhatWasWrongStaysThroughRedraws(t *testing.T) {
 	assert.NotContains(t, b.redrawn().Parts["page"], "could not be saved on this phone")
 }
 
-// A page that the server drew is not drawn over until the phone knows of everything on it.
+// TestTheServersPageStaysUntilThePhoneHasCaughtUp checks that the core does not redraw a page from the server until the
+// phone has all its data.
 func TestTheServersPageStaysUntilThePhoneHasCaughtUp(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -97,15 +100,15 @@ func TestTheServersPageStaysUntilThePhoneHasCaughtUp(t *testing.T) {
 			second := w.firstVisit(job.Owner, "Dora", id+sync.OwnSuffix)
 			second.t = t
 			require.Equal(t, "unknown", second.get(path).Type)
-			for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+id+"/") { // the shared log has come
+			for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+id+"/") { // the shared log has arrived
 				require.NoError(t, w.ctx.Err())
 				runtime.Gosched() // there may be one thread only
 			}
 			second.say("tick")
 			for _, d := range second.until(path) {
-				assert.NotEqual(t, "drawn", d.Type, "the owner's own log has not: half of it must not be drawn")
+				assert.NotEqual(t, "drawn", d.Type, "the owner's private log is missing, so the page must not be drawn")
 			}
-			assert.Equal(t, "drawn", second.get("/calc").Type, "what shows no job is free")
+			assert.Equal(t, "drawn", second.get("/calc").Type, "pages that show no job need not wait")
 			second.get(path)
 			second.wire.set(func(x *wire) { x.refuses = "" })
 			second.passTime(true)
@@ -118,7 +121,8 @@ func TestTheServersPageStaysUntilThePhoneHasCaughtUp(t *testing.T) {
 	}
 }
 
-// A tick on a page that the server drew is stored here, caught up or not, once the phone holds the job.
+// TestATickBeforeCatchingUpIsStored checks that a tick on a page from the server is stored on the phone as soon as the
+// phone has the job.
 func TestATickBeforeCatchingUpIsStored(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -136,7 +140,7 @@ func TestATickBeforeCatchingUpIsStored(t *testing.T) {
 	assert.Equal(t, "drawn", d.Type)
 }
 
-// "All shared" is said only once every job was exchanged.
+// TestSharedMeansEveryJob checks that "All shared" appears only after every job was synced.
 func TestSharedMeansEveryJob(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -147,7 +151,7 @@ func TestSharedMeansEveryJob(t *testing.T) {
 	second := w.phone(job.Owner, "Dora")
 	second.wire.set(func(x *wire) { x.refuses = id })
 	second.enter("/calc")
-	for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+other+"/") { // the other job has come
+	for !strings.Contains(strings.Join(second.disk.keys(), " "), "rec/"+other+"/") { // the other job has arrived
 		require.NoError(t, w.ctx.Err())
 		runtime.Gosched() // there may be one thread only
 	}
@@ -159,8 +163,9 @@ func TestSharedMeansEveryJob(t *testing.T) {
 	second.await("all shared", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") })
 }
 
-// Of the signal nothing is said before the server was asked and has answered, or has not.
-func TestNoSignalIsSaidOnlyWhenItIsKnown(t *testing.T) {
+// TestNoSignalIsShownOnlyAfterAFailedRequest checks that the page says nothing about the signal before a request has
+// succeeded or failed.
+func TestNoSignalIsShownOnlyAfterAFailedRequest(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -181,8 +186,9 @@ func TestNoSignalIsSaidOnlyWhenItIsKnown(t *testing.T) {
 	again.await("no signal", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "No signal") })
 }
 
-// On a page that stands in for one that is not here, the phone stays: loading it again would bring the same.
-func TestNoSignalIsNoReloadLoop(t *testing.T) {
+// TestNoSignalPageDoesNotReloadForever checks that a page shown in place of an unavailable one is not reloaded:
+// reloading would give the same page.
+func TestNoSignalPageDoesNotReloadForever(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
@@ -205,14 +211,14 @@ func TestNoSignalIsNoReloadLoop(t *testing.T) {
 	b.ask(device.Message{Type: "offline", Path: "/jobs/" + id + "?from=server"})
 	b.wire.set(online)
 	b.say("wake")
-	d := b.await("the page itself, once it is here", func(d device.Drawing) bool {
+	d := b.await("the page itself, once it is available", func(d device.Drawing) bool {
 		return d.Type == "drawn" && strings.HasPrefix(d.Path, "/jobs/"+id) && strings.Contains(d.Title, "Reading room")
 	})
-	assert.Equal(t, "/jobs/"+id+"?from=server", d.Path, "it belongs where the browser is")
+	assert.Equal(t, "/jobs/"+id+"?from=server", d.Path, "it must have the browser's address")
 }
 
-// The state line calls changes of a job changes, and ticks ticks.
-func TestWaitingSaysWhatWaits(t *testing.T) {
+// TestStateLineNamesWhatWaits checks that the state line tells ticks from other changes.
+func TestStateLineNamesWhatWaits(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -226,7 +232,8 @@ func TestWaitingSaysWhatWaits(t *testing.T) {
 	assert.Contains(t, d.Parts["state"], "3 changes wait")
 }
 
-// A server that went back in time and did not take a design change back: the plan is without it, as the job is.
+// TestARewindRenewsThePlan checks that a design change that a restored server has lost disappears from the plan as well
+// as from the job.
 func TestARewindRenewsThePlan(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
@@ -246,7 +253,7 @@ func TestARewindRenewsThePlan(t *testing.T) {
 		return d.Type == "drawn" && !assert.ObjectsAreEqual(before, figures(d.Parts["page"]))
 	})
 
-	owner.wire.set(offline) // or it would give the change back
+	owner.wire.set(offline) // or it would send the change again
 
 	w.mu.Lock()
 	restored := memory.New(id, "second", []byte("another key of thirty-two bytes.."), w.clock.Load())
@@ -265,7 +272,7 @@ func TestARewindRenewsThePlan(t *testing.T) {
 	assert.Equal(t, before, figures(helper.get(at + "/counts").Parts["page"]))
 }
 
-// A tick of a card that remembers for how much it stands is two operations and one tick.
+// TestATickIsCountedOnce checks that a tick that also stores a count is two operations but one tick.
 func TestATickIsCountedOnce(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")

@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Every page that mentions the clock has it worked out further by itself, is drawn again once that is done, and then
-// all say the same; a page that only mentions it need not have the clock's own opened.
-func TestTheClockIsWorkedOutFurtherByItself(t *testing.T) {
+// TestForecastIsRefinedInTheBackground checks that every page that mentions the forecast has it refined and is redrawn
+// afterwards, and that all pages then agree, even if the clock page was never opened.
+func TestForecastIsRefinedInTheBackground(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -25,7 +25,7 @@ func TestTheClockIsWorkedOutFurtherByItself(t *testing.T) {
 	}
 	if !strings.Contains(first, "Odds by then") {
 		assert.Contains(t, first, "Odds, at a first look…")
-		b.await("a better clock", better)
+		b.await("a refined clock", better)
 	}
 	said := func(path string) string {
 		page := b.get(path).Parts["page"]
@@ -38,7 +38,7 @@ func TestTheClockIsWorkedOutFurtherByItself(t *testing.T) {
 	assert.NotContains(t, said(at+"/clock"), "…")
 }
 
-// What two phones tick is what the clock of each is about.
+// TestTheClockFollowsTicksFromTwoPhones checks that each phone's clock reflects the ticks of both.
 func TestTheClockFollowsTicksFromTwoPhones(t *testing.T) {
 	w := newWorld(t)
 	dora := w.phone(job.Owner, "Dora")

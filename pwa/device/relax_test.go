@@ -10,16 +10,16 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// A recipe that no table holds is answered at once with an estimate that says so; the phone works it out meanwhile,
-// draws the page again, and keeps what it found.
-func TestARecipeIsWorkedOutByItself(t *testing.T) {
+// TestRecipeIsRelaxedInTheBackground checks that a recipe outside the tables is answered at once with an estimate,
+// labelled as such. The phone then computes it, redraws the page, and keeps the result.
+func TestRecipeIsRelaxedInTheBackground(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
 	b.passTime(true)
 	at := "/calc/clusters?length=10ft&recipe=1x5%404+%2B+1x36%4033"
 	assert.Contains(t, b.get(at).Parts["page"], "look again in a moment")
-	b.await("the recipe worked out", func(d device.Drawing) bool {
+	b.await("the computed recipe", func(d device.Drawing) bool {
 		return d.Path == at && d.Parts["page"] != "" && !strings.Contains(d.Parts["page"], "Estimated")
 	})
 	b.get("/calc/size")

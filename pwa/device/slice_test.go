@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// readsIn is an owner's phone with the reading room on it, on which work pauses wherever it may.
+// readsIn returns an owner's phone with the reading room. Its work pauses as often as possible.
 func readsIn(t *testing.T) (b *tab, at string) {
 	t.Helper()
 	b = newWorld(t).phone(job.Owner, "Dora")
@@ -22,19 +22,19 @@ func readsIn(t *testing.T) (b *tab, at string) {
 	require.NoError(t, err)
 	at = b.post("p", "/import", "text", string(text)).Path
 	b.sent()
-	b.get("/calc") // whatever the job's page wanted is dropped
+	b.get("/calc") // drops what the job's page wanted
 	b.slow.Store(true)
 	b.passTime(true)
 	return b, at
 }
 
-// looks opens the clock with its help, and waits until that is being worked out.
+// looks opens the clock with its fixes and waits until they are being computed.
 func (b *tab) looks(at string) (goOn func()) {
 	b.t.Helper()
 	d := b.get(at + "/clock?help=1")
 	assert.Contains(b.t, d.Parts["page"], "Looking for what would help…")
 	assert.NotContains(b.t, d.Parts["page"], `id="fixes"`)
-	for !strings.Contains(d.Parts["page"], "Odds by then") { // the plan itself comes first
+	for !strings.Contains(d.Parts["page"], "Odds by then") { // the forecast comes first
 		goOn = b.working(20)
 		for len(b.drawings) > 0 {
 			d = <-b.drawings
@@ -44,7 +44,7 @@ func (b *tab) looks(at string) (goOn func()) {
 	return b.working(200)
 }
 
-// answer waits until nothing more is being worked out for the page of that address.
+// answer waits until nothing more is being computed for the page at that address.
 func (b *tab) answer(path string) string {
 	b.t.Helper()
 	return b.await("the answer", func(d device.Drawing) bool {
@@ -53,9 +53,9 @@ func (b *tab) answer(path string) string {
 	}).Parts["page"]
 }
 
-// While help is worked out a tap is answered between two slices, what was begun goes on, and the help is the same as
-// without any tap.
-func TestTapsAreAnsweredWhileHelpIsWorkedOut(t *testing.T) {
+// TestTapsAreAnsweredWhileFixesAreComputed checks that a tap is answered between two slices, that the computation then
+// continues, and that the fixes are the same as without a tap.
+func TestTapsAreAnsweredWhileFixesAreComputed(t *testing.T) {
 	quiet, at := readsIn(t)
 	quiet.looks(at)()
 	want := quiet.answer(at + "/clock?help=1")
@@ -72,15 +72,16 @@ func TestTapsAreAnsweredWhileHelpIsWorkedOut(t *testing.T) {
 		b.inbox <- device.Message{Type: "get", Number: n, Path: at + "/clock?help=1"}
 		goOn()
 		b.await("a tap's answer", func(d device.Drawing) bool { return d.Number == n })
-		assert.Less(t, b.slices.Load()-asked, whole/2, "it came in between")
+		assert.Less(t, b.slices.Load()-asked, whole/2, "the tap must be answered in between")
 		goOn = b.working(5)
 	}
 	goOn()
 	assert.True(t, want == b.answer(at+"/clock?help=1"), "the same as without a tap")
-	assert.Less(t, b.slices.Load(), whole*3/2, "what was begun went on")
+	assert.Less(t, b.slices.Load(), whole*3/2, "the computation must have continued")
 }
 
-// A tick while help is worked out is stored, ends that work, and the help is then that of the job as it is.
+// TestATickEndsWorkThatItSupersedes checks that a tick during the computation is stored and ends it, and that the fixes
+// are then those of the changed job.
 func TestATickEndsWorkThatItSupersedes(t *testing.T) {
 	ticked := func(b *tab, at string) string {
 		require.True(t, b.tick("t", at, "card/shop").Stored)
@@ -92,18 +93,18 @@ func TestATickEndsWorkThatItSupersedes(t *testing.T) {
 	alone.get("/calc") // nothing is wanted here
 	still := alone.slices.Load()
 	alone.get("/calc")
-	assert.Equal(t, still, alone.slices.Load(), "work that no page wants is not done")
+	assert.Equal(t, still, alone.slices.Load(), "work that no page needs must not run")
 	want := ticked(alone, at)
 	assert.NotContains(t, want, "cards/shop")
 
 	b, at2 := readsIn(t)
 	require.Equal(t, at, at2)
 	b.looks(at)()
-	assert.True(t, want == ticked(b, at), "the same as where the work had been given up before")
+	assert.True(t, want == ticked(b, at), "it must be the same as after abandoned work")
 	assert.Contains(t, b.get(at + "/cards/shop").Parts["page"], `value="untick"`)
 }
 
-// Counts that come between slices are all kept.
+// TestNothingIsLostBetweenSlices checks that counts that arrive between slices are all kept.
 func TestNothingIsLostBetweenSlices(t *testing.T) {
 	b, at := readsIn(t)
 	page := b.get(at + "/cards").Parts["page"]
@@ -121,7 +122,7 @@ func TestNothingIsLostBetweenSlices(t *testing.T) {
 	assert.Contains(t, again.enter(card).Parts["page"], "<b>12</b>")
 }
 
-// A phone that is closed in the middle of work comes to an end: the world's clean-up waits for that.
+// TestWorkEndsWithThePhone closes a phone in the middle of its work. The world's clean-up waits for it to end.
 func TestWorkEndsWithThePhone(t *testing.T) {
 	b, at := readsIn(t)
 	b.looks(at)()

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// tab is one page with its core.
+// tab is one page and its core.
 type tab struct {
 	*world
 	disk     *handle
@@ -21,18 +21,18 @@ type tab struct {
 	drawings chan device.Drawing
 	number   int
 	mates    *[]*tab      // tabs of the same phone
-	passedOn atomic.Int64 // number of the last question that waits for the core, or that it has received
+	passedOn atomic.Int64 // number of the last message that waits for the core or was received
 
 	ringsMu gosync.Mutex
-	live    bool // time passes: pauses end at once
+	live    bool // pauses end at once
 	rings   []func()
-	paused  int // how often a pause was asked for
+	paused  int // number of pauses requested
 
 	stoppedOver atomic.Int64 // jobs over which this tab's core stopped
 
-	slow    atomic.Bool  // every look at the clock takes a second, so that work pauses wherever it may
+	slow    atomic.Bool  // every clock reading advances a second, so that work pauses as often as possible
 	slices  atomic.Int64 // pauses of work so far
-	stops   atomic.Bool  // work stops in every pause, says so, and waits to be told to go on
+	stops   atomic.Bool  // work stops in every pause, reports it, and waits for a signal to go on
 	stopped chan struct{}
 	goOn    chan struct{}
 }
@@ -61,7 +61,7 @@ func (b *tab) pause() {
 	}
 }
 
-// working waits for work to be in a pause, once it had so many more, and keeps it there until it is told to go on.
+// working waits until work has paused so many more times, and holds it there until goOn is called.
 func (b *tab) working(slices int) (goOn func()) {
 	b.t.Helper()
 	b.stops.Store(true)
@@ -69,7 +69,7 @@ func (b *tab) working(slices int) (goOn func()) {
 		select {
 		case <-b.stopped:
 		case <-b.ctx.Done():
-			require.FailNow(b.t, "nothing is being worked out")
+			require.FailNow(b.t, "nothing is being computed")
 		}
 		if i == slices {
 			return func() {
@@ -81,7 +81,7 @@ func (b *tab) working(slices int) (goOn func()) {
 	}
 }
 
-// again opens another tab on the same phone, or the same one after a kill.
+// again opens another tab on the same phone. After a kill it reopens the phone.
 func (b *tab) again() *tab {
 	return b.open(&handle{disk: b.disk.disk, left: -1}, b.wire, b.mates)
 }
@@ -101,7 +101,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	require.NoError(w.t, err)
 	done := make(chan struct{})
 	stop := make(chan device.Message, 16)
-	go func() { // so that a closed tab can still be told things
+	go func() { // drains the inbox of a closed tab
 		defer close(stop)
 		for {
 			select {
@@ -132,7 +132,7 @@ func (w *world) open(h *handle, wi *wire, mates *[]*tab) *tab {
 	return b
 }
 
-// Fetch goes to the server, unless the tab was killed.
+// Fetch sends a request to the server, unless the tab was killed.
 func (b *tab) Fetch(method, path, body string, limit time.Duration) device.Answer {
 	if b.disk.dead() {
 		return device.Answer{}
@@ -169,14 +169,14 @@ func (b *tab) later(ms int64, ring func()) {
 	b.rings = append(b.rings, pass)
 }
 
-// pauses is how many pauses of this tab have not ended.
+// pauses returns how many pauses of this tab have not ended.
 func (b *tab) pauses() int {
 	b.ringsMu.Lock()
 	defer b.ringsMu.Unlock()
 	return len(b.rings)
 }
 
-// passTime lets the pauses of this tab end, those to come too, or stops that.
+// passTime sets whether the pauses of this tab, current and future, end at once.
 func (b *tab) passTime(live bool) {
 	b.ringsMu.Lock()
 	defer b.ringsMu.Unlock()
@@ -200,7 +200,7 @@ func (b *tab) await(what string, fits func(device.Drawing) bool) device.Drawing 
 				return d
 			}
 		case <-b.ctx.Done():
-			require.FailNow(b.t, "waited in vain", what)
+			require.FailNow(b.t, "timed out", what)
 		}
 	}
 }
@@ -220,21 +220,21 @@ func (b *tab) get(path string) device.Drawing {
 
 func (b *tab) say(kind string) { b.inbox <- device.Message{Type: kind} }
 
-// enter looks at a page until the phone may answer for it.
+// enter requests a page until the phone's core draws it.
 func (b *tab) enter(path string) device.Drawing {
 	b.t.Helper()
 	if d := b.get(path); d.Type == "drawn" {
 		return d
 	}
-	return b.await("to be let in to "+path, func(d device.Drawing) bool { return d.Type == "drawn" && d.Path == path })
+	return b.await("access to "+path, func(d device.Drawing) bool { return d.Type == "drawn" && d.Path == path })
 }
 
-// sent waits until nothing waits any more. A page of the phone must be on the screen.
+// sent waits until nothing waits any more. A page that the core draws must be on the screen.
 func (b *tab) sent() device.Drawing {
 	b.t.Helper()
 	b.passTime(true)
 	defer b.passTime(false)
-	b.say("tick") // it may have been drawn already, and passed over
+	b.say("tick") // the drawing may have been read already
 	return b.await("everything to be sent",
 		func(d device.Drawing) bool { return d.Number == 0 && d.Type == "drawn" && d.Waiting == 0 })
 }
@@ -248,7 +248,7 @@ func (b *tab) post(id, path string, pairs ...string) device.Drawing {
 	return b.ask(m)
 }
 
-// newJob types the job and gives its address.
+// newJob creates a job and returns its page.
 func (b *tab) newJob(postID string) device.Drawing {
 	b.t.Helper()
 	return b.post(postID, "/new", "title", "Reading room reopening", "date", "2027-05-08", "in", "2027-05-08T08:30",
@@ -260,8 +260,7 @@ func (b *tab) tick(postID, at, entity string) device.Drawing {
 	return b.post(postID, at+"/do", "act", "tick", "e", entity, "back", at+"/cards")
 }
 
-// linkEnds has the owner take the phone's link back just now, with signal again, and waits until the job has gone from
-// it.
+// linkEnds has the owner revoke the phone's link, restores the signal, and waits until the job has left the phone.
 func (b *tab) linkEnds(id string) {
 	b.t.Helper()
 	b.wire.set(func(x *wire) {
@@ -271,7 +270,7 @@ func (b *tab) linkEnds(id string) {
 	b.say("wake")
 	for b.get("/jobs/"+id).Type != "unknown" {
 		require.NoError(b.t, b.ctx.Err())
-		b.say("wake")     // an exchange from before, without signal, may have failed after the first
+		b.say("wake")     // an earlier request may have failed after the first wake
 		runtime.Gosched() // there may be one thread only
 	}
 }

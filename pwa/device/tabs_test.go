@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// phoneTabs opens tabs of one new phone over the storage, and has the first make a job, without signal.
+// phoneTabs opens tabs of one new phone over the storage and has the first create a job without signal.
 func (w *world) phoneTabs(count int, s storage) (tabs []*tab, at string) {
 	session := server.Session{ID: "session-Dora", Author: job.Author{Role: job.Owner, Name: "Dora", Link: "link-Dora"}}
 	wi, mates := &wire{world: w, session: session}, &[]*tab{}
@@ -31,7 +31,7 @@ func (w *world) phoneTabs(count int, s storage) (tabs []*tab, at string) {
 	return tabs, d.Path
 }
 
-// told is what the pages were told as saved.
+// told records what the pages were told is saved.
 type told struct {
 	mu           gosync.Mutex
 	added        int64
@@ -41,7 +41,7 @@ type told struct {
 
 func newTold() *told { return &told{ticks: map[string]int{}, notes: map[string]int{}} }
 
-// act taps once in a tab, and notes what the page was told.
+// act taps once in a tab and records what the page was told.
 func (s *told) act(b *tab, at string, kind int, name string) {
 	form := []string{"act", "add", "e", "card/look", "n", "1"}
 	switch kind {
@@ -68,8 +68,7 @@ func (s *told) act(b *tab, at string, kind int, name string) {
 
 func (s *told) sum() int { return int(s.added) + len(s.ticks) + len(s.notes) }
 
-// arrives hands everything in and holds that the server then has all that was told as saved, each once, and nothing
-// else.
+// arrives sends everything and checks that the server then has exactly what was reported as saved, each once.
 func (s *told) arrives(w *world, tabs []*tab, at string) {
 	tabs[0].wire.set(online)
 	for _, b := range tabs {
@@ -78,7 +77,7 @@ func (s *told) arrives(w *world, tabs []*tab, at string) {
 	}
 	for _, b := range tabs {
 		for b.get(at).Waiting > 0 {
-			require.NoError(w.t, w.ctx.Err(), "something waits for ever")
+			require.NoError(w.t, w.ctx.Err(), "something waits forever")
 			b.say("wake")
 			runtime.Gosched() // there may be one thread only
 		}
@@ -99,8 +98,8 @@ func (s *told) arrives(w *world, tabs []*tab, at string) {
 	noNumberTwice(w.t, recs)
 }
 
-// busyTabs has tabs tap in an order drawn by the seed, one after the other and all at once, with and without signal,
-// while connections to the storage die.
+// busyTabs has tabs tap in random order, one after the other and all at once, with and without signal, while
+// connections to the storage die.
 func busyTabs(t *testing.T, seed uint64, count, rounds int, s storage) *told {
 	w := newWorld(t)
 	luck := rand.New(rand.NewPCG(seed, 9))
@@ -131,7 +130,7 @@ func busyTabs(t *testing.T, seed uint64, count, rounds int, s storage) *told {
 	return said
 }
 
-// inMemory is a storage as the contract has it, in memory.
+// inMemory returns the in-memory disk as a storage for the contract.
 func inMemory() storage {
 	d := &disk{rows: map[string]string{}}
 	return storage{
@@ -169,8 +168,8 @@ func TestBusyTabsLoseNothing(t *testing.T) {
 	t.Logf("figure: told as saved and arrived: %d", sum)
 }
 
-// rival has other tabs write in the very moment before each commit of the first, so often, as where the browser gives
-// no turns. It gives how often the first one tried.
+// rival has other tabs write just before each of the first tab's commits, the given number of times, as can happen in a
+// browser without locks. It returns the count of the first tab's tries.
 func rival(w *world, tabs []*tab, at string, said *told, times int) (tries *int) {
 	tries = new(int)
 	first := tabs[0].disk
@@ -191,8 +190,9 @@ func turnless(tabs []*tab) {
 	}
 }
 
-// A tab that others outrun many times, where the browser gives no turns, is stored in the end.
-func TestATabThatIsOutrunIsStored(t *testing.T) {
+// TestTabThatLosesRacesIsStoredInTheEnd checks a browser without locks: a tab that other tabs overtake many times is
+// stored in the end.
+func TestTabThatLosesRacesIsStoredInTheEnd(t *testing.T) {
 	for count := 2; count <= 3; count++ {
 		t.Run(fmt.Sprint(count, " tabs"), func(t *testing.T) {
 			w := newWorld(t)
@@ -209,9 +209,9 @@ func TestATabThatIsOutrunIsStored(t *testing.T) {
 	}
 }
 
-// One that others outrun without end is told so: nothing of it is stored, the page says what to do, and its journal
-// sends it to the server.
-func TestATabThatIsAlwaysOutrunSaysSo(t *testing.T) {
+// TestTabThatAlwaysLosesRacesReportsIt checks a tab that is overtaken forever: nothing is stored, the page says what to
+// do, and the journal sends the action to the server.
+func TestTabThatAlwaysLosesRacesReportsIt(t *testing.T) {
 	w := newWorld(t)
 	tabs, at := w.phoneTabs(2, inMemory())
 	turnless(tabs)
@@ -231,7 +231,7 @@ func TestATabThatIsAlwaysOutrunSaysSo(t *testing.T) {
 	tabs[0].disk.set(func(h *handle) { h.before = nil })
 	assert.Equal(t, 1, said.refused)
 	assert.Greater(t, tries, 50)
-	d := tabs[0].await("word of it", func(d device.Drawing) bool {
+	d := tabs[0].await("the message", func(d device.Drawing) bool {
 		return d.Number == 0 && strings.Contains(d.Parts["page"], "could not be saved")
 	})
 	assert.Contains(t, d.Parts["page"], "Close the app’s other tabs. It is sent to the server")
@@ -240,7 +240,8 @@ func TestATabThatIsAlwaysOutrunSaysSo(t *testing.T) {
 	said.arrives(w, tabs, at)
 }
 
-// With turns, a tab is outrun once at most: the second time nobody else may write.
+// TestATurnKeepsOthersWaiting checks that with locks a tab is overtaken at most once: on the second try nobody else may
+// write.
 func TestATurnKeepsOthersWaiting(t *testing.T) {
 	w := newWorld(t)
 	tabs, at := w.phoneTabs(3, inMemory())
@@ -265,8 +266,8 @@ func TestATurnKeepsOthersWaiting(t *testing.T) {
 	said.arrives(w, tabs, at)
 }
 
-// What another tab writes while one reads the storage, at whatever moment, is never half known: the next action sees
-// all of it.
+// TestAWriteDuringALoadIsSeenWhole checks that another tab's write during a load, at any moment, is never seen in part:
+// the next action sees all of it.
 func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
 	for after := 1; after <= 8; after++ {
 		t.Run(fmt.Sprint("after read ", after), func(t *testing.T) {
@@ -283,7 +284,7 @@ func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
 					require.True(t, one.tick("one", at, "card/one").Stored)
 				}
 			}
-			two := w.open(h, one.wire, &[]*tab{}) // it does not hear what the other tab does
+			two := w.open(h, one.wire, &[]*tab{}) // it is not told of the other tab's writes
 			d = two.tick("two", at, "card/two")
 			require.True(t, d.Stored)
 			want := waiting + 1
@@ -295,7 +296,8 @@ func TestAWriteDuringALoadIsSeenWhole(t *testing.T) {
 	}
 }
 
-// What another tab writes between a load and the reading of a job's logs is no damage: nothing is mended for it.
+// TestAWriteBeforeLogsAreReadIsNoDamage checks that another tab's write between a load and the reading of a job's logs
+// is not taken for damage and repaired.
 func TestAWriteBeforeLogsAreReadIsNoDamage(t *testing.T) {
 	w := newWorld(t)
 	one := w.phone(job.Owner, "Dora")
@@ -318,7 +320,8 @@ func TestAWriteBeforeLogsAreReadIsNoDamage(t *testing.T) {
 	assert.Zero(t, tries)
 }
 
-// A journal may be read by a tab that opens while another still waits for the answer: what both bring counts once.
+// TestTheSamePostFromTwoTabsCountsOnce checks that a post counts once if a second tab reads it from the journal while
+// the first still waits for the answer.
 func TestTheSamePostFromTwoTabsCountsOnce(t *testing.T) {
 	w := newWorld(t)
 	tabs, at := w.phoneTabs(3, inMemory())
@@ -330,13 +333,14 @@ func TestTheSamePostFromTwoTabsCountsOnce(t *testing.T) {
 		}
 		all.Wait()
 	}
-	assert.EqualValues(t, 60, said.added, "each tab is told")
+	assert.EqualValues(t, 60, said.added, "each tab must be told")
 	said.added = 20
 	said.arrives(w, tabs, at)
 }
 
-// A storage that the build before tokens has written goes on, and what is written now that build can open again.
-func TestAStorageOfTheEarlierBuildGoesOn(t *testing.T) {
+// TestStorageOfTheEarlierBuildStillWorks checks that a storage from the build before tokens works, and that the old
+// build can open what is written now.
+func TestStorageOfTheEarlierBuildStillWorks(t *testing.T) {
 	w := newWorld(t)
 	one := w.phone(job.Owner, "Dora")
 	one.enter("/")

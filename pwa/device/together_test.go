@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// asks returns the paths that the phone has asked for since the last call.
+// asks returns the paths that the phone has requested since the last call.
 func (b *tab) asks() []string {
 	b.wire.mu.Lock()
 	defer b.wire.mu.Unlock()
@@ -36,7 +36,7 @@ func (b *tab) hold(what string, is func() bool) {
 	}
 }
 
-// withJobs is an owner's phone on the list of so many jobs, each with something in both logs, and all of it shared.
+// withJobs returns an owner's phone on the list of n jobs, each with operations in both logs, all shared.
 func withJobs(t *testing.T, n int) (b *tab, ids []string) {
 	t.Helper()
 	w := newWorld(t)
@@ -57,8 +57,8 @@ func withJobs(t *testing.T, n int) (b *tab, ids []string) {
 	return b, ids
 }
 
-// settled waits until nothing is under way any more: twice in a row the phone draws its page and asks for no log but,
-// once at every tick, for those of the job on the screen.
+// settled waits until the phone is idle: twice in a row it redraws its page and requests no log except, once a tick,
+// those of the open job.
 func (b *tab) settled() {
 	b.t.Helper()
 	for quiet := 0; quiet < 2; {
@@ -81,24 +81,25 @@ func (b *tab) settled() {
 	}
 }
 
-// idle reports whether no exchange of this phone is under way.
+// idle reports whether no request of this phone is in flight.
 func (w *wire) idle() bool {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	return w.flying == 0
 }
 
-// A phone with forty jobs asks once who it is and how they stand, and for those that have moved all in one request.
+// TestFortyJobsAreOneRequest checks that a phone with forty jobs asks once about its user and the jobs' state, and then
+// requests all changed jobs at once.
 func TestFortyJobsAreOneRequest(t *testing.T) {
 	b, ids := withJobs(t, 40)
 	b.asks()
 	b.say("wake")
-	b.hold("who it is to be asked",
+	b.hold("the first request",
 		func() bool { b.wire.mu.Lock(); defer b.wire.mu.Unlock(); return len(b.wire.asked) > 0 })
 	b.hold("the answer", b.wire.idle)
 	b.get("/calc")
 	for _, path := range b.asks() {
-		assert.Equal(t, "/api/v1/me", path, "nothing has moved, so nothing is asked for")
+		assert.Equal(t, "/api/v1/me", path, "nothing has changed, so no log is requested")
 	}
 
 	other := b.world.phone(job.Owner, "Ines")
@@ -111,7 +112,7 @@ func TestFortyJobsAreOneRequest(t *testing.T) {
 	b.get("/jobs/" + ids[7])
 	b.asks()
 	b.say("wake")
-	b.hold("all to come", func() bool {
+	b.hold("all logs to arrive", func() bool {
 		for _, id := range ids {
 			if !strings.Contains(b.disk.text("log/"+id), fmt.Sprintf(`"cnt":%d,`, len(b.records(id)))) {
 				return false
@@ -120,15 +121,15 @@ func TestFortyJobsAreOneRequest(t *testing.T) {
 		return true
 	})
 	asked := b.asks()
-	assert.LessOrEqual(t, len(asked), 3, "who it is, the job on the screen, and all the others: %v", asked)
+	assert.LessOrEqual(t, len(asked), 3, "the user, the open job, and all the others: %v", asked)
 	for _, path := range asked {
 		assert.True(t, path == "/api/v1/me" || path == "/api/v1/sync", path)
 	}
 }
 
-// With forty jobs to be exchanged, a tap is on disk before more than what was under way is read or written of the
-// others.
-func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
+// TestTapIsStoredBetweenTwoJobs checks that while forty jobs sync, a tap is stored before any other job's log is read
+// or written, except for the one in progress.
+func TestTapIsStoredBetweenTwoJobs(t *testing.T) {
 	first, ids := withJobs(t, 40)
 	w := first.world
 	at := "/jobs/" + ids[0]
@@ -137,7 +138,7 @@ func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
 		require.Equal(t, "drawn", b.enter(at+"/pack").Type)
 		b.settled()
 		w.mu.Lock()
-		for _, ledger := range w.ledgers { // restored: every log has to be read, sent and written
+		for _, ledger := range w.ledgers { // after a restore every log is read, sent and written
 			ledger.SetEpoch(fmt.Sprint("again", i))
 		}
 		w.mu.Unlock()
@@ -147,10 +148,10 @@ func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
 			b.disk.set(func(h *handle) { h.gate = nil })
 			close(gate)
 		})
-		t.Cleanup(open) // else the phone could not end
+		t.Cleanup(open) // or the phone could not stop
 		b.disk.set(func(h *handle) { h.gate = gate })
 		b.say("wake")
-		b.hold("another job to be under way", b.disk.waits)
+		b.hold("another job to be in progress", b.disk.waits)
 		b.number++
 		n := b.number
 		b.inbox <- device.Message{Type: "post", Number: n, ID: fmt.Sprint("tap", i), Path: at + "/do",
@@ -162,13 +163,14 @@ func TestATapComesBetweenAnyTwoJobs(t *testing.T) {
 		require.True(t, d.Stored, "%s refused %v at %s: %s %s", d.Type, d.Refused, d.Path, d.Parts["state"], d.Parts["page"])
 		touched := others()[before:]
 		touched = slices.Compact(touched[:slices.Index(touched, fmt.Sprint("post/tap", i))])
-		assert.LessOrEqual(t, len(touched), 1, "tap %d: no more than what was under way", i)
+		assert.LessOrEqual(t, len(touched), 1, "tap %d: only the job in progress may be touched", i)
 		b.passTime(true)
 		b.settled()
 	}
 }
 
-// Without signal, a tap on a phone with forty jobs waits for nothing of the others.
+// TestATapWithoutSignalTouchesNoOtherJob checks that without signal a tap on a phone with forty jobs accesses no other
+// job.
 func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
 	first, ids := withJobs(t, 40)
 	b := first.world.open(&handle{disk: first.disk.disk, left: -1}, first.wire, &[]*tab{})
@@ -187,14 +189,14 @@ func TestATapWithoutSignalTouchesNoOtherJob(t *testing.T) {
 	assert.Equal(t, []string{"post/tap0", "post/tap1", "post/tap2"}, others())
 }
 
-// rewinds are the ways in which a server can go back in time.
+// rewinds lists the ways in which a server can lose its latest records.
 var rewinds = []struct {
 	name   string
 	rewind func(w *world, log string, back *memory.Ledger) *memory.Ledger
 }{
-	{"announced", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { back.SetEpoch("second"); return back }},
-	{"a file copied back", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { return back }},
-	{"a file copied back that has grown as far since", func(w *world, log string, back *memory.Ledger) *memory.Ledger {
+	{"a new epoch", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { back.SetEpoch("second"); return back }},
+	{"an old file", func(_ *world, _ string, back *memory.Ledger) *memory.Ledger { return back }},
+	{"an old file that has grown as long", func(w *world, log string, back *memory.Ledger) *memory.Ledger {
 		head, _ := back.Head()
 		_, err := server.Serve(back, server.Session{ID: "s", Author: job.Author{Role: job.Owner}},
 			sync.Request{V: sync.WireVersion, Device: "elsewhere", Now: w.clock.Load(),
@@ -204,10 +206,11 @@ var rewinds = []struct {
 		require.NoError(w.t, err)
 		return back
 	}},
-	{"to before it was made", func(*world, string, *memory.Ledger) *memory.Ledger { return nil }},
+	{"a file from before the job", func(*world, string, *memory.Ledger) *memory.Ledger { return nil }},
 }
 
-// After a restore every job is healed, not only the one on the screen, and until then nothing says that all is shared.
+// TestARestoreHealsTheJobsThatAreNotOnTheScreen checks that after a restore every job is healed, not only the open one,
+// and that "All shared" does not appear before.
 func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 	for _, row := range rewinds {
 		t.Run(row.name, func(t *testing.T) {
@@ -226,7 +229,7 @@ func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 			b.sent()
 			b.settled()
 			w.mu.Lock()
-			for _, id := range ids[1:] { // the server still has the job on the screen
+			for _, id := range ids[1:] { // the server still has the open job
 				for _, log := range []string{id, id + sync.OwnSuffix} {
 					if back := row.rewind(w, log, backups[log]); back != nil {
 						w.ledgers[log] = back
@@ -238,7 +241,7 @@ func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 			w.mu.Unlock()
 			w.clock.Add(61_000)
 			b.passTime(true)
-			b.say("tick") // nobody wakes the phone, and nothing happens in the job on the screen
+			b.say("tick") // without a wake, and without a change in the open job
 			healed := func() bool {
 				for _, id := range ids {
 					if ticked(b.records(id))["card/look"] != 1 {
@@ -248,15 +251,16 @@ func TestARestoreHealsTheJobsThatAreNotOnTheScreen(t *testing.T) {
 				return true
 			}
 			b.hold("all jobs to be healed", healed)
-			d := b.await("the phone to say so",
+			d := b.await("the shared message",
 				func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") && healed() })
 			assert.Equal(t, "drawn", d.Type)
 		})
 	}
 }
 
-// While a job is known to stand elsewhere on the server, nothing says that all is shared.
-func TestAJobThatIsBehindIsSaid(t *testing.T) {
+// TestJobBehindTheServerIsReported checks that "All shared" does not appear while a job is known to be behind the
+// server.
+func TestJobBehindTheServerIsReported(t *testing.T) {
 	b, ids := withJobs(t, 2)
 	b.get("/jobs/" + ids[0])
 	b.sent()
@@ -267,7 +271,7 @@ func TestAJobThatIsBehindIsSaid(t *testing.T) {
 	b.wire.set(func(x *wire) { x.refuses = ids[1] })
 	b.world.clock.Add(61_000)
 	b.say("tick")
-	b.await("word of it", func(d device.Drawing) bool {
+	b.await("the message", func(d device.Drawing) bool {
 		return strings.Contains(d.Parts["state"], "1 job is not up to date here")
 	})
 	b.say("tick")
@@ -278,7 +282,8 @@ func TestAJobThatIsBehindIsSaid(t *testing.T) {
 	b.await("all shared", func(d device.Drawing) bool { return strings.Contains(d.Parts["state"], "All shared") })
 }
 
-// A server of an earlier build takes one log in a request: the phone finds out, and shares with it all the same.
+// TestAServerOfAnEarlierBuild checks that the phone detects a server that accepts one log per request, and shares
+// everything with it.
 func TestAServerOfAnEarlierBuild(t *testing.T) {
 	b, ids := withJobs(t, 5)
 	b.wire.set(func(x *wire) { x.old = true })
@@ -294,7 +299,7 @@ func TestAServerOfAnEarlierBuild(t *testing.T) {
 		assert.Equal(t, 1, ticked(b.records(id))["card/look"])
 	}
 	b.say("wake")
-	b.hold("all to come", func() bool {
+	b.hold("all logs to arrive", func() bool {
 		for _, id := range ids {
 			if !strings.Contains(b.disk.text("log/"+id), fmt.Sprintf(`"cnt":%d,`, len(b.records(id)))) {
 				return false
@@ -308,12 +313,13 @@ func TestAServerOfAnEarlierBuild(t *testing.T) {
 			tried++
 		}
 	}
-	assert.LessOrEqual(t, tried, 2, "as many as may be under way before the first comes back")
+	assert.LessOrEqual(t, tried, 2, "only requests sent before the first answer")
 	assert.Positive(t, tried)
 }
 
-// A closed phone whose server has lost what it handed in hands it in again, though the job has left the phone.
-func TestAClosedPhoneHandsInAgainAfterARestore(t *testing.T) {
+// TestClosedPhoneSubmitsAgainAfterARestore checks that a phone with a closed link submits again what a restored server
+// has lost, though the job has left the phone.
+func TestClosedPhoneSubmitsAgainAfterARestore(t *testing.T) {
 	w := newWorld(t)
 	owner := w.phone(job.Owner, "Dora")
 	owner.enter("/")
@@ -344,7 +350,7 @@ func TestAClosedPhoneHandsInAgainAfterARestore(t *testing.T) {
 	w.mu.Unlock()
 	require.Zero(t, held())
 	opened.say("wake")
-	opened.hold("it to be handed in again", func() bool { return held() == 3 })
+	opened.hold("it to be submitted again", func() bool { return held() == 3 })
 	opened.hold("the job to leave again",
 		func() bool { return !strings.Contains(strings.Join(opened.disk.keys(), " "), "log/"+id) })
 	assert.Contains(t, opened.get("/phone").Parts["page"], "The owner decides")
@@ -357,12 +363,13 @@ func TestAClosedPhoneHandsInAgainAfterARestore(t *testing.T) {
 	opened.hold("the answers", opened.wire.idle)
 	opened.get("/phone")
 	for _, path := range opened.asks() {
-		assert.Equal(t, "/api/v1/me", path, "it is not handed in over and over")
+		assert.Equal(t, "/api/v1/me", path, "it must be submitted only once")
 	}
 	assert.Equal(t, 3, held())
 }
 
-// While somebody looks, no pause after an outage is longer than half a minute.
+// TestPausesAreShortWhileSomebodyLooks checks that no pause after an outage exceeds half a minute while the page is
+// visible.
 func TestPausesAreShortWhileSomebodyLooks(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -388,5 +395,5 @@ func TestPausesAreShortWhileSomebodyLooks(t *testing.T) {
 	assert.LessOrEqual(t, longest(12), int64(30_000))
 	b.say("hide")
 	b.get(at)
-	assert.Greater(t, longest(3), int64(30_000), "in a pocket it asks less often")
+	assert.Greater(t, longest(3), int64(30_000), "in a pocket it must ask less often")
 }

@@ -14,8 +14,9 @@ import (
 func full(h *handle)  { h.full = true }
 func roomy(h *handle) { h.full = false }
 
-// Where nothing can be saved, what was typed goes to the server at once, and counts once there.
-func TestWhatCannotBeSavedGoesToTheServerOnce(t *testing.T) {
+// TestUnsavedFormGoesToTheServerOnce checks that a form that cannot be saved on the phone goes to the server at once
+// and counts once.
+func TestUnsavedFormGoesToTheServerOnce(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -26,7 +27,7 @@ func TestWhatCannotBeSavedGoesToTheServerOnce(t *testing.T) {
 	b.disk.set(full)
 	d := b.post("n", at+"/do", "act", "note", "e", "card/look", "text", "the ladder is in the hall", "back", card)
 	assert.False(t, d.Refused)
-	assert.False(t, d.Stored, "the journal keeps it")
+	assert.False(t, d.Stored, "the journal must keep it")
 	assert.Contains(t, d.Parts["page"], "the ladder is in the hall")
 	assert.Contains(t, d.Parts["page"], "This could not be saved on this phone")
 	b.sent()
@@ -46,8 +47,9 @@ func TestWhatCannotBeSavedGoesToTheServerOnce(t *testing.T) {
 	assert.Equal(t, 1, notes)
 }
 
-// What the journal brings before there is a page to say so on stays there for the next start, and is spoken of.
-func TestWhatTheJournalBroughtStaysThereWhileNothingCanBeSaved(t *testing.T) {
+// TestJournalKeepsFormsWhileNothingCanBeSaved checks that forms from the journal that cannot be saved stay in it for
+// the next start, and that the page reports it.
+func TestJournalKeepsFormsWhileNothingCanBeSaved(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -63,8 +65,9 @@ func TestWhatTheJournalBroughtStaysThereWhileNothingCanBeSaved(t *testing.T) {
 	assert.True(t, again.tick("t", at, "card/look").Stored)
 }
 
-// Word that something could not be saved is not lost when the person has gone on already.
-func TestWordOfWhatCannotBeSavedReachesTheNextPage(t *testing.T) {
+// TestStorageErrorIsShownOnTheNextPage checks that a storage error is shown even if the user has already opened the
+// next page.
+func TestStorageErrorIsShownOnTheNextPage(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
@@ -78,15 +81,16 @@ func TestWordOfWhatCannotBeSavedReachesTheNextPage(t *testing.T) {
 		"tick"}, {"e", "card/look"}, {"back", at + "/cards"}}}
 	b.inbox <- device.Message{Type: "get", Number: n, Path: at + "/pack"}
 	said := false
-	b.await("the page asked for", func(d device.Drawing) bool {
+	b.await("the requested page", func(d device.Drawing) bool {
 		said = said || strings.Contains(d.Parts["page"], "could not be saved on this phone")
 		return d.Number == n
 	})
 	assert.True(t, said)
 }
 
-// What somebody else removes is not drawn over a page that may be typed into; the state line says that it is gone.
-func TestWhatOthersRemoveStaysOnTheScreen(t *testing.T) {
+// TestItemRemovedByOthersStaysOnTheScreen checks that a page that may be typed into is not redrawn when somebody else
+// removes its item, and that the state line reports the removal.
+func TestItemRemovedByOthersStaysOnTheScreen(t *testing.T) {
 	const gone = "Somebody removed this"
 	for _, x := range []struct{ name, page, act string }{
 		{"the page itself", "/pieces/garland", "/pieces"},
@@ -116,7 +120,7 @@ func TestWhatOthersRemoveStaysOnTheScreen(t *testing.T) {
 			other.sent()
 			b.say("wake")
 			b.passTime(true)
-			d := b.await("word of it", func(d device.Drawing) bool {
+			d := b.await("the message", func(d device.Drawing) bool {
 				if d.Parts["page"] != "" {
 					assert.Contains(t, d.Parts["page"], mark)
 				}
@@ -125,7 +129,7 @@ func TestWhatOthersRemoveStaysOnTheScreen(t *testing.T) {
 			assert.Equal(t, at+x.page, d.Path)
 			assert.NotContains(t, b.get(at).Parts["state"], gone)
 			b.get(at + "/pieces/nothing")
-			assert.NotContains(t, b.redrawn().Parts["state"], gone, "that was never there")
+			assert.NotContains(t, b.redrawn().Parts["state"], gone, "that item never existed")
 		})
 	}
 }

@@ -12,15 +12,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// postID returns the id of a post as the page makes them, each letter another post.
+// postID returns a post's id in the page's format. Each letter gives another post.
 func postID(letter string) string { return strings.Repeat(letter, 26) }
 
-// A storage that is cleared under the running app is written again: unsent ticks, the person and the job, which can
-// still be read without signal after a restart.
+// TestAClearedStorageIsWrittenAgain checks that a storage cleared under the running app is rewritten: unsent ticks, the
+// user and the job, which can be read without signal after a restart.
 func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 	for _, row := range []struct {
 		name string
-		find func(b *tab, at string) // how the core comes upon it
+		find func(b *tab, at string) // makes the core notice
 	}{
 		{"at the next tick", func(b *tab, at string) {
 			b.inbox <- device.Message{Type: "post", Number: 99, Path: at + "/do", ID: postID("c"), Form: [][2]string{{"act",
@@ -42,7 +42,7 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 			require.True(t, b.tick(postID("b"), at, "card/look").Stored)
 			b.disk.clear()
 			row.find(b, at)
-			d := b.await("word of it", func(d device.Drawing) bool {
+			d := b.await("the message", func(d device.Drawing) bool {
 				return strings.Contains(d.Parts["page"], "was cleared while the app was open")
 			})
 			assert.Contains(t, d.Parts["page"], "What was not shared is saved again")
@@ -51,7 +51,7 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 
 			reopened := b.again()
 			d = reopened.enter(at + "/cards")
-			assert.Contains(t, d.Parts["page"], `aria-label="Untick: Walk the room first"`, "the tick is here")
+			assert.Contains(t, d.Parts["page"], `aria-label="Untick: Walk the room first"`, "the tick must be there")
 			assert.Contains(t, d.Parts["page"], "Put up Garland", "and the job with it")
 			b.wire.set(online)
 			reopened.say("wake")
@@ -62,8 +62,9 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 	}
 }
 
-// What is done at the moment in which the core comes upon a cleared storage counts once.
-func TestWhatMeetsAClearedStorageCountsOnce(t *testing.T) {
+// TestFormThatFindsAClearedStorageCountsOnce checks that the action during which the core notices a cleared storage
+// counts once.
+func TestFormThatFindsAClearedStorageCountsOnce(t *testing.T) {
 	for name, full := range map[string]bool{"cleared": false, "cleared and full": true} {
 		t.Run(name, func(t *testing.T) {
 			w := newWorld(t)
@@ -93,7 +94,8 @@ func TestWhatMeetsAClearedStorageCountsOnce(t *testing.T) {
 	}
 }
 
-// Two tabs on a storage that is cleared: what either had not shared arrives once, whichever comes upon it first.
+// TestAClearedStorageOfTwoTabs checks that the unshared operations of two tabs arrive once, whichever tab notices the
+// cleared storage first.
 func TestAClearedStorageOfTwoTabs(t *testing.T) {
 	for _, first := range []int{0, 1} {
 		w := newWorld(t)
@@ -120,7 +122,8 @@ func TestAClearedStorageOfTwoTabs(t *testing.T) {
 	}
 }
 
-// A storage that is cleared and then refuses: nothing is said to be kept, and with signal everything arrives.
+// TestAClearedStorageThatRefuses checks a storage that is cleared and then refuses: nothing is reported as kept, and
+// with signal everything arrives.
 func TestAClearedStorageThatRefuses(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -134,7 +137,7 @@ func TestAClearedStorageThatRefuses(t *testing.T) {
 	b.disk.clear()
 	b.disk.set(full)
 	b.say("tick")
-	d := b.await("word of it", func(d device.Drawing) bool {
+	d := b.await("the message", func(d device.Drawing) bool {
 		return strings.Contains(d.Parts["page"], "was cleared while the app was open")
 	})
 	assert.Contains(t, d.Parts["page"], "Stay on this page until all is shared")
@@ -150,15 +153,15 @@ func TestAClearedStorageThatRefuses(t *testing.T) {
 	b.disk.set(roomy)
 	b.say("tick")
 	for len(b.disk.keys()) == 0 {
-		require.NoError(t, w.ctx.Err(), "it is written when there is room")
+		require.NoError(t, w.ctx.Err(), "it is not written when there is room")
 		runtime.Gosched() // there may be one thread only
 	}
 	require.Equal(t, "drawn", b.again().enter(at).Type)
 }
 
-// What the page's journal kept of a post brings it back after the storage was cleared while the app was closed, whether
-// the server had it before or not, and counts once.
-func TestThePagesJournalBringsAPostBack(t *testing.T) {
+// TestTheJournalRestoresAPost checks that the page's journal restores a post after the storage was cleared while the
+// app was closed, whether or not the server has it, and that it counts once.
+func TestTheJournalRestoresAPost(t *testing.T) {
 	for _, row := range []struct {
 		name   string
 		shared bool // the server had it before the storage was cleared
@@ -190,11 +193,11 @@ func TestThePagesJournalBringsAPostBack(t *testing.T) {
 				b.wire.set(offline)
 				again.inbox <- device.Message{Type: "adopt", ID: postID("b"), Text: kept}
 				assert.Contains(t, again.ask(device.Message{Type: "offline", Path: at}).Parts["state"], " waits on this phone",
-					"nobody was let in yet")
+					"the server has not confirmed the user yet")
 			}
 			b.wire.set(online)
 			again.say("wake")
-			again.await("word that it is shared",
+			again.await("the shared message",
 				func(d device.Drawing) bool { return d.Type == "shared" && d.Text == postID("b") })
 			total := int64(0)
 			for _, r := range w.records(id) {
@@ -208,8 +211,8 @@ func TestThePagesJournalBringsAPostBack(t *testing.T) {
 	}
 }
 
-// The journal lets a post go when the server has it, not before; and a post that the storage still has is not made
-// again.
+// TestAPostIsSharedWhenTheServerHasIt checks that the journal drops a post only when the server has it, and that a post
+// that is still stored is not added again.
 func TestAPostIsSharedWhenTheServerHasIt(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
@@ -226,6 +229,6 @@ func TestAPostIsSharedWhenTheServerHasIt(t *testing.T) {
 	}
 	b.wire.set(online)
 	b.say("wake")
-	got := b.await("word that it is shared", func(d device.Drawing) bool { return d.Type == "shared" })
+	got := b.await("the shared message", func(d device.Drawing) bool { return d.Type == "shared" })
 	assert.Equal(t, postID("b"), got.Text)
 }

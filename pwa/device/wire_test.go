@@ -13,23 +13,23 @@ import (
 	"garlandry/pwa/device"
 )
 
-// wire is one phone's way to the server.
+// wire is one phone's connection to the server.
 type wire struct {
 	*world
 	session server.Session
 	offline bool          // nothing gets through
 	lose    int           // answers that get lost from now on
 	status  int           // what the server answers instead, if not 0
-	hang    chan struct{} // lie-fi: every exchange waits for this to close, then comes to nothing
+	hang    chan struct{} // every request waits for this to close, then fails
 	asked   []string      // paths, in order
-	flying  int           // exchanges under way
+	flying  int           // requests in flight
 
-	syncStatus int                      // what the server answers to an exchange of a log, if not 0
+	syncStatus int                      // status of the server's answers to sync requests, if not 0
 	only       string                   // the one job that this session may see; "" for all
-	refuses    string                   // the log whose exchange the server has no time for; "" for none
-	instead    map[string]sync.Response // by log: what the server answers to an exchange
-	old        bool                     // an earlier build: takes one log in a request and tells no hashes
-	role       string                   // for whom the server drew the page that the next tab opens on
+	refuses    string                   // the server is too busy to sync this log; "" for none
+	instead    map[string]sync.Response // the server's answer to sync requests, by log
+	old        bool                     // an earlier build: accepts one log per request and sends no hashes
+	role       string                   // role for which the server drew the next tab's first page
 }
 
 func (w *wire) set(change func(*wire)) {
@@ -116,7 +116,7 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	return toAnswer(resp)
 }
 
-// together answers for several logs, as the server does.
+// together answers a request for several logs, as the server does.
 func (w *wire) together(body string) device.Answer {
 	batch, err := sync.DecodeBatch([]byte(body))
 	if err != nil {
@@ -169,9 +169,9 @@ func (w *wire) me() device.Answer {
 	return toAnswer(told)
 }
 
-// tellEnd tells how far a log goes.
+// tellEnd adds the end of a log to a row.
 func (w *wire) tellEnd(row map[string]any, ledger *memory.Ledger, epoch, seq, hash string) {
-	head, _ := ledger.Head() // in memory it cannot fail
+	head, _ := ledger.Head() // cannot fail in memory
 	row[epoch], row[seq] = head.Epoch, head.Seq
 	if !w.old {
 		row[hash] = head.Hash

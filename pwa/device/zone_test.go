@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// zoneOf is a phone that lives in New York and knows Lisbon, with the European rule of 2027: clocks go forward on 28
+// zoneOf simulates a phone in New York that also knows Lisbon, with the European rule of 2027: clocks go forward on 28
 // March at 01:00 UTC (Directive 2000/84/EC, article 2).
 func zoneOf(zone string, ms int64) (int, bool) {
 	switch zone {
@@ -43,8 +43,9 @@ func TestOffsetMinutes(t *testing.T) {
 	}
 }
 
-// Times are those of the job's zone, on a phone that is elsewhere too, on both sides of a change of clocks.
-func TestTimesAreTheJobsOwn(t *testing.T) {
+// TestTimesAreInTheJobsZone checks that times are in the job's zone on a phone in another zone, before and after a
+// clock change.
+func TestTimesAreInTheJobsZone(t *testing.T) {
 	w := newWorld(t)
 	w.clock.Store(time.Date(2027, 3, 27, 12, 30, 0, 0, time.UTC).UnixMilli())
 	b := w.phone(job.Owner, "Dora")
@@ -63,16 +64,16 @@ func TestTimesAreTheJobsOwn(t *testing.T) {
 	history := b.get(at + "/history").Parts["page"]
 	assert.Contains(t, history, "Sat 27 Mar, 12:30", "winter time in Lisbon")
 	assert.Contains(t, history, "Sun 28 Mar, 13:30", "summer time in Lisbon")
-	assert.NotContains(t, history, "08:30", "the phone's own zone is not the job's")
+	assert.NotContains(t, history, "08:30", "the phone's zone must not be used")
 
 	refused := b.post("y", at+"/brief", "title", "Reading room reopening", "zone", "Atlantis/Harbour")
 	assert.True(t, refused.Refused)
 	assert.Contains(t, refused.Parts["page"], "Europe/Lisbon, or leave it empty")
-	assert.Contains(t, refused.Parts["page"], "Atlantis/Harbour", "what was typed stands there still")
+	assert.Contains(t, refused.Parts["page"], "Atlantis/Harbour", "the typed text must stay")
 }
 
-// What the worker's script asks the browser gives what OffsetMinutes reads.
-func TestBrowsersWriteOffsetsAsRead(t *testing.T) {
+// TestOffsetMinutesReadsWhatBrowsersWrite runs the worker's script in Node and reads its offsets.
+func TestOffsetMinutesReadsWhatBrowsersWrite(t *testing.T) {
 	node, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("needs node on the path; install Node.js and run go test ./pwa/device")

@@ -12,15 +12,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Links use the app's real address, whatever host a request names: a foreign name must not get into links that helpers
-// trust.
+// TestLinksNeverLeadToAForeignName checks that links use the app's real address, whatever host a request names: helpers
+// trust these links.
 func TestLinksNeverLeadToAForeignName(t *testing.T) {
 	for _, row := range []struct {
 		name, host string
 		alter      func(*serve.Config)
-		want       string // "": the address that the connection came to
+		want       string // "": the address of the connection
 	}{
-		{"a name that was made to lead here", "balloons.evil.example", nil, ""},
+		{"a foreign name that resolves to this server", "balloons.evil.example", nil, ""},
 		{"a foreign port", "127.0.0.1:1", nil, ""},
 		{"this machine, with an address that phones reach", "", func(c *serve.Config) {
 			c.Addresses = []string{"http://127.0.0.1:8080", "http://192.0.2.7:8080"}
@@ -30,7 +30,7 @@ func TestLinksNeverLeadToAForeignName(t *testing.T) {
 		{"a name of the certificate", "balloons.example:8443", func(c *serve.Config) {
 			c.OwnName = func(name string) bool { return name == "balloons.example" }
 		}, "http://balloons.example:8443"},
-		{"another than the certificate's", "evil.example", func(c *serve.Config) {
+		{"a name not in the certificate", "evil.example", func(c *serve.Config) {
 			c.OwnName = func(name string) bool { return name == "balloons.example" }
 		}, ""},
 	} {

@@ -15,8 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// If the server cannot accept a form, the answer shows what was typed, and one press sends it again.
-func TestAFormThatWasNotTakenCanBeSentAgain(t *testing.T) {
+// TestAFormThatWasNotAcceptedCanBeSentAgain checks that an error page shows what was typed, with a button that sends it
+// again.
+func TestAFormThatWasNotAcceptedCanBeSentAgain(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	typed := url.Values{"act": {"note"}, "e": {"card/load"}, "text": {`Mind the "glass" <door> & the cat`},
@@ -79,8 +80,8 @@ func (p *phone) upload(path, field, text string) answer {
 	return p.send(r)
 }
 
-// Whatever error a form meets, the answer returns what was typed.
-func TestWhatWasTypedComesBack(t *testing.T) {
+// TestErrorPagesKeepWhatWasTyped checks every error that a form may meet.
+func TestErrorPagesKeepWhatWasTyped(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	file := owner.get("/jobs/reading/export").body
@@ -92,7 +93,7 @@ func TestWhatWasTypedComesBack(t *testing.T) {
 				return
 			}
 		}
-		t.Fatal("never too many")
+		t.Fatal("the limit was never reached")
 	}
 	busy()
 	uploaded := owner.upload("/import", "file", file)
@@ -112,9 +113,9 @@ func TestWhatWasTypedComesBack(t *testing.T) {
 	}{
 		"a file":      {uploaded, 429, "/import", url.Values{"text": {file}}},
 		"a long form": {noted, 429, "/import", url.Values{"text": {long}}},
-		"more than is taken": {joined, 413, "/jobs/reading/share/new", url.Values{"name": {strings.Repeat("Ines ", 2000)},
+		"too large a form": {joined, 413, "/jobs/reading/share/new", url.Values{"name": {strings.Repeat("Ines ", 2000)},
 			"role": {"helper"}}},
-		"somebody not let in": {stranger, 401, "/jobs/reading/do", typed},
+		"not signed in": {stranger, 401, "/jobs/reading/do", typed},
 	} {
 		assert.Equal(t, row.status, row.got.StatusCode, name)
 		path, values := sentAgain(t, row.got)
@@ -122,18 +123,19 @@ func TestWhatWasTypedComesBack(t *testing.T) {
 		assert.Equal(t, row.want, values, name)
 	}
 	path, values := sentAgain(t, uploaded)
-	assert.Equal(t, 303, owner.post(path, values).StatusCode, "the file is taken in after all")
+	assert.Equal(t, 303, owner.post(path, values).StatusCode, "the file is imported")
 
 	helper, _ := s.helper(owner)
 	s.later(60 * 24 * time.Hour)
 	late := helper.post("/jobs/reading/do",
 		url.Values{"act": {"note"}, "e": {"card/load"}, "text": {"The lift is broken"}})
 	assert.Equal(t, 403, late.StatusCode)
-	assert.Contains(t, late.doc(t).Find("#typed").Text(), "The lift is broken", "it can be copied and shown")
+	assert.Contains(t, late.doc(t).Find("#typed").Text(), "The lift is broken", "the text can be copied")
 }
 
-// Forms that are too long, from another site or for another host are not drawn again.
-func TestWhatCannotBeSentAgain(t *testing.T) {
+// TestFormsThatCannotBeSentAgain checks that forms that are too long, from another site or for another host are not
+// shown again.
+func TestFormsThatCannotBeSentAgain(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	got := owner.post("/import", url.Values{"text": {strings.Repeat("x", 6<<20)}})
@@ -154,10 +156,11 @@ func TestWhatCannotBeSentAgain(t *testing.T) {
 	r.Header.Set("Sec-Fetch-Site", "cross-site")
 	got = owner.send(r)
 	assert.Equal(t, 413, got.StatusCode)
-	assert.Zero(t, got.doc(t).Find("form#again").Length(), "what another site wrote is not made ours by one press")
+	assert.Zero(t, got.doc(t).Find("form#again").Length(), "another site's form must not be sent as ours")
 }
 
-// A request from another site in a visitor's name is refused, with a message on a page.
+// TestForeignFormsAreRefusedInPlainWords checks that a request from another site in a visitor's name is refused with a
+// page that explains it.
 func TestForeignFormsAreRefusedInPlainWords(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

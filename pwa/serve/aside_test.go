@@ -12,7 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The owner finds what is unusual, sets it aside with a reason and puts it back. Nobody else may look.
+// TestTheOwnerSetsAside checks that the owner sees unusual operations, sets them aside with a reason and puts them
+// back, and that nobody else may.
 func TestTheOwnerSetsAside(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -23,7 +24,7 @@ func TestTheOwnerSetsAside(t *testing.T) {
 	wave := s.op(1, "card/load", "", `"<script>\u202e"`)
 	wave.Kind = "wave"
 	answer := helper.exchange("reading", wave)
-	require.Equal(t, wire.Denied, answer.Acks[0].Result, "a kind nobody knows comes from the owner alone")
+	require.Equal(t, wire.Denied, answer.Acks[0].Result, "only the owner may send an unknown kind")
 	assert.Contains(t, answer.Acks[0].Why, "only the owner")
 	require.Equal(t, wire.OK, owner.exchange("reading", wave).Acks[0].Result)
 
@@ -56,7 +57,7 @@ func TestTheOwnerSetsAside(t *testing.T) {
 	assert.Equal(t, before, s.standing(), "nothing was changed")
 }
 
-// A body that is nested too deep anywhere is refused before anything of it is stored.
+// TestBodiesThatCouldStopAPhone checks that a body nested too deep anywhere is refused before any of it is stored.
 func TestBodiesThatCouldStopAPhone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -65,7 +66,7 @@ func TestBodiesThatCouldStopAPhone(t *testing.T) {
 	for name, body := range map[string]string{
 		"a deep value": `{"v":1,"d":"a","ops":[{"i":"operation1","d":"a","n":1,"ver":1,"k":"wave","e":"card/x","v":` +
 			deep + `}]}`,
-		"a field nobody knows": `{"v":1,"d":"a","later":` + deep + `}`,
+		"an unknown field": `{"v":1,"d":"a","later":` + deep + `}`,
 		"a record to heal": `{"v":1,"d":"a","heal":[{"i":"operation1","d":"a","n":1,"k":"wave","e":"card/x","v":` +
 			deep + `}]}`,
 		"a huge number":         `{"v":1,"d":"a","now":` + strings.Repeat("9", 400) + `}`,

@@ -21,16 +21,16 @@ type contentLine struct {
 	value  string
 }
 
-// readCalendar reads a calendar by the grammar of RFC 5545 section 3.1 alone, and gives its events. It shares nothing
-// with the library that wrote it.
+// readCalendar parses a calendar by the grammar of RFC 5545 section 3.1 and returns its events. It does not use the
+// library that wrote it.
 func readCalendar(t *testing.T, text string) (head []contentLine, events [][]contentLine) {
 	t.Helper()
 	require.True(t, utf8.ValidString(text))
-	require.True(t, strings.HasSuffix(text, "\r\n"), "every line ends so")
+	require.True(t, strings.HasSuffix(text, "\r\n"), "every line ends with CRLF")
 	require.NotRegexp(t, `[^\r]\n|\r[^\n]`, text, "section 3.1: lines are delimited by CRLF")
 	for _, line := range strings.Split(strings.TrimSuffix(text, "\r\n"), "\r\n") {
 		require.LessOrEqual(t, len(line), 75, "section 3.1: at most 75 octets: %q", line)
-		require.True(t, utf8.ValidString(line), "a character is not cut in two: %q", line)
+		require.True(t, utf8.ValidString(line), "a character must not be split: %q", line)
 	}
 	unfolded := strings.NewReplacer("\r\n ", "", "\r\n\t", "").Replace(text)
 	form := regexp.MustCompile(`^([A-Z0-9-]+)((?:;[A-Z0-9-]+=(?:"[^"]*"|[^";:,]*)(?:,(?:"[^"]*"|[^";:,]*))*)*):(.*)$`)
@@ -59,11 +59,11 @@ func readCalendar(t *testing.T, text string) (head []contentLine, events [][]con
 	return head, events
 }
 
-// unescaped is a TEXT of section 3.3.11.
+// unescaped decodes a TEXT value by section 3.3.11.
 func unescaped(t *testing.T, value string) string {
 	t.Helper()
 	require.NotRegexp(t, `(^|[^\\])(\\\\)*[,;]`, value, "section 3.3.11: commas and semicolons are escaped")
-	require.NotRegexp(t, `(^|[^\\])(\\\\)*\\[^\\;,nN]`, value, "no other character is")
+	require.NotRegexp(t, `(^|[^\\])(\\\\)*\\[^\\;,nN]`, value, "no other character is escaped")
 	return strings.NewReplacer(`\\`, `\`, `\;`, `;`, `\,`, `,`, `\n`, "\n", `\N`, "\n").Replace(value)
 }
 
@@ -95,7 +95,7 @@ func TestCalendarByTheGrammar(t *testing.T) {
 		for _, name := range []string{"UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY"} {
 			assert.Equal(t, 1, count(event, name), name)
 		}
-		assert.Zero(t, count(event, "DURATION"), "section 3.6.1: not beside DTEND")
+		assert.Zero(t, count(event, "DURATION"), "section 3.6.1: not together with DTEND")
 		for _, line := range event {
 			switch line.name {
 			case "UID":
@@ -111,7 +111,7 @@ func TestCalendarByTheGrammar(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, len(ids), len(slices.Compact(slices.Sorted(slices.Values(ids)))), "each of its own")
+	assert.Equal(t, len(ids), len(slices.Compact(slices.Sorted(slices.Values(ids)))), "each UID must be unique")
 
 	s.later(time.Hour)
 	owner.exchange("reading", s.op(3, "brief", "doors", quoted("2027-05-08T12:00")))
@@ -124,5 +124,5 @@ func TestCalendarByTheGrammar(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, ids, again, "section 3.8.4.7: the same times under the same name, so that a calendar replaces them")
+	assert.Equal(t, ids, again, "section 3.8.4.7: the UIDs must not change, so that a calendar replaces the events")
 }

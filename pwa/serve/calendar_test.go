@@ -32,13 +32,13 @@ func TestCalendarReadsBack(t *testing.T) {
 		to, err := e.GetEndAt()
 		require.NoError(t, err)
 		assert.True(t, to.After(from), e.Id())
-		require.NotNil(t, e.GetProperty(ical.ComponentPropertyDtstamp), "RFC 5545 section 3.6.1 asks for it")
+		require.NotNil(t, e.GetProperty(ical.ComponentPropertyDtstamp), "RFC 5545 section 3.6.1 requires it")
 		events[strings.TrimSuffix(strings.TrimPrefix(e.Id(), "reading-"), "@garlandry")] = span{from.UTC().Format("02 15:04"),
 			to.UTC().Format("02 15:04")}
 		assert.NotContains(t,
 			e.Serialize(&ical.SerializationConfiguration{MaxLength: 75, PropertyMaxLength: 75, NewLine: "\r\n"}), clientName)
 	}
-	// Lisbon keeps summer time in May: an hour ahead of UTC.
+	// Lisbon has summer time in May: UTC+1.
 	assert.Equal(t, span{"08 06:00", "08 10:30"}, events["site"], "let in at 7, doors at half past 11")
 	assert.Equal(t, "08 06:00", events["drive"].to)
 	assert.Equal(t, "08 17:00", events["down"].from)
@@ -56,15 +56,15 @@ func TestCalendarIsTheOwners(t *testing.T) {
 	assert.Equal(t, 404, owner.get("/jobs/nowhere/calendar.ics").StatusCode)
 }
 
-// On an installed phone the calendar and all other server-only addresses bypass the core and the service worker. Pages
-// of the job do not.
-func TestTheCalendarPassesTheServiceWorker(t *testing.T) {
+// TestTheCalendarBypassesTheServiceWorker checks that on an installed phone the calendar and other server-only
+// addresses bypass the core and the service worker, and that the job's pages do not.
+func TestTheCalendarBypassesTheServiceWorker(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	link := owner.get("/jobs/reading/clock").doc(t).Find(`a[href="/jobs/reading/calendar.ics"]`)
 	require.Equal(t, 1, link.Length())
 	_, marked := link.Attr("data-server")
-	assert.True(t, marked, "main.js leaves the link to the browser")
+	assert.True(t, marked, "main.js must leave the link to the browser")
 	found := regexp.MustCompile(`(?m)^const serverOnly\w* = /(.*)/;$`).FindAllStringSubmatch(owner.get("/sw.js").body, -1)
 	require.Len(t, found, 2)
 	only := regexp.MustCompile(found[0][1] + "|" + found[1][1])

@@ -13,7 +13,7 @@ import (
 	wire "garlandry/app/sync"
 )
 
-// lostPhone is an owner's second device with the form that ends it.
+// lostPhone returns an owner, the owner's second device, and that device's id.
 func lostPhone(s *site) (owner, lost *phone, id string) {
 	lost = s.owner()
 	s.later(time.Minute)
@@ -23,7 +23,8 @@ func lostPhone(s *site) (owner, lost *phone, id string) {
 	return owner, lost, id
 }
 
-// The owner ends a lost phone's access from another phone, at once.
+// TestALostPhoneIsEndedFromAnother checks that the owner ends a lost phone's access from another phone, with immediate
+// effect.
 func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	s, _ := beating(t)
 	owner, lost, id := lostPhone(s)
@@ -31,7 +32,7 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	require.Equal(t, 2, rows.Length())
 	assert.Equal(t, 1, rows.FilterFunction(func(_ int, row *goquery.Selection) bool {
 		return assert.ObjectsAreEqual(1, row.Find("button").Length())
-	}).Length(), "the one in hand is not ended by a slip")
+	}).Length(), "the current device has no button to end it")
 	assert.Contains(t, rows.First().Text(), "this device")
 	assert.Contains(t, rows.Last().Text(), "seen 1 min ago")
 	me := lost.get("/jobs/reading/share").doc(t).Find("#own-devices li").Last().Text()
@@ -44,12 +45,12 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	assert.Equal(t, 404, owner.post("/jobs/reading/share/device", url.Values{"device": {"nosuch"}}).StatusCode)
 	own := lost.get("/jobs/reading/share").doc(t).Find(`#own-devices input[name="device"]`).AttrOr("value", "")
 	assert.Equal(t, 403, owner.post("/jobs/reading/share/device", url.Values{"device": {own}}).StatusCode,
-		"not the one in hand")
+		"the current device cannot be ended")
 	helper, _ := s.helper(owner)
 	assert.Equal(t, 404, helper.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
 	assert.Equal(t, 200, lost.get("/").StatusCode)
 	require.Equal(t, 303, owner.post("/jobs/reading/share/device", url.Values{"device": {id}}).StatusCode)
-	ended(t, lines) // without a beat or news
+	ended(t, lines) // without waiting for a heartbeat or news
 	assert.Equal(t, 403, lost.get("/").StatusCode)
 	assert.Equal(t, 404, lost.get("/jobs/reading/share").StatusCode)
 	assert.NotContains(t, lost.get("/api/v1/me").body, "reading")
@@ -59,7 +60,8 @@ func TestALostPhoneIsEndedFromAnother(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/").StatusCode)
 }
 
-// A form from an ended device of the owner waits for the owner, for either log of a job. It cannot make new jobs.
+// TestFormsOfALostPhoneWaitForTheOwner checks that a form from an ended device of the owner waits for the owner, in
+// either log, and cannot create jobs.
 func TestFormsOfALostPhoneWaitForTheOwner(t *testing.T) {
 	s := newSite(t)
 	owner, lost, id := lostPhone(s)

@@ -32,7 +32,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The client's contact in the test job, which must never reach a helper.
+// The client's contact in the test job must never reach a helper.
 const (
 	clientName   = "Wilhelmina Overcliffe"
 	clientAgreed = "Invoice to the trustees"
@@ -51,7 +51,7 @@ type site struct {
 	ids    atomic.Int64
 }
 
-// newSite starts a server with two jobs: "reading", the demo's with a client of its own, and "other".
+// newSite starts a server with two jobs: "reading", which is the demo with a client, and "other".
 func newSite(t *testing.T, alter ...func(*serve.Config)) *site {
 	s := &site{t: t, dir: t.TempDir(), log: &safeBuffer{}}
 	s.nowMS.Store(time.Date(2027, 5, 8, 9, 0, 0, 0, time.UTC).UnixMilli())
@@ -89,7 +89,8 @@ func newSite(t *testing.T, alter ...func(*serve.Config)) *site {
 
 func (s *site) later(d time.Duration) { s.nowMS.Add(d.Milliseconds()) }
 
-// standing returns everything that a request could change, as text: jobs, links, devices, what waits, and the journal.
+// standing returns as text everything that a request could change: jobs, links, devices, quarantined work, and the
+// journal.
 func (s *site) standing() string {
 	var b strings.Builder
 	jobs, err := s.store.Jobs(s.store.System("test"))
@@ -115,7 +116,7 @@ func (s *site) standing() string {
 	return b.String()
 }
 
-// phone is one visitor: a cookie and the headers of its browser.
+// phone is one visitor, with a cookie and a browser's headers.
 type phone struct {
 	*site
 	cookie *http.Cookie
@@ -124,7 +125,7 @@ type phone struct {
 
 func (s *site) stranger() *phone { return &phone{site: s} }
 
-// answer is a whole response.
+// answer is a complete response.
 type answer struct {
 	*http.Response
 	body string
@@ -209,18 +210,18 @@ func (s *site) owner() *phone {
 	return p
 }
 
-// link makes a helper link on the share page and gives its token.
+// link makes a helper link on the Share page and returns its token.
 func (p *phone) link(values url.Values) string {
 	got := p.post("/jobs/reading/share/new", values)
 	require.Equal(p.t, 200, got.StatusCode, got.body)
 	address := got.doc(p.t).Find("#fresh-url").AttrOr("value", "")
 	_, token, found := strings.Cut(address, "/j#")
-	require.True(p.t, found, "the link is shown: %q", address)
+	require.True(p.t, found, "no link is shown: %q", address)
 	token, _, _ = strings.Cut(token, "&name=")
 	return token
 }
 
-// helper joins "reading" by a link that the owner made.
+// helper joins "reading" by a link of the owner.
 func (s *site) helper(owner *phone) (*phone, string) {
 	token := owner.link(url.Values{"name": {"Ines"}, "role": {"helper"}})
 	p := s.stranger()
@@ -230,7 +231,7 @@ func (s *site) helper(owner *phone) (*phone, string) {
 	return p, token
 }
 
-// safeBuffer is a log that many goroutines write.
+// safeBuffer is a log that several goroutines may write.
 type safeBuffer struct {
 	mu sync.Mutex
 	b  bytes.Buffer

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// HEAD answers like GET without a body. Addresses whose GET does something refuse it.
+// TestHeadIsGetWithoutBody checks that HEAD answers like GET without a body, except where GET changes something.
 func TestHeadIsGetWithoutBody(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -30,17 +30,17 @@ func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 		assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), path)
 		assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"), path)
 		assert.Equal(t, "same-origin", h.Get("Cross-Origin-Opener-Policy"), path)
-		assert.Empty(t, h.Get("Strict-Transport-Security"), "%s: not without https", path)
+		assert.Empty(t, h.Get("Strict-Transport-Security"), "%s: only with HTTPS", path)
 		assert.Empty(t, h.Get("Access-Control-Allow-Origin"), path)
 	}
 	for _, path := range []string{"/", "/jobs/reading", "/api/v1/me", "/jobs/reading/share"} {
 		assert.Equal(t, "no-store", owner.get(path).Header.Get("Cache-Control"), path)
 	}
 	doc := owner.get("/jobs/reading").doc(t)
-	assert.Zero(t, doc.Find("[style],[onclick],style,script:not([src])").Length(), "nothing that the policy would stop")
+	assert.Zero(t, doc.Find("[style],[onclick],style,script:not([src])").Length(), "the policy would block these")
 }
 
-// The log of joins, page views and failures holds none of their secrets.
+// TestNoSecretsInTheLog checks that the log of joins, page views and failures contains none of their secrets.
 func TestNoSecretsInTheLog(t *testing.T) {
 	s := newSite(t)
 	invite, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
@@ -49,7 +49,7 @@ func TestNoSecretsInTheLog(t *testing.T) {
 	owner.get("/j?as=owner&token=" + invite)
 	require.Equal(t, 303, owner.post("/j?as=owner", url.Values{"token": {invite}, "name": {"Dora"}}).StatusCode)
 	helper, link := s.helper(owner)
-	owner.post("/j", url.Values{"token": {invite}}) // spent by now
+	owner.post("/j", url.Values{"token": {invite}}) // already used
 	helper.agent = "iPhone"
 	start := startURL(t, helper)
 	_, code, _ := strings.Cut(start, "?i=")
@@ -66,7 +66,7 @@ func TestNoSecretsInTheLog(t *testing.T) {
 	helper.post("/jobs/reading/do", url.Values{"act": {"note"}, "e": {"card/load"}, "text": {"A note to nobody"}})
 
 	log := s.log.String()
-	assert.Contains(t, log, "path=/j/open", "the log was written")
+	assert.Contains(t, log, "path=/j/open", "the log must have been written")
 	assert.Contains(t, log, "path=/api/v1/jobs/reading/sync status=400")
 	for name, secret := range map[string]string{"invite": invite, "second invite": invite2, "link": link,
 		"install code": code, "owner's cookie": owner.cookie.Value,
@@ -87,7 +87,7 @@ func TestHealthAndRobots(t *testing.T) {
 	assert.Equal(t, 200, got.StatusCode)
 	assert.Equal(t, "User-agent: *\nDisallow: /\n", got.body)
 	require.NoError(t, s.store.Close())
-	assert.Equal(t, 500, p.get("/healthz").StatusCode, "a server that cannot read its data is not well")
+	assert.Equal(t, 500, p.get("/healthz").StatusCode, "a server that cannot read its data is unhealthy")
 }
 
 func TestManifestAndItsIcons(t *testing.T) {
@@ -118,7 +118,7 @@ func TestManifestAndItsIcons(t *testing.T) {
 	assert.Equal(t, 302, p.get("/favicon.ico").StatusCode)
 }
 
-// Every file that a page names exists.
+// TestPagesNameFilesThatExist requests every file that a page names.
 func TestPagesNameFilesThatExist(t *testing.T) {
 	s := newSite(t)
 	p := s.owner()
@@ -128,7 +128,7 @@ func TestPagesNameFilesThatExist(t *testing.T) {
 			to := n.AttrOr("href", n.AttrOr("src", ""))
 			if strings.HasPrefix(to, "/") {
 				found++
-				assert.Equal(t, 200, p.get(to).StatusCode, "%s names %s", path, to)
+				assert.Equal(t, 200, p.get(to).StatusCode, "%s links to %s", path, to)
 			}
 		})
 	}
@@ -146,8 +146,9 @@ func TestServiceWorker(t *testing.T) {
 	assert.Contains(t, retired.body, "unregister")
 }
 
-// A file has the same content compressed or not. The server sends only encodings that the browser accepts.
-func TestAssetsComeAsTheBrowserTakesThem(t *testing.T) {
+// TestAssetsUseAnEncodingTheBrowserAccepts checks that a file is the same compressed or not, and that the server
+// sends only encodings that the browser accepts.
+func TestAssetsUseAnEncodingTheBrowserAccepts(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
 	address := s.shell.URL("css/app.css")
@@ -158,7 +159,7 @@ func TestAssetsComeAsTheBrowserTakesThem(t *testing.T) {
 	assert.Empty(t, plain.Header.Get("Content-Encoding"))
 	assert.Equal(t, "Accept-Encoding", plain.Header.Get("Vary"))
 	assert.Contains(t, plain.Header.Get("Content-Type"), "text/css")
-	assert.Equal(t, plain.body, p.get(address).body, "unpacked by the client, it is the same")
+	assert.Equal(t, plain.body, p.get(address).body, "decompressed by the client, it must be the same")
 	assert.Equal(t, 404, p.get("/a/../go.mod").StatusCode)
 	assert.Equal(t, 404, p.get("/a/%2e%2e/%2e%2e/go.mod").StatusCode)
 }

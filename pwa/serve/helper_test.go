@@ -13,7 +13,7 @@ import (
 func TestHelperSeesOneJobAndNoClient(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
-	assert.Contains(t, owner.get("/jobs/reading/brief").body, clientName, "the owner sees the client")
+	assert.Contains(t, owner.get("/jobs/reading/brief").body, clientName, "the owner must see the client")
 	helper, _ := s.helper(owner)
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 	for path, want := range map[string]int{"/jobs/other": 404, "/jobs/other/next": 404, "/jobs/reading/brief": 403,
@@ -32,7 +32,7 @@ func TestHelperSeesOneJobAndNoClient(t *testing.T) {
 			continue
 		}
 		seen[path] = true
-		require.Less(t, len(seen), 500, "pages without end")
+		require.Less(t, len(seen), 500, "too many pages")
 		got := helper.get(path)
 		assert.Less(t, got.StatusCode, 500, path)
 		assertNoClient(t, got, path)
@@ -43,7 +43,7 @@ func TestHelperSeesOneJobAndNoClient(t *testing.T) {
 			}
 		})
 	}
-	assert.True(t, seen["/jobs/reading/pack"] && seen["/jobs/reading/cards"], "the crawl went through the job")
+	assert.True(t, seen["/jobs/reading/pack"] && seen["/jobs/reading/cards"], "the crawl must reach the job's pages")
 
 	got := helper.sync("/api/v1/jobs/reading/sync", `{"v":1,"d":"phone1","now":1}`)
 	assert.Equal(t, 200, got.StatusCode)
@@ -57,7 +57,7 @@ func TestHelperSeesOneJobAndNoClient(t *testing.T) {
 		assertNoClient(t, got, path)
 	}
 	assert.Contains(t, owner.sync("/api/v1/jobs/reading/own/sync", `{"v":1,"d":"phone2","now":1}`).body, clientName,
-		"the owner's phone gets the client")
+		"the owner's phone must receive the client")
 }
 
 func assertNoClient(t *testing.T, got answer, where string) {
@@ -66,7 +66,7 @@ func assertNoClient(t *testing.T, got answer, where string) {
 	assert.NotContains(t, got.body, clientAgreed, where)
 }
 
-// A browser without scripts ticks by posting the form as it is drawn.
+// TestTickWithoutScripts ticks by posting the rendered form, as a browser without scripts does.
 func TestTickWithoutScripts(t *testing.T) {
 	s := newSite(t)
 	helper, _ := s.helper(s.owner())
@@ -81,7 +81,7 @@ func TestTickWithoutScripts(t *testing.T) {
 			})
 	}
 	form := forms("tick").First()
-	require.Equal(t, 1, form.Length(), "the page has a form to tick")
+	require.Equal(t, 1, form.Length(), "the page needs a form to tick")
 	require.Zero(t, forms("untick").Length())
 	values := url.Values{}
 	form.Find("input[name]").
@@ -89,7 +89,7 @@ func TestTickWithoutScripts(t *testing.T) {
 	got := helper.post("/jobs/reading/do", values)
 	assert.Equal(t, 303, got.StatusCode)
 	assert.Equal(t, page, got.Header.Get("Location"))
-	assert.NotZero(t, forms("untick").Length(), "it is shown as done")
+	assert.NotZero(t, forms("untick").Length(), "it must be shown as done")
 	assert.Zero(t, forms("tick").Length())
 	assert.Equal(
 		t,
@@ -106,7 +106,7 @@ func TestTickWithoutScripts(t *testing.T) {
 			"/jobs/reading/do",
 			url.Values{"act": {"tick"}, "e": {"card/load"}, "back": {"//example.org"}},
 		).Header.Get("Location"),
-		"no form leads elsewhere",
+		"no form may redirect to another site",
 	)
 }
 

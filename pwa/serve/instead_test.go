@@ -8,7 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// An owner who opens a helper's link stays the owner unless they confirm joining as a helper.
+// TestAnOwnerDoesNotBecomeAHelperByAccident checks that an owner who opens a helper's link stays the owner unless they
+// confirm joining as a helper.
 func TestAnOwnerDoesNotBecomeAHelperByAccident(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -31,7 +32,7 @@ func TestAnOwnerDoesNotBecomeAHelperByAccident(t *testing.T) {
 	assert.NotContains(t, owner.get("/jobs/reading").body, clientName)
 }
 
-// A wrong code on the owner's form asks for the code on the owner's form again.
+// TestAWrongOwnerCodeKeepsTheOwnersForm checks that a wrong code on the owner's form shows the owner's form again.
 func TestAWrongOwnerCodeKeepsTheOwnersForm(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()

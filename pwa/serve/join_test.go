@@ -21,7 +21,7 @@ func TestOwnerJoinsByAnInviteOnce(t *testing.T) {
 	token, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
 	require.NoError(t, err)
 	p := s.stranger()
-	assert.Equal(t, 403, p.get("/").StatusCode, "a stranger sees no jobs")
+	assert.Equal(t, 403, p.get("/").StatusCode, "a stranger must see no jobs")
 	assert.Equal(t, 200, p.get("/j?as=owner").StatusCode)
 	got := p.post("/j?as=owner", url.Values{"token": {token}, "name": {"Dora"}})
 	require.Equal(t, 303, got.StatusCode, got.body)
@@ -31,14 +31,14 @@ func TestOwnerJoinsByAnInviteOnce(t *testing.T) {
 	assert.True(t, c.HttpOnly)
 	assert.Equal(t, http.SameSiteStrictMode, c.SameSite)
 	assert.Equal(t, "/", c.Path)
-	assert.NotContains(t, got.body, c.Value, "the cookie's secret is in no page")
+	assert.NotContains(t, got.body, c.Value, "no page may contain the cookie's secret")
 	assert.Contains(t, p.get("/").body, "Reading room reopening")
 
 	second := s.stranger()
 	got = second.post("/j?as=owner", url.Values{"token": {token}, "name": {"Eve"}})
-	assert.Equal(t, 404, got.StatusCode, "an invite is spent")
+	assert.Equal(t, 404, got.StatusCode, "an invite works once")
 	assert.Nil(t, second.cookie)
-	assert.Equal(t, 200, p.get("/").StatusCode, "who came first stays in")
+	assert.Equal(t, 200, p.get("/").StatusCode, "the first device stays signed in")
 }
 
 func TestJoinUnderHTTPS(t *testing.T) {
@@ -49,7 +49,7 @@ func TestJoinUnderHTTPS(t *testing.T) {
 	assert.NotEmpty(t, p.get("/").Header.Get("Strict-Transport-Security"))
 }
 
-func TestInviteRunsOut(t *testing.T) {
+func TestInviteExpires(t *testing.T) {
 	s := newSite(t)
 	token, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
 	require.NoError(t, err)
@@ -59,33 +59,34 @@ func TestInviteRunsOut(t *testing.T) {
 	assert.Nil(t, p.cookie)
 }
 
-// An installed app with empty storage signs in with the single-use code in its manifest.
-func TestInstalledAppIsLetInOnce(t *testing.T) {
+// TestInstalledAppSignsInOnce checks that an installed app with empty storage signs in with the single-use code in its
+// manifest.
+func TestInstalledAppSignsInOnce(t *testing.T) {
 	s := newSite(t)
 	p := s.owner()
-	assert.Equal(t, "/", startURL(t, p), "no code for a browser that shares its cookies")
+	assert.Equal(t, "/", startURL(t, p), "a browser that shares its cookies gets no code")
 	p.agent = "Mozilla/5.0 (iPhone; CPU iPhone OS 18_0 like Mac OS X)"
 	start := startURL(t, p)
 	require.True(t, strings.HasPrefix(start, "/j/open?i="), start)
 	installed := s.stranger()
 	got := installed.get(start)
 	require.Equal(t, 200, got.StatusCode)
-	require.Nil(t, installed.cookie, "it asks first")
+	require.Nil(t, installed.cookie, "it must ask first")
 	assert.Equal(t, "Open as Dora", got.doc(t).Find("#join-open button").Text())
 	assert.Equal(t, 303, installed.open(got).StatusCode)
 	require.NotNil(t, installed.cookie)
 	assert.NotEqual(t, p.cookie.Value, installed.cookie.Value, "a session of its own")
 	assert.Equal(t, 200, installed.get("/").StatusCode)
 	again := installed.get(start)
-	assert.Equal(t, 303, again.StatusCode, "from the second start on the address just opens the app")
+	assert.Equal(t, 303, again.StatusCode, "from the second start on, the address opens the app")
 	assert.Equal(t, "/", again.Header.Get("Location"))
 	thief := s.stranger()
 	assert.Equal(t, 303, thief.get(start).StatusCode)
 	assert.Equal(t, 303, thief.open(got).StatusCode)
-	assert.Nil(t, thief.cookie, "the code is spent")
+	assert.Nil(t, thief.cookie, "the code is used up")
 	stranger := s.stranger()
 	stranger.agent = p.agent
-	assert.Equal(t, "/", startURL(t, stranger), "no code for who is not in")
+	assert.Equal(t, "/", startURL(t, stranger), "without a session there is no code")
 }
 
 func startURL(t *testing.T, p *phone) string {
@@ -96,7 +97,8 @@ func startURL(t *testing.T, p *phone) string {
 	return manifest.Start
 }
 
-// Guessing tokens is rate-limited by address. Waiting for the named pause is enough.
+// TestJoinsAreLimited checks that guessing tokens is rate-limited by address, and that waiting for the named pause is
+// enough.
 func TestJoinsAreLimited(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -114,13 +116,14 @@ func TestJoinsAreLimited(t *testing.T) {
 	seconds, err := strconv.Atoi(got.Header.Get("Retry-After"))
 	require.NoError(t, err)
 	assert.Greater(t, seconds, 0)
-	assert.Equal(t, 429, p.get("/j/open?i=guess").StatusCode, "codes are guessed no faster")
+	assert.Equal(t, 429, p.get("/j/open?i=guess").StatusCode, "guessing codes has the same limit")
 	s.later(time.Duration(seconds) * time.Second)
 	assert.Equal(t, 404, p.post("/j", url.Values{"token": {"again"}}).StatusCode)
 	assert.Equal(t, 429, p.post("/j", url.Values{"token": {"again"}}).StatusCode)
 }
 
-// X-Forwarded-For counts only from a named proxy, or else anybody could avoid the limits.
+// TestForgedAddressesDoNotHelp checks that X-Forwarded-For counts only from a named proxy. Otherwise anybody could
+// avoid the limits.
 func TestForgedAddressesDoNotHelp(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -134,7 +137,7 @@ func TestForgedAddressesDoNotHelp(t *testing.T) {
 	assert.Equal(t, 429, last)
 }
 
-// A helper has the name typed on joining. The link's own name is the default.
+// TestHelpersGoByTheNameTheyType checks that a helper has the name typed on joining, and the link's name by default.
 func TestHelpersGoByTheNameTheyType(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -153,7 +156,7 @@ func TestHelpersGoByTheNameTheyType(t *testing.T) {
 		doc(t).
 		Find("#fresh-url").
 		AttrOr("value", "")
-	assert.NotContains(t, long, "&name=", "a link stays short enough for its code")
+	assert.NotContains(t, long, "&name=", "a link must be short enough for its QR code")
 
 	helper := s.stranger()
 	require.Equal(t, 303, helper.post("/j", url.Values{"code": {address}, "name": {"<b>Bea</b>\n\u202e"}}).StatusCode,
@@ -167,5 +170,5 @@ func TestHelpersGoByTheNameTheyType(t *testing.T) {
 		s.stranger().post("/j", url.Values{"token": {token}, "name": {strings.Repeat("x", 61)}}).StatusCode)
 	unnamed := s.stranger()
 	require.Equal(t, 303, unnamed.post("/j", url.Values{"token": {token}}).StatusCode)
-	assert.Contains(t, unnamed.get("/api/v1/me").body, `"name":"Ines \u0026 Söhne"`, "without a name the link's")
+	assert.Contains(t, unnamed.get("/api/v1/me").body, `"name":"Ines \u0026 Söhne"`, "the link's name is the default")
 }

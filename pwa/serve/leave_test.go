@@ -21,8 +21,8 @@ func (p *phone) leave(values url.Values) answer {
 	return p.send(r)
 }
 
-// A script's request ends the session but clears no storage. The script does that, because clearing a waiting service
-// worker would make it hang.
+// TestAScriptSignsOut checks that a script's request ends the session but clears no storage. The script does that
+// itself, because clearing a waiting service worker would make it hang.
 func TestAScriptSignsOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -35,7 +35,8 @@ func TestAScriptSignsOut(t *testing.T) {
 	assert.Equal(t, 401, copied.get("/api/v1/me").StatusCode)
 }
 
-// Signing out ends the session for good: the cookie is deleted, a copy of it opens nothing, and its streams end.
+// TestSigningOutEndsTheSession checks that signing out deletes the cookie, invalidates copies of it, and ends its
+// streams.
 func TestSigningOutEndsTheSession(t *testing.T) {
 	for _, row := range []struct {
 		name string
@@ -65,7 +66,7 @@ func TestSigningOutEndsTheSession(t *testing.T) {
 			got := leaver.leave(nil)
 			require.Equal(t, 200, got.StatusCode, got.body)
 			ended(t, lines)
-			assert.Equal(t, -1, leaver.cookie.MaxAge, "the cookie is taken back")
+			assert.Equal(t, -1, leaver.cookie.MaxAge, "the cookie must be deleted")
 			assert.Empty(t, leaver.cookie.Value)
 			assert.True(t, leaver.cookie.HttpOnly)
 			assert.Equal(t, http.SameSiteStrictMode, leaver.cookie.SameSite)
@@ -80,14 +81,14 @@ func TestSigningOutEndsTheSession(t *testing.T) {
 			assert.Equal(t, 401, copied.sync("/api/v1/jobs/reading/sync", `{"v":1,"d":"phone1"}`).StatusCode)
 			assert.Equal(t, 401, copied.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
 			assert.NotContains(t, copied.get("/jobs/reading").body, "Reading room")
-			assert.Equal(t, 200, copied.leave(nil).StatusCode, "again changes nothing")
-			assert.Equal(t, 200, stays.get("/api/v1/me").StatusCode, "nobody else is signed out")
+			assert.Equal(t, 200, copied.leave(nil).StatusCode, "signing out again changes nothing")
+			assert.Equal(t, 200, stays.get("/api/v1/me").StatusCode, "nobody else may be signed out")
 		})
 	}
 }
 
-// A helper can join again by the same link. An installed app has a session of its own. An unused code opens nothing
-// after its session has ended.
+// TestAfterSigningOut checks that a helper can join again by the same link, that an installed app keeps its own
+// session, and that an unused code opens nothing after its session has ended.
 func TestAfterSigningOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -103,15 +104,16 @@ func TestAfterSigningOut(t *testing.T) {
 	late := s.stranger()
 	_, code, _ = strings.Cut(unspent, "?i=")
 	spent, never := late.post("/j/open", url.Values{"i": {code}}), late.post("/j/open", url.Values{"i": {"nosuch"}})
-	assert.Equal(t, never.StatusCode, spent.StatusCode, "as for any code that opens nothing")
-	assert.Nil(t, late.cookie, "a code of the ended session lets nobody in")
+	assert.Equal(t, never.StatusCode, spent.StatusCode, "same as for an unknown code")
+	assert.Nil(t, late.cookie, "a code of an ended session must not sign in")
 	again := s.stranger()
 	require.Equal(t, 303, again.post("/j", url.Values{"token": {token}, "name": {"Ines"}}).StatusCode)
 	assert.Equal(t, 200, again.get("/jobs/reading/next").StatusCode)
 }
 
-// A sign-out form drawn by a phone sends everything first. If its core cannot, the server asks again.
-func TestAFormOfThePhoneIsAskedAnew(t *testing.T) {
+// TestAPhonesSignOutFormIsConfirmed checks the phone's own sign-out form, which sends everything first. If the core
+// cannot, the server asks again.
+func TestAPhonesSignOutFormIsConfirmed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	got := owner.leave(url.Values{"here": {"yes"}})
@@ -119,13 +121,13 @@ func TestAFormOfThePhoneIsAskedAnew(t *testing.T) {
 	assert.Contains(t, got.body, "did not share is lost")
 	assert.Empty(t, got.Header.Get("Clear-Site-Data"))
 	assert.Equal(t, 200, owner.get("/api/v1/me").StatusCode)
-	assert.Zero(t, got.doc(t).Find(`#leave [name="here"]`).Length(), "the server's own form does it")
+	assert.Zero(t, got.doc(t).Find(`#leave [name="here"]`).Length(), "the server's form signs out at once")
 	assert.Equal(t, 200, owner.leave(url.Values{"here": {"yes"}, "all": {"yes"}}).StatusCode)
 	assert.Equal(t, 401, owner.get("/api/v1/me").StatusCode)
 }
 
-// Only our own pages can sign somebody out, and only by POST.
-func TestNobodyElseSignsOut(t *testing.T) {
+// TestOnlyOurPagesSignOut checks that only our own pages can sign somebody out, and only by POST.
+func TestOnlyOurPagesSignOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	r := owner.request("POST", "/phone/out", strings.NewReader(""))
@@ -136,11 +138,12 @@ func TestNobodyElseSignsOut(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/phone/out").StatusCode)
 	assert.Equal(t, 200, owner.get("/out").StatusCode)
 	assert.Empty(t, owner.get("/out").Header.Get("Clear-Site-Data"))
-	assert.NotContains(t, owner.get("/out").body, "data-left", "looking at the page clears nothing")
+	assert.NotContains(t, owner.get("/out").body, "data-left", "opening the page must clear nothing")
 	assert.Equal(t, 200, owner.get("/api/v1/me").StatusCode)
 }
 
-// The owner is warned before the last device goes, on the page and on the phone.
+// TestTheLastDeviceIsWarned checks that the owner is warned before the last device signs out, on the page and on the
+// phone.
 func TestTheLastDeviceIsWarned(t *testing.T) {
 	s := newSite(t)
 	first := s.owner()
@@ -159,7 +162,7 @@ func TestTheLastDeviceIsWarned(t *testing.T) {
 	assert.Contains(t, first.get("/api/v1/me").body, `"last":true`)
 }
 
-// A device whose link has ended can still be signed out.
+// TestAClosedSessionSignsOut checks that a device whose link has ended can still sign out.
 func TestAClosedSessionSignsOut(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

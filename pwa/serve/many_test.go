@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A phone learns how far each log goes, so it need not pull every job.
-func TestMeTellsHowFarEachLogGoes(t *testing.T) {
+// TestMeReportsTheEndOfEachLog checks that a phone learns the end of each log, so it need not pull every job.
+func TestMeReportsTheEndOfEachLog(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)
@@ -49,12 +49,12 @@ func TestMeTellsHowFarEachLogGoes(t *testing.T) {
 	assert.Greater(t, after["reading"].S, before["reading"].S)
 	assert.Equal(t, before["other"], after["other"])
 	assert.Equal(t, before["reading"].OS, after["reading"].OS)
-	assert.Zero(t, rows(helper)["reading"].OS, "of the owner's log a helper learns nothing")
+	assert.Zero(t, rows(helper)["reading"].OS, "a helper must learn nothing about the owner's log")
 	assert.Empty(t, rows(helper)["reading"].OE)
 	assert.Empty(t, rows(helper)["reading"].OH)
 }
 
-// The list of many jobs is up to date, also after a job has changed.
+// TestTheListOfManyJobsIsUpToDate checks the list of many jobs before and after a job has changed.
 func TestTheListOfManyJobsIsUpToDate(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -76,7 +76,7 @@ func TestTheListOfManyJobsIsUpToDate(t *testing.T) {
 	assert.NotContains(t, owner.get("/").body, "Title 8.")
 }
 
-// Health checks are rate-limited.
+// TestHealthIsLimited checks that health checks are rate-limited.
 func TestHealthIsLimited(t *testing.T) {
 	s := newSite(t)
 	p := s.stranger()
@@ -90,7 +90,7 @@ func TestHealthIsLimited(t *testing.T) {
 	assert.Equal(t, 200, p.get("/healthz").StatusCode)
 }
 
-// The clock of a big job is slow, so it is rate-limited for each visitor.
+// TestClocksAreLimited checks that the clock, which is slow for a big job, is rate-limited for each visitor.
 func TestClocksAreLimited(t *testing.T) {
 	s := newSite(t)
 	owner, other := s.owner(), s.owner()
@@ -102,12 +102,12 @@ func TestClocksAreLimited(t *testing.T) {
 		assert.Equal(t, 429, last, path)
 	}
 	assert.Equal(t, 200, other.get("/jobs/reading/clock").StatusCode)
-	assert.Equal(t, 200, owner.get("/jobs/reading").StatusCode, "nothing else is")
+	assert.Equal(t, 200, owner.get("/jobs/reading").StatusCode, "other pages are not limited")
 	s.later(2 * time.Second)
 	assert.Equal(t, 200, owner.get("/jobs/reading/clock").StatusCode)
 }
 
-// The manifest creates install codes, so it is rate-limited.
+// TestManifestsAreLimited checks that the manifest, which creates install codes, is rate-limited.
 func TestManifestsAreLimited(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

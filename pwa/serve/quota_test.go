@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// filler is a request of nearly a megabyte, with operations that a helper's link allows.
+// filler returns a request of nearly a megabyte, with operations that a helper's link allows.
 func (s *site) filler(device string, n, waits int) string {
 	value, err := json.Marshal(strings.Repeat("x", 19_900))
 	require.NoError(s.t, err)
@@ -38,9 +38,10 @@ func (s *site) filler(device string, n, waits int) string {
 	return string(data)
 }
 
-// 131 requests of a megabyte, in 19 seconds by the narrowest link, do not fill a job, nor lock anybody out of it.
+// TestAHelperCannotFillAJob checks that 131 requests of a megabyte, sent in 19 seconds by one helper, neither fill a
+// job nor lock anybody out of it.
 func TestAHelperCannotFillAJob(t *testing.T) {
-	for name, row := range map[string]struct{ requests, waits int }{"a phone of today": {131, 1},
+	for name, row := range map[string]struct{ requests, waits int }{"a phone of this build": {131, 1},
 		"a phone of an earlier build": {12, 0}} {
 		t.Run(name, func(t *testing.T) {
 			waits := row.waits
@@ -80,7 +81,7 @@ func TestAHelperCannotFillAJob(t *testing.T) {
 			assert.Equal(t, 429, refused.StatusCode, "the flooding link's forms")
 			assert.Contains(t, refused.body, "try again in")
 			if waits == 0 {
-				assert.Positive(t, statuses[429], "it would send the same again at once")
+				assert.Positive(t, statuses[429], "the phone would otherwise resend at once")
 			} else {
 				assert.Equal(t, map[int]int{200: 131}, statuses)
 			}
@@ -106,8 +107,8 @@ func ack(t *testing.T, p *phone, device string, op job.Op) wire.Result {
 	return resp.Acks[0].Result
 }
 
-// The job's first page and the phone tell the owner which link fills a job. The Share page says whose it is, how much
-// and since when, and can end the link. After that the warning is gone.
+// TestTheOwnerIsToldWhoFillsAJob checks that the owner is told, on the job's first page and by the phone, which link
+// fills a job. The Share page names it, with amount and time, and can end it, which also ends the warning.
 func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -115,19 +116,19 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	told := func() bool {
 		onPage := owner.get("/jobs/reading").doc(t).Find("#to-room").Length() == 1
 		onPhone := strings.Contains(owner.get("/api/v1/me").body, `"crowded":true`)
-		assert.Equal(t, onPage, onPhone, "phone and server tell the same")
+		assert.Equal(t, onPage, onPhone, "phone and server must agree")
 		return onPage
 	}
 	require.Equal(t, 303, helper.post("/jobs/reading/do", url.Values{"act": {"tick"}, "e": {"card/load"}}).StatusCode)
 	assert.False(t, told())
 	share := owner.get("/jobs/reading/share").doc(t)
-	assert.Contains(t, share.Find("#room-list").Text(), "Ines2 changes", "who wrote how much can always be seen")
+	assert.Contains(t, share.Find("#room-list").Text(), "Ines2 changes", "the Share page always lists who wrote how much")
 	assert.Zero(t, share.Find(`#room-list form[action$="/share/end"]`).Length())
 	for n := range 6 {
 		helper.sync(syncPath, s.filler("flooder", n, 1))
 	}
 	assert.True(t, told())
-	assert.Zero(t, helper.get("/jobs/reading").doc(t).Find("#to-room").Length(), "nobody else is told")
+	assert.Zero(t, helper.get("/jobs/reading").doc(t).Find("#to-room").Length(), "nobody else may be told")
 	assert.NotContains(t, helper.get("/api/v1/me").body, "crowded")
 	share = owner.get("/jobs/reading/share").doc(t)
 	line := share.Find("#room-list li").First()
@@ -140,7 +141,8 @@ func TestTheOwnerIsToldWhoFillsAJob(t *testing.T) {
 	assert.Contains(t, owner.get("/jobs/reading/share").doc(t).Find("#room-list li").First().Text(), "link ended")
 }
 
-// On the Share page one press ends a link and sets aside what came through it. The security log records it.
+// TestTheOwnerSetsALinkAside checks that one button on the Share page ends a link and sets its operations aside, and
+// that the security log records it.
 func TestTheOwnerSetsALinkAside(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

@@ -9,8 +9,9 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// A recipe outside the tables is estimated at first and computed in the background.
-func TestRelaxerWorksOutWhatWasAsked(t *testing.T) {
+// TestRelaxerComputesRequestedRecipes checks that a recipe outside the tables is estimated at first and computed in the
+// background.
+func TestRelaxerComputesRequestedRecipes(t *testing.T) {
 	recipe, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
 	require.NoError(t, err)
 	var r relaxer
@@ -27,7 +28,7 @@ func TestRelaxerWorksOutWhatWasAsked(t *testing.T) {
 	assert.Empty(t, r.model.Wants())
 }
 
-// A server that stops leaves work undone.
+// TestRelaxerStops checks that a stopping server leaves work undone.
 func TestRelaxerStops(t *testing.T) {
 	recipe, err := cluster.ParseRecipe("1x5@4 + 1x36@33")
 	require.NoError(t, err)

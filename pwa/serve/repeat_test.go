@@ -17,10 +17,10 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// postID returns the id of a post, each letter another post.
+// postID returns the id of a post. Each letter gives another post.
 func postID(letter string) string { return strings.Repeat(letter, 26) }
 
-// postAs sends a form as a page's script does, with an id.
+// postAs sends a form with an id, as a page's script does.
 func (p *phone) postAs(id, path string, values url.Values) answer {
 	r := p.request("POST", path, strings.NewReader(values.Encode()))
 	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
@@ -45,20 +45,20 @@ func TestAFormSentAgainCountsOnce(t *testing.T) {
 		got := owner.postAs(postID("a"), "/jobs/reading/do", add)
 		require.Equal(t, 200, got.StatusCode, got.body)
 		assert.Equal(t, "kept", got.Header.Get("Garlandry-Form"))
-		assert.Equal(t, "/jobs/reading/cards", got.Header.Get("Content-Location"), "the page that follows comes at once")
+		assert.Equal(t, "/jobs/reading/cards", got.Header.Get("Content-Location"), "the answer must be the next page")
 		assert.NotEmpty(t, got.doc(t).Find("main h1").Text())
 		assert.EqualValues(t, 3, s.counted(t, "card/look"))
 	}
 	owner.postAs(postID("b"), "/jobs/reading/do", add)
-	assert.EqualValues(t, 6, s.counted(t, "card/look"), "another post is another one")
+	assert.EqualValues(t, 6, s.counted(t, "card/look"), "another id counts again")
 	for range 2 {
 		assert.Equal(t, 303, owner.postAs("not an id", "/jobs/reading/do", add).StatusCode,
-			"answered as a browser's own form")
+			"treated as a form without scripts")
 	}
 	assert.EqualValues(t, 12, s.counted(t, "card/look"))
 }
 
-// A form that was accepted once stays accepted when it is repeated, even if it would be refused now.
+// TestAFormSentAgainAfterOthersIsNoRefusal checks that a repeated form stays accepted, even if it would be refused now.
 func TestAFormSentAgainAfterOthersIsNoRefusal(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -72,7 +72,7 @@ func TestAFormSentAgainAfterOthersIsNoRefusal(t *testing.T) {
 	assert.Equal(t, "kept", again.Header.Get("Garlandry-Form"))
 	assert.Equal(t, 200, again.StatusCode)
 	assert.Contains(t, owner.get("/jobs/reading/cards/load").body, "theirs")
-	assert.Equal(t, "refused", note(postID("c"), "", "of a third").Header.Get("Garlandry-Form"), "that was never taken")
+	assert.Equal(t, "refused", note(postID("c"), "", "of a third").Header.Get("Garlandry-Form"), "never accepted")
 }
 
 func TestAJobMadeAgainIsOneJob(t *testing.T) {
@@ -92,7 +92,8 @@ func TestAJobMadeAgainIsOneJob(t *testing.T) {
 	assert.Contains(t, owner.get(at).body, "Quayside supper")
 }
 
-// A form counts once even if the phone's core and the page both send it, in either order.
+// TestAFormAndThePhonesOperationsAreOne checks that a form counts once if both the phone's core and the page send it,
+// in either order.
 func TestAFormAndThePhonesOperationsAreOne(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -111,17 +112,17 @@ func TestAFormAndThePhonesOperationsAreOne(t *testing.T) {
 	assert.EqualValues(t, 6, s.counted(t, "card/look"))
 }
 
-func TestOnlyAFinalAnswerIsMarked(t *testing.T) {
+func TestOnlyAFinalAnswerHasTheHeader(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	note := url.Values{"act": {"note"}, "e": {"card/load"}, "text": {"the ladder is in the hall"}}
 	refused := owner.postAs(postID("f"), "/jobs/reading/brief", url.Values{"title": {""}})
 	assert.Equal(t, "refused", refused.Header.Get("Garlandry-Form"))
-	assert.Equal(t, 1, refused.doc(t).Find(`[name=title]`).Length(), "the form is drawn again")
+	assert.Equal(t, 1, refused.doc(t).Find(`[name=title]`).Length(), "the form must be shown again")
 	assert.Equal(t, "refused", owner.postAs(postID("f"), "/jobs/nowhere/do", note).Header.Get("Garlandry-Form"))
 	stranger := s.stranger().postAs(postID("g"), "/jobs/reading/do", note)
 	assert.Equal(t, 401, stranger.StatusCode)
-	assert.Empty(t, stranger.Header.Get("Garlandry-Form"), "it may be let in again")
+	assert.Empty(t, stranger.Header.Get("Garlandry-Form"), "it may sign in again")
 
 	s.later(40 * 24 * time.Hour) // a month whose journal cannot be written, as on a full disk
 	journal := filepath.Join(s.dir, "ops-202706.ndjson")
@@ -133,7 +134,7 @@ func TestOnlyAFinalAnswerIsMarked(t *testing.T) {
 	assert.Equal(t, "kept", owner.postAs(postID("h"), "/jobs/reading/do", note).Header.Get("Garlandry-Form"))
 }
 
-func TestAFormHandedInAgainIsHeldOnce(t *testing.T) {
+func TestALateFormSentAgainIsHeldOnce(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)

@@ -18,14 +18,15 @@ import (
 func checkHeld(t *testing.T, owner *phone) {
 	t.Helper()
 	held := owner.get("/jobs/reading/share").doc(t).Find("#held")
-	assert.Equal(t, 1, held.Find("form").Length(), "one form for all of it")
-	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "what was done before the end is ticked")
+	assert.Equal(t, 1, held.Find("form").Length(), "there must be one form for everything")
+	assert.Equal(t, 2, held.Find("input[type=checkbox][checked]").Length(), "work done before the end must be ticked")
 	assert.Contains(t, held.Text(), "Ticked: Load the car")
 	assert.Contains(t, held.Text(), "Taken by Zacharias: Load the car")
 	assert.NotContains(t, held.Text(), "card/")
 }
 
-// What a helper did before the link was revoked and sends afterwards waits for the owner and is never lost.
+// TestLateWorkWaitsForTheOwner checks that what a helper did before the link was revoked, and sends afterwards, waits
+// for the owner and is never lost.
 func TestLateWorkWaitsForTheOwner(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -42,19 +43,19 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 
 	assert.Equal(t, 403, helper.get("/jobs/reading/next").StatusCode)
 	assert.Equal(t, 404, helper.get("/api/v1/jobs/reading/events").StatusCode)
-	assert.Equal(t, 410, s.stranger().post("/j", url.Values{"token": {link}}).StatusCode, "nobody joins by it any more")
+	assert.Equal(t, 410, s.stranger().post("/j", url.Values{"token": {link}}).StatusCode, "nobody can join by it any more")
 	me := helper.get("/api/v1/me")
 	assert.Contains(t, me.body, `"closed":"revoked"`)
 	assert.NotContains(t, me.body, "reading")
 
 	response := helper.exchange("reading", late, dropped)
 	assert.Equal(t, wire.Revoked, response.Closed)
-	assert.Empty(t, response.Recs, "a closed link gets nothing of the job")
+	assert.Empty(t, response.Recs, "a closed link must receive nothing of the job")
 	require.Len(t, response.Acks, 2)
 	for _, ack := range response.Acks {
 		assert.Equal(t, wire.Quarantined, ack.Result)
 	}
-	assert.Equal(t, response.Acks, helper.exchange("reading", late, dropped).Acks, "the same again when sent again")
+	assert.Equal(t, response.Acks, helper.exchange("reading", late, dropped).Acks, "a resend must get the same answer")
 
 	waiting := func() map[string]bool {
 		ops := map[string]bool{}
@@ -75,11 +76,11 @@ func TestLateWorkWaitsForTheOwner(t *testing.T) {
 		"only the owner decides")
 	assert.Equal(t, 404, owner.post("/jobs/reading/share/keep", url.Values{"op": {"nosuchoperation"}}).StatusCode)
 	assert.Equal(t, 404, owner.post("/jobs/other/share/keep", url.Values{"op": {late.ID}}).StatusCode,
-		"not by way of another job")
+		"not through another job")
 	assert.False(t, done())
 	require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {late.ID}}).StatusCode)
-	assert.True(t, done(), "it is taken in")
-	assert.Contains(t, owner.get("/jobs/reading/history").body, "Ines", "under the name of who did it")
+	assert.True(t, done(), "it must be accepted")
+	assert.Contains(t, owner.get("/jobs/reading/history").body, "Ines", "under its author's name")
 	require.Equal(t, 303, owner.post("/jobs/reading/share/drop", url.Values{"op": {dropped.ID}}).StatusCode)
 	assert.Empty(t, waiting())
 	assert.Zero(t, owner.get("/jobs/reading").doc(t).Find("#to-held").Length())
@@ -96,8 +97,8 @@ func isDone(p *phone) bool {
 	return found
 }
 
-// A job's page cannot end a link of another job.
-func TestEndingALinkThatIsNone(t *testing.T) {
+// TestEndingAnUnknownLink checks that a job's page cannot end an unknown link or a link of another job.
+func TestEndingAnUnknownLink(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)
@@ -114,8 +115,9 @@ func TestEndingALinkThatIsNone(t *testing.T) {
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 }
 
-// What a helper sends after the job was archived is listed for the owner.
-func TestWhatComesAfterTheJobWasArchivedIsListed(t *testing.T) {
+// TestWorkSentAfterTheJobWasArchivedIsListed checks that what a helper sends after the job was archived is listed for
+// the owner.
+func TestWorkSentAfterTheJobWasArchivedIsListed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)
@@ -127,16 +129,16 @@ func TestWhatComesAfterTheJobWasArchivedIsListed(t *testing.T) {
 	assert.Contains(t, late, "Ines")
 }
 
-// A form that a helper without scripts posts after the link was closed waits for the owner. The answer says so and
-// shows nothing of the job.
+// TestLateFormsWaitForTheOwner checks that a form that a helper without scripts posts after the link was closed waits
+// for the owner, and that the answer says so and shows nothing of the job.
 func TestLateFormsWaitForTheOwner(t *testing.T) {
 	for name, end := range map[string]func(*site, *phone){
-		"taken back": func(_ *site, owner *phone) {
+		"revoked": func(_ *site, owner *phone) {
 			link := `form[action="/jobs/reading/share/end"] input[name="link"]`
 			id := owner.get("/jobs/reading/share").doc(t).Find(link).AttrOr("value", "")
 			require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
 		},
-		"ran out": func(s *site, _ *phone) { s.later(60 * 24 * time.Hour) },
+		"expired": func(s *site, _ *phone) { s.later(60 * 24 * time.Hour) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := newSite(t)
@@ -164,10 +166,10 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			assert.Contains(t, list.Text(), "+4: Make the clusters for Door garland")
 			assert.Contains(t, list.Text(), "after the link ended")
 			assert.Equal(t, 1, list.Find("input[type=checkbox]").Length())
-			assert.Zero(t, list.Find("input[checked]").Length(), "it was done after the end")
+			assert.Zero(t, list.Find("input[checked]").Length(), "it was sent after the end")
 			before := made()
 			require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {held[0].Op.ID}}).StatusCode)
-			assert.Equal(t, before+4, made(), "the owner took it in")
+			assert.Equal(t, before+4, made(), "the owner accepted it")
 
 			standing := s.standing()
 			for _, values := range []url.Values{{"act": {"add"}, "e": {"card/make/door"}, "n": {"many"}},
@@ -177,14 +179,15 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 				assert.NotContains(t, got.body, "to accept it", values)
 				assert.NotContains(t, got.body, "Reading room reopening", values)
 			}
-			assert.Equal(t, 403, helper.post("/jobs/other/do", tick).StatusCode, "of another job nothing is even held")
+			assert.Equal(t, 403, helper.post("/jobs/other/do", tick).StatusCode, "nothing is held for another job")
 			assert.Equal(t, 403, helper.post("/jobs/reading/brief", url.Values{"title": {"Mine"}}).StatusCode)
 			assert.True(t, standing == s.standing(), "something was written")
 		})
 	}
 }
 
-// A closed link can send a limited amount. Beyond that the answer says that it was not kept.
+// TestLateFormsAreBounded checks that a closed link can send a limited amount. Beyond that the answer says that it was
+// not kept.
 func TestLateFormsAreBounded(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -203,5 +206,5 @@ func TestLateFormsAreBounded(t *testing.T) {
 	assert.Contains(t, got.body, "not kept")
 	held, err := s.store.Quarantine("reading")
 	require.NoError(t, err)
-	assert.Len(t, held, n, "just what was said to be handed on")
+	assert.Len(t, held, n, "exactly what was reported as waiting")
 }

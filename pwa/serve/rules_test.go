@@ -25,20 +25,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Each of these rules was once broken on purpose and no test noticed.
+// Each of these tests was added after a deliberate break went unnoticed.
 
 const secretPrice = "100 for 4711.90"
 
-// The owner's prices reach no helper, in no log and on no page, however they were written.
+// TestPricesReachNoHelper checks that the owner's prices reach no helper in any log or page, however they were written.
 func TestPricesReachNoHelper(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	_, err := s.store.Write(context.Background(), s.store.System("test"), "reading",
 		[]job.Change{job.Put("own/prices/latex/11", "bags", secretPrice)})
 	require.NoError(t, err)
-	// An owner's phone that has gone wrong hands the price to the log that helpers get.
+	// A faulty owner's phone sends the price to the shared log.
 	astray := s.op(1, "own/prices/latex/5", "bags", `"`+secretPrice+`"`)
-	assert.Equal(t, wire.Invalid, ack(t, owner, "phone1", astray), "it is not taken there")
+	assert.Equal(t, wire.Invalid, ack(t, owner, "phone1", astray), "it must be refused there")
 	heal, err := json.Marshal(
 		wire.Request{V: wire.WireVersion, Device: "phone1", Now: s.nowMS.Load(),
 			Heal: []job.Rec{{Op: astray, Effective: s.nowMS.Load(), Author: job.Author{Role: job.Owner}}}},
@@ -46,7 +46,7 @@ func TestPricesReachNoHelper(t *testing.T) {
 	require.NoError(t, err)
 	got := owner.sync(syncPath, string(heal))
 	require.Equal(t, 200, got.StatusCode)
-	assert.Contains(t, got.body, `"r":"invalid"`, "nor as something that comes back")
+	assert.Contains(t, got.body, `"r":"invalid"`, "nor as a record to heal")
 
 	const ask = `{"v":1,"d":"phone9","now":1}`
 	assert.Contains(t, owner.sync("/api/v1/jobs/reading/own/sync", ask).body, "4711.90", "the owner's phone gets it")
@@ -72,7 +72,8 @@ func TestPricesReachNoHelper(t *testing.T) {
 	}
 }
 
-// Each layer alone keeps the owner's log from helpers, so a bug in another layer does not leak it.
+// TestEachLayerKeepsTheOwnersLog checks that each layer alone keeps the owner's log from helpers, so that a bug in
+// another layer does not leak it.
 func TestEachLayerKeepsTheOwnersLog(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -92,7 +93,8 @@ func TestEachLayerKeepsTheOwnersLog(t *testing.T) {
 	}
 }
 
-// A sync body over its limit is refused: by its declared length, or while reading if it declares none.
+// TestASyncBodyIsNotReadBeyondItsLimit checks that a sync body over its limit is refused: by its declared length, or
+// while reading if it declares none.
 func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -102,11 +104,11 @@ func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 		r.Header.Set("Content-Type", jsonType)
 		r.Header.Set("Sec-Fetch-Site", "same-origin")
 		client := &http.Client{Timeout: time.Minute}
-		if response, err := client.Do(r); err == nil { // the server may hang up on who goes on sending
+		if response, err := client.Do(r); err == nil { // the server may close the connection while we send
 			_ = response.Body.Close()
 			assert.Equal(t, 413, response.StatusCode, path)
 		}
-		assert.Less(t, endless.sent.Load(), int64(wire.MaxBytes+16<<20), "%s: what lies in buffers on the way comes on top",
+		assert.Less(t, endless.sent.Load(), int64(wire.MaxBytes+16<<20), "%s: some more fits into buffers",
 			path)
 
 		conn, err := net.Dial("tcp", s.http.Listener.Addr().String())
@@ -116,7 +118,7 @@ func TestASyncBodyIsNotReadBeyondItsLimit(t *testing.T) {
 			"POST %s HTTP/1.1\r\nHost: x\r\nCookie: %s=%s\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n{",
 			path, owner.cookie.Name, owner.cookie.Value, wire.MaxBytes+1)
 		response, err := http.ReadResponse(bufio.NewReader(conn), nil)
-		if assert.NoError(t, err, "%s: answered before the body has come", path) {
+		if assert.NoError(t, err, "%s: must be answered before the body is sent", path) {
 			assert.Equal(t, 413, response.StatusCode, path)
 			_ = response.Body.Close()
 		}
@@ -138,7 +140,8 @@ func (c *counted) Read(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// The app has one host name. Under another name pages redirect to it, and posts are refused.
+// TestTheAppLivesUnderOneHost checks that the app has one host name. Under another name pages redirect to it, and posts
+// are refused.
 func TestTheAppLivesUnderOneHost(t *testing.T) {
 	s := newSite(t, func(c *serve.Config) { c.BaseURL = "https://balloons.example" })
 	as := func(host, method, path, body string) answer {
@@ -161,15 +164,15 @@ func TestTheAppLivesUnderOneHost(t *testing.T) {
 			assert.Equal(t, 421, as(host, "POST", path, "token=x").StatusCode, "POST %s%s", host, path)
 		}
 		assert.Equal(t, 200, as(host, "GET", "/healthz", "").StatusCode,
-			"whoever watches over the server may ask by its address")
+			"monitoring may use the server's address")
 	}
 	assert.Equal(t, 200, as("balloons.example", "GET", "/j", "").StatusCode)
 	assert.Equal(t, 404, as("balloons.example", "POST", "/j", "token=nosuchtoken").StatusCode)
 	assert.True(t, before == s.standing(), "something was written")
-	assert.Equal(t, 200, newSite(t).stranger().get("/j").StatusCode, "without an address of its own it answers as asked")
+	assert.Equal(t, 200, newSite(t).stranger().get("/j").StatusCode, "without a configured address any host works")
 }
 
-// Only the owner imports, so nobody else sends large forms.
+// TestHelpersFormsAreSmall checks that only the owner, who imports jobs, may send large forms.
 func TestHelpersFormsAreSmall(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()

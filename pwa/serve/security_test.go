@@ -21,7 +21,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// securityLines are the lines of the page, newest first.
+// securityLines returns the page's lines, newest first.
 func (p *phone) securityLines(query string) []string {
 	got := p.get("/security" + query)
 	require.Equal(p.t, 200, got.StatusCode, got.body)
@@ -32,14 +32,14 @@ func (p *phone) securityLines(query string) []string {
 	return lines
 }
 
-// logged is an event and words of its line in the security log.
+// logged is an event and the words expected in its line of the security log.
 type logged struct {
 	name string
 	do   func()
 	want []string
 }
 
-// joinsThatAreLogged are links, joins and forbidden pages.
+// joinsThatAreLogged lists links, joins and forbidden pages.
 func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	t.Helper()
 	return []logged{
@@ -60,7 +60,7 @@ func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 			installed := s.stranger()
 			require.Equal(t, 303, installed.open(installed.get(start)).StatusCode)
 		}, []string{"Installed app signed in", "Phone of Dora"}},
-		{"an install code that is none", func() { s.stranger().post("/j/open", url.Values{"i": {"wrongcode"}}) },
+		{"an unknown install code", func() { s.stranger().post("/j/open", url.Values{"i": {"wrongcode"}}) },
 			[]string{"Refused", "opens nothing"}},
 		{"a page of the owner's", func() {
 			helper, _ := s.helper(owner)
@@ -81,11 +81,11 @@ func joinsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	}
 }
 
-// refusalsThatAreLogged are refused requests, ended links and devices, and limits that were hit.
+// refusalsThatAreLogged lists refused requests, ended links and devices, and limits that were reached.
 func refusalsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	t.Helper()
 	return []logged{
-		{"an operation that is not a helper's", func() {
+		{"an operation that a helper may not send", func() {
 			helper, _ := s.helper(owner)
 			assert.Equal(t, wire.Denied, ack(t, helper, "phone9", s.op(9, "brief", "title", `"Mine"`)))
 		}, []string{"Refused", "not allowed", "Phone of Ines", "1 change"}},
@@ -125,7 +125,8 @@ func refusalsThatAreLogged(t *testing.T, s *site, owner *phone) []logged {
 	}
 }
 
-// The security log records, in words, every event about access to jobs, with who and from where.
+// TestTheSecurityLogTellsWhatHappened checks that the security log records every event about access to jobs, with who
+// and from where.
 func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 	s := newSite(t, func(c *serve.Config) { c.BaseURL = "" })
 	owner := s.owner()
@@ -148,7 +149,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 				lines[:min(4, len(lines))])
 		})
 	}
-	assert.Contains(t, s.log.String(), "msg=security what=joined", "in the server's own log too")
+	assert.Contains(t, s.log.String(), "msg=security what=joined", "the server's log must have it too")
 	assert.Less(t, len(owner.securityLines("?show=refused")), len(owner.securityLines("")))
 	for _, line := range owner.securityLines("?show=refused") {
 		assert.Contains(t, line, "Refused")
@@ -158,7 +159,7 @@ func TestTheSecurityLogTellsWhatHappened(t *testing.T) {
 	assert.Equal(t, 200, owner.get("/security?show=%3Cscript%3E&page=-1e9").StatusCode)
 }
 
-// A request for several logs is recorded log by log.
+// TestTheSecurityLogTellsOfSeveralLogs checks that a request for several logs is recorded log by log.
 func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -168,7 +169,7 @@ func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 		asks func() wire.LogRequest
 		want []string
 	}{
-		{"an operation that is not a helper's", func() wire.LogRequest {
+		{"an operation that a helper may not send", func() wire.LogRequest {
 			return helper.forLog("reading", s.op(9, "brief",
 				"title", `"Mine"`))
 		},
@@ -192,7 +193,8 @@ func TestTheSecurityLogTellsOfSeveralLogs(t *testing.T) {
 	}
 }
 
-// The security log is for the owner only, holds no secret, and counts a flood of refusals as one line.
+// TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets checks that the security log is for the owner only, contains no
+// secret, and counts a flood of refusals as one line.
 func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	s := newSite(t)
 	invite, err := store.Invite(s.dir, store.Options{Now: s.nowMS.Load})
@@ -226,19 +228,19 @@ func TestTheSecurityLogIsTheOwnersAndHoldsNoSecrets(t *testing.T) {
 	}
 	refused := owner.securityLines("?show=refused")
 	assert.Len(t, refused, 5,
-		"guesses: the first and 7 more; forged cookies the same, and a stranger; and the helper: %v", refused)
+		"the first guess and 7 more, the same for forged cookies and a stranger, and the helper: %v", refused)
 	assert.Contains(t, strings.Join(refused, "\n"), "7 times")
 	assert.Contains(t, owner.get("/phone").doc(t).Find(`a[href="/security"]`).Text(), "Open the log")
 	assert.Zero(t, helper.get("/phone").doc(t).Find(`a[href="/security"]`).Length())
 }
 
-// A full disk stops neither the server nor the page.
+// TestTheSecurityLogSurvivesAFullDisk checks that a full disk stops neither the server nor the page.
 func TestTheSecurityLogSurvivesAFullDisk(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	path := filepath.Join(s.dir, "security.ndjson")
 	require.NoError(t, os.Remove(path))
-	require.NoError(t, os.Mkdir(path, 0o700)) // nothing can be appended to a folder
+	require.NoError(t, os.Mkdir(path, 0o700)) // a folder cannot be appended to
 	helper, _ := s.helper(owner)
 	assert.Equal(t, 200, helper.get("/jobs/reading/next").StatusCode)
 	got := owner.get("/security")
@@ -252,7 +254,7 @@ func TestTheSecurityLogSurvivesAFullDisk(t *testing.T) {
 	assert.GreaterOrEqual(t, strings.Count(got.body, "Phone of Ines"), 2)
 }
 
-// hashOf returns the hash under which the store keeps a token.
+// hashOf returns the hash under which the store saves a token.
 func hashOf(token string) string {
 	sum := sha256.Sum256([]byte(token))
 	return hex.EncodeToString(sum[:])

@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// beating is a site whose event streams send heartbeats when the test says so.
+// beating returns a site whose event streams send a heartbeat for each value sent to the channel.
 func beating(t *testing.T) (*site, chan time.Time) {
 	beats := make(chan time.Time)
 	return newSite(t, func(c *serve.Config) {
@@ -33,19 +33,19 @@ func ended(t *testing.T, lines *bufio.Reader) {
 	t.Helper()
 	rest, err := io.ReadAll(lines)
 	require.NoError(t, err)
-	assert.Empty(t, rest, "nothing more is said")
+	assert.Empty(t, rest, "nothing more may be sent")
 }
 
 func TestStreamsBeatAndEndWithTheirLink(t *testing.T) {
 	ways := map[string]func(*site, *phone){
-		"taken back": func(_ *site, owner *phone) {
+		"revoked": func(_ *site, owner *phone) {
 			id := owner.get("/jobs/reading/share").
 				doc(owner.t).
 				Find(`form[action="/jobs/reading/share/end"] input[name="link"]`).
 				AttrOr("value", "")
 			require.Equal(owner.t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {id}}).StatusCode)
 		},
-		"run out": func(s *site, _ *phone) { s.later(390 * 24 * time.Hour) },
+		"expired": func(s *site, _ *phone) { s.later(390 * 24 * time.Hour) },
 	}
 	for name, end := range ways {
 		for _, by := range []string{"a beat", "news"} {
@@ -104,8 +104,8 @@ func (n noted) SetReadDeadline(at time.Time) error {
 	return n.Conn.SetReadDeadline(at)
 }
 
-// The server's read timeout must not end an event stream.
-func TestStreamsOutliveTheLimitForSlowSenders(t *testing.T) {
+// TestStreamsOutliveTheReadTimeout checks that the server's read timeout does not end an event stream.
+func TestStreamsOutliveTheReadTimeout(t *testing.T) {
 	s, beats := beating(t)
 	owner := s.owner()
 	slow := httptest.NewUnstartedServer(s.server.Handler())

@@ -38,7 +38,7 @@ func block(t *testing.T, r *bufio.Reader) string {
 	}
 }
 
-func TestNewsIsHeardAndTheStreamEndsOnStop(t *testing.T) {
+func TestNewsArrivesAndTheStreamEndsOnStop(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	helper, _ := s.helper(owner)
@@ -53,10 +53,10 @@ func TestNewsIsHeardAndTheStreamEndsOnStop(t *testing.T) {
 	news := block(t, lines)
 	assert.Contains(t, news, "event: head\n")
 	assert.Contains(t, news, "data: {\"s\":")
-	assert.NotContains(t, news, "lift", "that there is news, never what")
+	assert.NotContains(t, news, "lift", "news must not contain its content")
 	s.server.Stop()
 	rest, err := io.ReadAll(lines)
-	require.NoError(t, err, "the stream ends of itself")
+	require.NoError(t, err, "the stream must end when the server stops")
 	assert.Empty(t, rest)
 }
 

@@ -39,7 +39,7 @@ var sweepBodies = []struct{ kind, body string }{
 	{"multipart/form-data", "--\r\n"}, {"application/json; charset=\x7f", "{}"},
 }
 
-// No request makes an address fail: a bad request never gets a 5xx.
+// TestNothingSentMakesTheServerFail checks that a bad request never gets a 5xx, at any address.
 func TestNothingSentMakesTheServerFail(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -52,7 +52,7 @@ func TestNothingSentMakesTheServerFail(t *testing.T) {
 		"forged cookie": forger} {
 		for _, path := range sweepPaths {
 			for _, method := range []string{"GET", "HEAD", "PUT", "PATCH", "DELETE", "OPTIONS"} {
-				s.later(time.Second) // no limit shall hide what is asked here
+				s.later(time.Second) // keeps rate limits out of this test
 				got := p.send(p.request(method, path, nil))
 				assert.Less(t, got.StatusCode, 500, "%s %s by %s: %.200s", method, path, who, got.body)
 			}
@@ -72,7 +72,8 @@ func TestNothingSentMakesTheServerFail(t *testing.T) {
 	assert.NotContains(t, s.log.String(), "level=ERROR")
 }
 
-// An impossible value gets a message at its field with the range or an example, and the typed text stays.
+// TestBadFieldsAreNamedAndEchoed checks that an impossible value gets a message at its field with the range or an
+// example, and that the typed text stays.
 func TestBadFieldsAreNamedAndEchoed(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -98,11 +99,11 @@ func TestBadFieldsAreNamedAndEchoed(t *testing.T) {
 			url.Values{"title": {"x"}, "in": {"2027-05-08T09:00"}, "doors": {"2027-05-08T08:00"}}, "doors", "2027-05-08T08:00",
 			[]string{"doors"}},
 		{"heat", "/jobs/reading/brief", url.Values{"title": {"x"}, "venue_c": {"4000"}}, "venue_c", "4000", nil},
-		{"title without end", "/jobs/reading/brief", url.Values{"title": {strings.Repeat("🎈", 500)}}, "title",
+		{"title too long", "/jobs/reading/brief", url.Values{"title": {strings.Repeat("🎈", 500)}}, "title",
 			strings.Repeat("🎈", 500), []string{"120"}},
 		{"first piece", "/new", url.Values{"title": {"x"}, "piece.garland": {"10 km"}}, "piece.garland", "10 km",
 			[]string{"Garland"}},
-		{"link to nobody", "/jobs/reading/share/new", url.Values{"name": {""}, "role": {"helper"}, "ends": {"someday"}},
+		{"link without a name", "/jobs/reading/share/new", url.Values{"name": {""}, "role": {"helper"}, "ends": {"someday"}},
 			"ends", "someday", nil},
 	}
 	before := s.standing()
@@ -112,11 +113,11 @@ func TestBadFieldsAreNamedAndEchoed(t *testing.T) {
 			assert.Equal(t, 422, got.StatusCode)
 			doc := got.doc(t)
 			input := doc.Find(`[name="` + row.field + `"]`)
-			if assert.NotZero(t, input.Length(), "the field is there") {
+			if assert.NotZero(t, input.Length(), "the field must be there") {
 				shown := input.First().AttrOr("value", input.First().Text())
-				assert.Equal(t, row.value, shown, "what was typed stands there still")
+				assert.Equal(t, row.value, shown, "the typed text must stay")
 				beside := input.First().Closest(".field").Find(".wrong").Text()
-				assert.NotEmpty(t, beside, "the trouble stands beside the field: %s", doc.Find(".wrong, .alert").Text())
+				assert.NotEmpty(t, beside, "the message must be beside the field: %s", doc.Find(".wrong, .alert").Text())
 				for _, want := range row.says {
 					assert.Contains(t, strings.ToLower(beside), strings.ToLower(want))
 				}

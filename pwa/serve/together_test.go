@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// asks is a phone's request for several logs. Requests without operations only pull.
+// asks sends a phone's request for several logs. Requests without operations only pull.
 func (p *phone) asks(logs ...wire.LogRequest) (answer, map[string]wire.LogAnswer) {
 	p.t.Helper()
 	body, err := json.Marshal(wire.Batch{V: wire.WireVersion, Logs: logs})
@@ -33,7 +33,7 @@ func (p *phone) asks(logs ...wire.LogRequest) (answer, map[string]wire.LogAnswer
 	byLog := map[string]wire.LogAnswer{}
 	for _, a := range told.Logs {
 		_, twice := byLog[a.Log]
-		require.False(p.t, twice, "each once: %s", a.Log)
+		require.False(p.t, twice, "answered twice: %s", a.Log)
 		byLog[a.Log] = a
 	}
 	return got, byLog
@@ -55,7 +55,8 @@ func response(t *testing.T, a wire.LogAnswer) wire.Response {
 	return resp
 }
 
-// A request for many logs gives the same answers as single requests, and a bad one does not stop the others.
+// TestSeveralLogsAreAnsweredTogether checks that a request for many logs gives the same answers as single requests, and
+// that a bad one does not stop the others.
 func TestSeveralLogsAreAnsweredTogether(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -85,7 +86,7 @@ func TestOneLogThatIsRefusedStopsNoOther(t *testing.T) {
 	_, told := helper.asks(helper.forLog("other", ops...), helper.forLog("reading"+wire.OwnSuffix, ops...),
 		helper.forLog("nothere"), helper.forLog("reading", ops...))
 	require.Len(t, told, 4)
-	assert.Equal(t, 404, told["other"].Status, "another job is as if it were not there")
+	assert.Equal(t, 404, told["other"].Status, "another job must look as if it did not exist")
 	assert.Equal(t, 403, told["reading"+wire.OwnSuffix].Status)
 	assert.Equal(t, 404, told["nothere"].Status)
 	for _, refused := range []string{"other", "nothere", "reading" + wire.OwnSuffix} {
@@ -96,7 +97,7 @@ func TestOneLogThatIsRefusedStopsNoOther(t *testing.T) {
 	require.Len(t, resp.Acks, 1)
 	assert.Equal(t, wire.OK, resp.Acks[0].Result)
 	recs := owner.exchange("reading").Recs
-	assert.Equal(t, ops[0].ID, recs[len(recs)-1].ID, "it is in the log before the answer goes out")
+	assert.Equal(t, ops[0].ID, recs[len(recs)-1].ID, "it must be in the log before the answer is sent")
 }
 
 func TestARequestForSeveralLogsIsBounded(t *testing.T) {
@@ -128,8 +129,8 @@ func TestARequestForSeveralLogsIsBounded(t *testing.T) {
 	assert.Equal(t, 403, owner.send(r).StatusCode)
 }
 
-// A phone with forty jobs wakes with few of its allowed requests. Sending changes to many logs costs as many as single
-// requests.
+// TestARequestForSeveralLogsCountsForWhatItDoes checks that a phone with forty jobs wakes with few of its allowed
+// requests, and that sending changes to many logs costs as many as single requests.
 func TestARequestForSeveralLogsCountsForWhatItDoes(t *testing.T) {
 	s := newSite(t)
 	owner, eager := s.owner(), s.owner()
@@ -149,7 +150,7 @@ func TestARequestForSeveralLogsCountsForWhatItDoes(t *testing.T) {
 	}
 	got, told := eager.asks(writes...)
 	require.Equal(t, 200, got.StatusCode)
-	require.Len(t, told, wire.MaxWritten, "the others are to be asked for again")
+	require.Len(t, told, wire.MaxWritten, "the phone must ask for the others again")
 	passed := 1
 	for ; passed < 10; passed++ {
 		if got, _ = eager.asks(writes...); got.StatusCode != 200 {
@@ -157,14 +158,14 @@ func TestARequestForSeveralLogsCountsForWhatItDoes(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 429, got.StatusCode)
-	assert.Equal(t, 2, passed, "sixty at once: two of twenty-five, not a third")
+	assert.Equal(t, 2, passed, "sixty logs at once: two requests of twenty-five, not a third")
 	assert.Equal(t, "3", got.Header.Get("Retry-After"))
 	s.later(3 * time.Second)
 	got, _ = eager.asks(writes...)
 	assert.Equal(t, 200, got.StatusCode)
 }
 
-// A long answer is cut short, and the phone asks again for the rest.
+// TestALongAnswerIsGivenInParts checks that a long answer is cut, and that the phone asks again for the rest.
 func TestALongAnswerIsGivenInParts(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -201,11 +202,12 @@ func TestALongAnswerIsGivenInParts(t *testing.T) {
 	assert.Equal(t, 2, rounds)
 }
 
-// Reading many logs writes nothing, so a waking phone never waits for a disk flush.
-func TestPullsOnlyWriteNothing(t *testing.T) {
+// TestPullsWriteNothing checks that reading many logs writes nothing, so a waking phone never waits for a disk
+// flush.
+func TestPullsWriteNothing(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
-	database := func() string { // a writing transaction leaves its number in the file, even if it changes nothing
+	database := func() string { // a write transaction changes the file even if it writes no record
 		data, err := os.ReadFile(filepath.Join(s.dir, "garlandry.db"))
 		require.NoError(t, err)
 		return fmt.Sprintf("%x", sha256.Sum256(data))
@@ -221,10 +223,11 @@ func TestPullsOnlyWriteNothing(t *testing.T) {
 	before = database()
 	owner.asks(owner.forLog("reading", known))
 	assert.NotEqual(t, before, database(),
-		"what is known already is written down nowhere, but asked for in a writing transaction")
+		"a known operation writes nothing but needs a write transaction")
 }
 
-// A closed session learns only the state of its job's log and how much of its own waits there.
+// TestMeTellsAClosedSessionWhatWaits checks that a closed session learns only the state of its job's log and how much
+// of its own work waits there.
 func TestMeTellsAClosedSessionWhatWaits(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -234,7 +237,7 @@ func TestMeTellsAClosedSessionWhatWaits(t *testing.T) {
 		require.NoError(t, json.Unmarshal([]byte(p.get("/api/v1/me").body), &told))
 		return told
 	}
-	assert.NotContains(t, me(helper), "handed", "while it is open")
+	assert.NotContains(t, me(helper), "handed", "not while the session is open")
 	handed := func() []wire.HandedLog {
 		var logs []wire.HandedLog
 		told := me(helper)
@@ -259,7 +262,7 @@ func TestMeTellsAClosedSessionWhatWaits(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, held, 2)
 	require.Equal(t, 303, owner.post("/jobs/reading/share/drop", url.Values{"op": {held[0].Op.ID}}).StatusCode)
-	assert.Equal(t, 2, handed()[0].Held, "what is ignored stays known")
+	assert.Equal(t, 2, handed()[0].Held, "ignored operations stay known")
 	require.Equal(t, 303, owner.post("/jobs/reading/share/keep", url.Values{"op": {held[1].Op.ID}}).StatusCode)
-	assert.Equal(t, 1, handed()[0].Held, "what was taken in does not wait")
+	assert.Equal(t, 1, handed()[0].Held, "accepted operations no longer wait")
 }

@@ -14,7 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A new job gets the time zone that the browser filled in, and the next one starts with it.
+// TestNewJobsHaveATimeZone checks that a new job gets the time zone that the browser filled in, and that the next one
+// starts with it.
 func TestNewJobsHaveATimeZone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -33,9 +34,10 @@ func TestNewJobsHaveATimeZone(t *testing.T) {
 	}
 }
 
-// Times are in the job's zone on both sides of a clock change. Without a zone they are UTC and say so.
-// Europe's clocks go forward on 28 March 2027 at 01:00 UTC (Directive 2000/84/EC, article 2).
-func TestServedTimesAreTheJobsOwn(t *testing.T) {
+// TestServedTimesAreInTheJobsZone checks that times are in the job's zone on both sides of a clock change, and that
+// without a zone they are labelled UTC. Europe's clocks go back on 31 October 2027 at 01:00 UTC (Directive 2000/84/EC,
+// article 3).
+func TestServedTimesAreInTheJobsZone(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
 	note := func(at time.Time, text string) {
@@ -43,7 +45,7 @@ func TestServedTimesAreTheJobsOwn(t *testing.T) {
 		require.Equal(t, 303,
 			owner.post("/jobs/reading/do", url.Values{"act": {"note"}, "e": {"card/load"}, "text": {text}}).StatusCode)
 	}
-	// The job was made in May 2027, and nothing is stamped before it: the autumn's change is looked at, 31 October.
+	// The job was made in May 2027 and nothing is stamped earlier, so this tests the change on 31 October.
 	note(time.Date(2027, 10, 30, 12, 30, 0, 0, time.UTC), "before")
 	note(time.Date(2027, 10, 31, 12, 30, 0, 0, time.UTC), "after")
 	s.nowMS.Store(time.Date(2027, 11, 9, 12, 0, 0, 0, time.UTC).UnixMilli())
@@ -70,7 +72,7 @@ func TestServedTimesAreTheJobsOwn(t *testing.T) {
 	assert.Equal(t, "Atlantis/Harbour", got.doc(t).Find(`input[name="zone"]`).AttrOr("value", ""))
 }
 
-// The look is stored only in a cookie, which the page's script can read and write.
+// TestTheLookIsOneCookie checks that the theme is stored only in a cookie, which the page's script can read and write.
 func TestTheLookIsOneCookie(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -95,9 +97,9 @@ func TestTheLookIsOneCookie(t *testing.T) {
 	}
 }
 
-// Links end with a day at the job's place, typed or three days after the event. The page shows only the day. The
-// offsets are those of Europe/Lisbon in summer (WEST, UTC+1), Pacific/Auckland in May (NZST, UTC+12) and
-// Pacific/Honolulu (HST, UTC-10).
+// TestLinksEndWithADayAtTheJobsPlace checks that links end with a day in the job's zone, typed or three days after the
+// event. The page shows only the day. The offsets are those of Europe/Lisbon in summer (WEST, UTC+1), Pacific/Auckland
+// in May (NZST, UTC+12) and Pacific/Honolulu (HST, UTC-10).
 func TestLinksEndWithADayAtTheJobsPlace(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
@@ -106,7 +108,7 @@ func TestLinksEndWithADayAtTheJobsPlace(t *testing.T) {
 		"Pacific/Auckland": {time.Date(2027, 5, 20, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 11, 12, 0, 0, 0, time.UTC)},
 		"Pacific/Honolulu": {time.Date(2027, 5, 21, 10, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 10, 0, 0, 0, time.UTC)},
 		"": {time.Date(2027, 5, 21, 12, 0, 0, 0, time.UTC), time.Date(2027, 5, 12, 12, 0, 0, 0,
-			time.UTC)}, // the last place on Earth
+			time.UTC)}, // UTC-12, the last zone to end a day
 	} {
 		require.Equal(
 			t,
