@@ -58,7 +58,7 @@ func TestEntityReadsWhatPeopleWrite(t *testing.T) {
 			require.True(t, state.OK(), "%v", state.Errors)
 			require.Len(t, changes, 1)
 			assert.Equal(t, c.want, string(changes[0].Value))
-			assert.Equal(t, c.typed, state.Get(c.field), "what was typed is kept as typed")
+			assert.Equal(t, c.typed, state.Get(c.field), "the text must stay as typed")
 		})
 	}
 }
@@ -80,12 +80,12 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 		{"too many duplets", "piece/a", "recipe", "99x11@10", measure.Metric, []string{"1 to 8"}},
 		{"a million clusters", "piece/a", "accents", "1000000", measure.Metric, []string{"0 to 2000"}},
 		{"half a cluster", "piece/a", "accents", "2.5", measure.Metric, []string{"0 to 2000"}},
-		{"minus one cluster is not a way to say by the rule", "piece/a", "accents", "-1", measure.Metric,
+		{"minus one cluster does not mean the default", "piece/a", "accents", "-1", measure.Metric,
 			[]string{"0 to 2000"}},
 		{"no name", "piece/a", "name", " ", measure.Metric, []string{"Name is needed"}},
 		{"name too long", "piece/a", "name", strings.Repeat("é", 81), measure.Metric, []string{"up to 80", "81"}},
 		{"not a kind", "piece/a", "kind", "cannon", measure.Metric, []string{"garland"}},
-		{"a day that is not", "brief", "date", "2027-02-30", measure.Metric, []string{"2027-05-08"}},
+		{"a day that does not exist", "brief", "date", "2027-02-30", measure.Metric, []string{"2027-05-08"}},
 		{"a time of another century", "brief", "doors", "1999-01-01T10:00", measure.Metric, []string{"2000 to 2100"}},
 		{"hot", "brief", "venue_c", "90", measure.Metric, []string{"-20 °C to 60 °C"}},
 		{"hot in Fahrenheit", "brief", "venue_c", "190", measure.Imperial, []string{"-4 °F to 140 °F"}},
@@ -102,12 +102,12 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 			for _, want := range c.want {
 				assert.Contains(t, state.Errors[c.field], want)
 			}
-			assert.Equal(t, c.typed, state.Get(c.field), "what was typed is kept")
+			assert.Equal(t, c.typed, state.Get(c.field), "the text must stay as typed")
 		})
 	}
 }
 
-// Times from and to come one after the other; pairs left empty say nothing, half a pair is asked for.
+// TestSpansAreTypedAsPairs checks the pairs of times: empty pairs are ignored, and half a pair is an error.
 func TestSpansAreTypedAsPairs(t *testing.T) {
 	n := noun(t, "member/a")
 	j := job.Preview(
@@ -119,10 +119,10 @@ func TestSpansAreTypedAsPairs(t *testing.T) {
 	for _, row := range []struct {
 		name  string
 		typed []string
-		want  string // JSON; "": nothing is changed
+		want  string // JSON; "" for no change
 		wrong string
 	}{
-		{"as it stood, with an empty pair below", []string{"2027-05-08T18:00", "2027-05-08T20:00", "", ""}, "", ""},
+		{"unchanged, with an empty pair below", []string{"2027-05-08T18:00", "2027-05-08T20:00", "", ""}, "", ""},
 		{"one more", []string{"2027-05-08T18:00", "2027-05-08T20:00", "2027-05-06T19:00", "2027-05-06 21:00:00"},
 			`[{"from":"2027-05-08T18:00","to":"2027-05-08T20:00"},{"from":"2027-05-06T19:00","to":"2027-05-06T21:00"}]`, ""},
 		{"the first emptied", []string{"", "", "2027-05-06T19:00", "2027-05-06T21:00"},
@@ -136,7 +136,7 @@ func TestSpansAreTypedAsPairs(t *testing.T) {
 			typed := filled.Values.Clone()
 			typed["again"] = row.typed
 			changes, state := form.Entity(n, "member/a", []string{"again"}, typed, measure.Metric)
-			assert.Equal(t, row.typed, state.Values["again"], "what was typed is kept")
+			assert.Equal(t, row.typed, state.Values["again"], "the text must stay as typed")
 			if row.wrong != "" {
 				assert.Contains(t, state.Errors["again"], row.wrong)
 				return
@@ -151,10 +151,10 @@ func TestSpansAreTypedAsPairs(t *testing.T) {
 		})
 	}
 	changes, _ := form.Entity(n, "member/a", []string{"again"}, form.Values{}, measure.Metric)
-	assert.Empty(t, changes, "a form without it leaves it")
+	assert.Empty(t, changes, "a form without the field must not change it")
 }
 
-// The limits that an error names can be typed.
+// TestRangeLimitsAreAllowed checks that the limits that an error names can be typed.
 func TestRangeLimitsAreAllowed(t *testing.T) {
 	for _, n := range job.Nouns() {
 		entity := n.Name
@@ -176,7 +176,7 @@ func TestRangeLimitsAreAllowed(t *testing.T) {
 	}
 }
 
-func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
+func TestOnlyChangedFieldsAreWritten(t *testing.T) {
 	n := noun(t, "piece/door")
 	j := job.Preview([]job.Change{
 		job.Put(
@@ -190,8 +190,8 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	fields := []string{"name", "kind", "length_mm", "recipe", "colours", "counts", "accents", "notes"}
 	filled := form.Fill(n, j.State, "piece/door", fields, measure.Imperial)
 	assert.Equal(t, "10 ft 6.5 in", filled.Get("length_mm"))
-	assert.Equal(t, "3x11@10", filled.Get("recipe"), "defaults show")
-	assert.Empty(t, filled.Get("accents"), "by the rule is typed as nothing")
+	assert.Equal(t, "3x11@10", filled.Get("recipe"), "defaults must show")
+	assert.Empty(t, filled.Get("accents"), "the default is an empty field")
 
 	filled.Values.Set("colours.sand", "") // the page draws every colour of the palette and two empty rows
 	filled.Values.Set("counts.1.count", "")
@@ -199,7 +199,7 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	filled.Values.Set("counts.1.colour", "coral")
 	changes, state := form.Entity(n, "piece/door", fields, filled.Values, measure.Imperial)
 	require.True(t, state.OK(), "%v", state.Errors)
-	assert.Empty(t, changes, "an untouched form changes nothing, not even by rounding")
+	assert.Empty(t, changes, "an unchanged form must change nothing, not even by rounding")
 
 	v := filled.Values.Clone()
 	v.Set("name", "Main door")
@@ -213,7 +213,7 @@ func TestOnlyWhatWasTypedAnewChanges(t *testing.T) {
 	assert.Equal(t, 3217.0, after.LengthMM)
 	assert.Equal(t, []job.Share{{Colour: "coral", Weight: 2}, {Colour: "sand", Weight: 1}}, after.Colours)
 	assert.Equal(t, 30, after.Counts[0].Count)
-	assert.Equal(t, "Door garland", j.Pieces[0].Name, "trying leaves the job alone")
+	assert.Equal(t, "Door garland", j.Pieces[0].Name, "a preview must not change the job")
 }
 
 func TestBoxesAndRows(t *testing.T) {
@@ -227,7 +227,7 @@ func TestBoxesAndRows(t *testing.T) {
 
 	member := noun(t, "member/a")
 	changes, _ = form.Entity(member, "member/a", []string{"home"}, form.Values{"was.home": {"1"}}, measure.Metric)
-	require.Len(t, changes, 1, "an unticked box is a change")
+	require.Len(t, changes, 1, "an unticked box must be a change")
 	assert.Equal(t, "false", string(changes[0].Value))
 
 	piece := noun(t, "piece/a")
@@ -250,10 +250,10 @@ func TestTogether(t *testing.T) {
 	assert.Contains(t, state.Errors["doors"], "after your access begins")
 }
 
-func TestWithinTakesThePrefixOff(t *testing.T) {
+func TestWithinRemovesThePrefix(t *testing.T) {
 	v := form.Values{"name": {"a"}, "was.name": {"b"}, "sizes": {"5", "11"}}
 	assert.Equal(t, v, v.Prefixed("x7.").Within("x7."))
-	assert.Equal(t, "b", v.Prefixed("x7.").Get("was.x7.name"), "as fields are drawn")
+	assert.Equal(t, "b", v.Prefixed("x7.").Get("was.x7.name"), "as the form draws its fields")
 }
 
 func FuzzEntity(f *testing.F) {
@@ -279,20 +279,20 @@ func FuzzEntity(f *testing.F) {
 				v[form.Row(field.Name, 0, form.RowCount)] = []string{typed}
 				v[form.Row(field.Name, 0, form.RowColour)] = []string{second}
 			}
-			for _, name := range names { // each on its own, so that one bad field does not hide the others
+			for _, name := range names { // one at a time, so that one bad field does not hide the others
 				changes, state := form.Entity(&n, entity, []string{name}, v, units)
 				several := len(changes) == 0 && state.OK() &&
-					(name == "counts" || strings.HasSuffix(name, "colours")) // nothing typed in any part
+					(name == "counts" || strings.HasSuffix(name, "colours")) // every part may be empty
 				if state.OK() == (len(changes) == 0) && !several {
-					t.Fatalf("%s.%s %q: %d changes beside errors %v", n.Name, name, typed, len(changes), state.Errors)
+					t.Fatalf("%s.%s %q: %d changes with errors %v", n.Name, name, typed, len(changes), state.Errors)
 				}
 				for _, c := range changes {
 					if err := job.CheckChange(c); err != nil {
-						t.Fatalf("%s.%s %q gave a change that is refused: %v", n.Name, name, typed, err)
+						t.Fatalf("%s.%s %q gave an invalid change: %v", n.Name, name, typed, err)
 					}
 					again := form.Fill(&n, job.Try(job.Preview(nil), changes).State, entity, []string{name}, units)
 					if more, _ := form.Entity(&n, entity, []string{name}, again.Values, units); len(more) > 0 {
-						t.Fatalf("%s.%s %q: an untouched form changes it", n.Name, name, typed)
+						t.Fatalf("%s.%s %q: an unchanged form changes it", n.Name, name, typed)
 					}
 				}
 			}

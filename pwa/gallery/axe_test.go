@@ -19,20 +19,20 @@ import (
 	"garlandry/testdata/browsertest"
 )
 
-// axeRun asks axe-core for what breaks the rules named in place of RULES, and gives one line for each.
+// axeRun runs axe-core with the rules in place of RULES and returns one line for each violation.
 const axeRun = `(async () => {
   const found = await axe.run(document, {runOnly: RULES});
   return JSON.stringify(found.violations.map(v => v.id + ': ' + v.help + ' at ' + v.nodes.slice(0,
 	3).map(n => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')));
 })()`
 
-// axeRules are, for the light theme, WCAG 2.2 A and AA and axe's own good practice; the other themes differ in colours
-// alone.
+// axeRules holds the rules for each theme. Light gets WCAG 2.2 A and AA and axe's best practice; the other themes
+// differ only in colours.
 var axeRules = map[string]string{"light": `['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']`,
 	"dark": `['color-contrast']`, "sun": `['color-contrast']`}
 
-// smallTargets lists controls that a thumb could miss: lower or narrower than 48 px. Links within a sentence, and the
-// insides of labels that are themselves large, do not count.
+// smallTargets lists controls lower or narrower than 48 px, which a thumb could miss. Links within a sentence and
+// controls inside a large label do not count.
 const smallTargets = `JSON.stringify([...document.querySelectorAll('button, summary, input:not([type=hidden]), ' +
   'select, textarea, nav a, a.row, a.button, a.rowtext, .tiles a, .filters a, .plainlink, .below a')]
   .filter(e => e.checkVisibility() && !e.closest('.segments, .check'))
@@ -41,7 +41,7 @@ const smallTargets = `JSON.stringify([...document.querySelectorAll('button, summ
   .map(([e, r]) => e.tagName + ' ' + (e.className || e.name || '') + ' ' + e.textContent.trim().slice(0, 30) + ' ' +
 	r.width.toFixed(0) + 'x' + r.height.toFixed(0)))`
 
-// TestAxe runs axe-core over every page of the gallery, on a phone, light, dark and in the sun, and measures targets.
+// TestAxe runs axe-core over every page of the gallery on a phone, light, dark and for sunlight, and measures targets.
 // GARLANDRY_AXE names the file axe.min.js of the npm package axe-core.
 func TestAxe(t *testing.T) {
 	script := os.Getenv("GARLANDRY_AXE")
@@ -58,7 +58,7 @@ func TestAxe(t *testing.T) {
 	require.NoError(
 		t,
 		chromedp.Do(browser, chromedp.EmulateViewport(390, 12000)),
-	) // tall: what scrolls under the bar is not hidden by it
+	) // tall, so that the bar hides nothing
 	for _, p := range pages {
 		if only := os.Getenv("GARLANDRY_SHOTS_ONLY"); only != "" && !matches(p.Name, only) {
 			continue
@@ -74,7 +74,7 @@ func TestAxe(t *testing.T) {
 		assert.Empty(t, ask(t, browser, smallTargets), "%s: targets under 48 px", p.Name)
 		for _, theme := range []string{"light", "dark", "sun"} {
 			set := `document.documentElement.dataset.theme = '` + theme + `'`
-			require.Equal(t, theme, evaluate[string](t, browser, set)) // the look is nothing but this attribute
+			require.Equal(t, theme, evaluate[string](t, browser, set)) // the theme is just this attribute
 			assert.Empty(t, ask(t, browser, strings.Replace(axeRun, "RULES", axeRules[theme], 1)), "%s %s", p.Name, theme)
 		}
 	}
@@ -87,7 +87,7 @@ func evaluate[T any](t *testing.T, browser context.Context, expression string) T
 	return value
 }
 
-// ask evaluates an expression that gives a JSON list of texts.
+// ask evaluates an expression that returns a JSON list of texts.
 func ask(t *testing.T, browser context.Context, expression string) []string {
 	t.Helper()
 	text, err := chromedp.Run(browser, chromedp.Evaluate[string](expression, chromedp.EvalAwaitPromise))

@@ -16,14 +16,14 @@ import (
 	"garlandry/pwa/view"
 )
 
-// drawn is one page of the gallery as HTML and as a tree.
+// drawn is one page of the gallery as HTML and parsed.
 type drawn struct {
 	gallery.Page
 	html string
 	doc  *goquery.Document
 }
 
-// pagesOnce draws the gallery once for all tests: the calculators take a while.
+// pagesOnce draws the gallery once for all tests, because the calculators take a while.
 var pagesOnce = sync.OnceValues(gallery.Pages)
 
 func drawAll(t *testing.T) []drawn {
@@ -42,7 +42,7 @@ func drawAll(t *testing.T) []drawn {
 	return all
 }
 
-// named says what a screen reader would call a control; empty if nothing.
+// named returns a control's name for a screen reader, or "" if it has none.
 func named(doc *goquery.Document, s *goquery.Selection) string {
 	if label, ok := s.Attr("aria-label"); ok {
 		return strings.TrimSpace(label)
@@ -62,20 +62,20 @@ func TestEveryPageIsSoundMarkup(t *testing.T) {
 	for _, p := range drawAll(t) {
 		t.Run(p.Name, func(t *testing.T) {
 			doc := p.doc
-			assert.Equal(t, 1, doc.Find("h1").Length(), "one heading of the first rank")
+			assert.Equal(t, 1, doc.Find("h1").Length(), "there must be one h1")
 			assert.Equal(t, 1, doc.Find("main#page").Length())
 			assert.Equal(t, 1, doc.Find("#top").Length())
 			assert.Equal(t, 1, doc.Find("#state[role=status]").Length())
 			assert.Equal(t, 1, doc.Find("nav#nav").Length())
-			assert.Equal(t, 1, doc.Find("script[type=module][src]").Length(), "the page's side of the app")
-			assert.Equal(t, 1, doc.Find("head script[src]:not([type])").Length(), "the look, before anything is painted")
-			assert.Equal(t, 2, doc.Find("script").Length(), "no other script, none within the page")
+			assert.Equal(t, 1, doc.Find("script[type=module][src]").Length(), "the page's script")
+			assert.Equal(t, 1, doc.Find("head script[src]:not([type])").Length(), "the theme's script, before the first paint")
+			assert.Equal(t, 2, doc.Find("script").Length(), "no other scripts, and none inside the page")
 			assert.Equal(t, 0, doc.Find("script:not([src]), style, [style], iframe, object, embed, base").Length(),
-				"nothing that a strict policy would block")
+				"the security policy would block these")
 			seen := map[string]bool{}
 			doc.Find("[id]").Each(func(_ int, s *goquery.Selection) {
 				id, _ := s.Attr("id")
-				assert.False(t, seen[id], "id %s stands twice", id)
+				assert.False(t, seen[id], "id %s is not unique", id)
 				assert.NotEmpty(t, id)
 				seen[id] = true
 			})
@@ -86,11 +86,11 @@ func TestEveryPageIsSoundMarkup(t *testing.T) {
 			})
 			doc.Find("[aria-describedby]").Each(func(_ int, s *goquery.Selection) {
 				for _, id := range strings.Fields(s.AttrOr("aria-describedby", "")) {
-					assert.True(t, seen[id], "described by %s, which is not there", id)
+					assert.True(t, seen[id], "described by a missing %s", id)
 				}
 			})
 			doc.Find("label[for]").Each(func(_ int, s *goquery.Selection) {
-				assert.True(t, seen[s.AttrOr("for", "")], "label for %s, which is not there", s.AttrOr("for", ""))
+				assert.True(t, seen[s.AttrOr("for", "")], "label for a missing %s", s.AttrOr("for", ""))
 			})
 		})
 	}
@@ -110,13 +110,13 @@ func TestEveryControlHasAName(t *testing.T) {
 			if s.AttrOr("role", "") == "img" {
 				assert.NotEmpty(t, s.AttrOr("aria-label", ""), p.Name)
 			} else {
-				assert.Equal(t, "true", s.AttrOr("aria-hidden", ""), "%s: a picture is either named or hidden", p.Name)
+				assert.Equal(t, "true", s.AttrOr("aria-hidden", ""), "%s: a picture must be either named or hidden", p.Name)
 			}
 		})
 	}
 }
 
-func TestEveryPostSaysWhoAnswers(t *testing.T) {
+func TestEveryFormNamesCoreOrServer(t *testing.T) {
 	posts := 0
 	for _, p := range drawAll(t) {
 		p.doc.Find("form[method=post]").Each(func(_ int, s *goquery.Selection) {
@@ -125,7 +125,7 @@ func TestEveryPostSaysWhoAnswers(t *testing.T) {
 			_, server := s.Attr("data-server")
 			assert.True(t, core != server, "%s: %s", p.Name, s.AttrOr("action", ""))
 			assert.True(t, strings.HasPrefix(s.AttrOr("action", ""), "/"), "%s: %s", p.Name, s.AttrOr("action", ""))
-			assert.NotEmpty(t, s.AttrOr("id", ""), "%s: a form keeps its identity by an id: %s", p.Name, s.AttrOr("action", ""))
+			assert.NotEmpty(t, s.AttrOr("id", ""), "%s: a form needs an id: %s", p.Name, s.AttrOr("action", ""))
 		})
 	}
 	assert.Greater(t, posts, 300)
@@ -152,7 +152,7 @@ func TestHelpersSeeNoContactNoPricesNoSettings(t *testing.T) {
 	assert.Greater(t, helped, 15)
 }
 
-// TestContactIsForTheOwner proves that the test above could fail: the owner's brief shows the contact.
+// TestContactIsForTheOwner shows that the test above could fail: the owner's brief has the contact.
 func TestContactIsForTheOwner(t *testing.T) {
 	for _, p := range drawAll(t) {
 		if p.Name == "brief-half" {
@@ -173,15 +173,15 @@ func TestMarkupInNamesStaysText(t *testing.T) {
 		assert.Equal(t, 0, p.doc.Find("main img, main script, main i, [onerror]").Length(), p.Name)
 		assert.Equal(t, 1, p.doc.Find("main").Length(), p.Name)
 		assert.NotContains(t, p.html, "<script>alert", p.Name)
-		assert.NotContains(t, p.html, `"friends" 🎈</`, "quotes are escaped: "+p.Name)
+		assert.NotContains(t, p.html, `"friends" 🎈</`, "quotes must be escaped: "+p.Name)
 		if strings.HasPrefix(p.Name, "overview") {
-			assert.Equal(t, `<script>alert('x')</script> & "friends" 🎈`, p.doc.Find("h1").Text(), "the title is shown as typed")
+			assert.Equal(t, `<script>alert('x')</script> & "friends" 🎈`, p.doc.Find("h1").Text(), "shown as typed")
 		}
 	}
 	assert.Greater(t, marked, 15)
 }
 
-func TestFirstThingsFirst(t *testing.T) {
+func TestPagesShowTheMostImportantThingFirst(t *testing.T) {
 	want := map[string]struct{ selector, text string }{
 		"overview-half":          {"main #clock-answer .verdict", "doors 11:00"},
 		"next-half":              {"main h1", "Ines, next for you"},
@@ -219,7 +219,7 @@ func TestIndexListsEveryPage(t *testing.T) {
 	require.NoError(t, index.Render(&b))
 	names := map[string]bool{}
 	for _, p := range pages {
-		assert.False(t, names[p.Name], "%s stands twice", p.Name)
+		assert.False(t, names[p.Name], "%s is listed twice", p.Name)
 		names[p.Name] = true
 		assert.Contains(t, b.String(), `href="/dev/gallery/`+p.Name+`"`)
 		require.NotNil(t, p.Body, p.Name)

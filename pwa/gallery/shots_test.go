@@ -19,9 +19,10 @@ import (
 	"garlandry/testdata/browsertest"
 )
 
-// TestShots writes a picture of every page of the gallery into the folder that GARLANDRY_SHOTS names, for people to
-// look at: GARLANDRY_SHOTS=/tmp/shots go test ./pwa/gallery -run Shots. GARLANDRY_SHOTS_ONLY picks pages by a part of
-// their name, GARLANDRY_SHOTS_AS is a list of phone, laptop, small, zoom (a phone at 200 %), paper, narrow and wide
+// TestShots writes a screenshot of every page of the gallery into the folder that GARLANDRY_SHOTS names:
+// GARLANDRY_SHOTS=/tmp/shots go test ./pwa/gallery -run Shots. GARLANDRY_SHOTS_ONLY picks pages by a part of their
+// name. GARLANDRY_SHOTS_AS lists formats: phone, laptop, small, zoom (a phone at 200 %), paper, narrow and wide (for
+// installing), with -dark or -sun.
 // (for installing), with -dark or -sun.
 func TestShots(t *testing.T) {
 	into := os.Getenv("GARLANDRY_SHOTS")
@@ -92,9 +93,9 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 	require.NoError(t, os.WriteFile(filepath.Join(into, p.Name+"-"+as+".png"), picture, 0o644))
 }
 
-// scales are device pixels a CSS pixel. narrow and wide are the install screenshots.
+// scales holds device pixels per CSS pixel. narrow and wide are the install screenshots.
 var scales = map[string]float64{"phone": 1, "laptop": 1, "small": 1, "zoom": 1, "paper": 1, "narrow": 2, "wide": 1}
 
-// sizes are the screens, CSS pixels.
+// sizes holds the screens in CSS pixels.
 var sizes = map[string][2]int64{"phone": {390, 844}, "small": {320, 568}, "narrow": {390, 844},
 	"wide": {1280, 800}, "zoom": {195, 422}, "paper": {688, 1010}, "laptop": {1280, 800}}

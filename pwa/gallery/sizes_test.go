@@ -18,13 +18,13 @@ import (
 	"garlandry/testdata/browsertest"
 )
 
-// tooLow lists links that a thumb could miss: lower than 48 px, on a line of their own or at the end of one.
+// tooLow lists links lower than 48 px, alone on a line or at its end, which a thumb could miss.
 const tooLow = `JSON.stringify([...document.querySelectorAll(
   '.stateline, .working a, a[href="/import"], .below a, .plainlink')]
   .map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 47.5).map(([e, r]) => e.textContent.trim() +
 	' ' + r.height))`
 
-// brokenWords lists words of the rows' names that do not stand on one line.
+// brokenWords lists words in row names that are broken across lines.
 const brokenWords = `JSON.stringify([...document.querySelectorAll('.tickrow .rowtitle, .colourname')].flatMap(e => {
   const texts = document.createTreeWalker(e, NodeFilter.SHOW_TEXT), broken = [];
   for (let n; (n = texts.nextNode());) for (const word of n.data.matchAll(/\S+/g)) {
@@ -36,7 +36,8 @@ const brokenWords = `JSON.stringify([...document.querySelectorAll('.tickrow .row
   return broken;
 }))`
 
-// Links can be hit with a thumb, and names in the pack list stay readable on the narrowest phones.
+// TestSizesOnANarrowPhone checks that links are large enough for a thumb, and that names in the pack list stay readable
+// on the narrowest phones.
 func TestSizesOnANarrowPhone(t *testing.T) {
 	found := false
 	for _, name := range []string{"chromium", "google-chrome", "chrome", "headless-shell"} {
@@ -64,7 +65,7 @@ func TestSizesOnANarrowPhone(t *testing.T) {
 		require.NoError(t, os.WriteFile(file, []byte(strings.ReplaceAll(html.String(), "<details", "<details open")), 0o600))
 		require.NoError(t, chromedp.Do(browser, chromedp.Navigate("file://"+file)))
 		assert.Empty(t, ask(t, browser, tooLow), p.Name)
-		if !strings.HasSuffix(p.Name, "wild") { // words of one hundred letters have to break
+		if !strings.HasSuffix(p.Name, "wild") { // words of a hundred letters have to break
 			assert.Empty(t, ask(t, browser, brokenWords), p.Name)
 		}
 		assert.Equal(t, []string{"no"},

@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// badInputs are posts that a form must refuse, with the input that shows the message.
+// badInputs lists posts that a form must refuse, with the input that shows the message.
 var badInputs = []struct {
 	name, page, form string
 	set              form.Values
-	field            string // input at which the message stands
+	field            string // input with the message
 	want             string
 }{
 	{"negative length", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"length_mm": {"-3 m"}}, "length_mm",
@@ -26,7 +26,7 @@ var badInputs = []struct {
 	{"words for a length", "/jobs/demo/pieces/door", "#edit-piece", form.Values{"width_mm": {"rather wide"}}, "width_mm",
 		"rather wide"},
 	{"empty recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {""}}, "recipe", "2x11@10 + 1x18@16"},
-	{"recipe of nothing", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"0x11@10"}}, "recipe",
+	{"recipe of no balloons", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"0x11@10"}}, "recipe",
 		"whole number from 1"},
 	{"unknown size in a recipe", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"recipe": {"3x13@12"}}, "recipe",
 		"5, 9, 10, 11, 12, 16, 18, 24, 36"},
@@ -47,14 +47,14 @@ var badInputs = []struct {
 		"digits from 0 to 9"},
 	{"a million bouquets", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"count": {"1000000"}}, "count",
 		"1 to 500"},
-	{"a size that is none", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"size_in": {"13"}}, "size_in",
+	{"an unknown size", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"size_in": {"13"}}, "size_in",
 		"13-inch"},
-	{"sized beyond bursting", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"to_in": {"20"}}, "to_in", "11 in"},
-	{"a colour of no palette", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.nope": {"1"}}, "colours",
+	{"larger than the balloon", "/jobs/demo/pieces/float", "#edit-piece", form.Values{"to_in": {"20"}}, "to_in", "11 in"},
+	{"an unknown colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.nope": {"1"}}, "colours",
 		"no longer in the palette"},
-	{"less than nothing of a colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.ink": {"-1"}},
+	{"a negative share of a colour", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"colours.ink": {"-1"}},
 		"colours.ink", "0 to 1000"},
-	{"a frame of no kit", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"frame": {"nope"}}, "frame", "kit"},
+	{"an unknown frame", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"frame": {"nope"}}, "frame", "kit"},
 	{"a piece without a name", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {"  "}}, "name", "needed"},
 	{"a name that is too long", "/jobs/demo/pieces/desk", "#edit-piece", form.Values{"name": {strings.Repeat("🎈", 81)}},
 		"name", "up to 80"},
@@ -77,26 +77,26 @@ var badInputs = []struct {
 		"2000 to 2100"},
 	{"too hot", "/jobs/demo/brief", "#edit-brief", form.Values{"venue_c": {"500 F"}}, "venue_c", "-4 °F to 140 °F"},
 	{"a job without a title", "/jobs/demo/brief", "#edit-brief", form.Values{"title": {""}}, "title", "needed"},
-	{"notes without end", "/jobs/demo/brief", "#edit-brief", form.Values{"notes": {strings.Repeat("x", 5000)}},
+	{"notes that are too long", "/jobs/demo/brief", "#edit-brief", form.Values{"notes": {strings.Repeat("x", 5000)}},
 		"notes", "up to 4000"},
-	{"a client's name without end", "/jobs/demo/brief", "#edit-brief", form.Values{"contact.name": {strings.Repeat("x",
+	{"a client's long name", "/jobs/demo/brief", "#edit-brief", form.Values{"contact.name": {strings.Repeat("x",
 		5000)}},
 		"contact.name", "up to 120"},
 	{"crew that leaves before they come", "/jobs/demo/crew", `[id="form-bea"]`,
 		form.Values{"bea.to": {"2027-05-08T08:00"}}, "bea.to", "after"},
 	{"a frame of negative width", "/jobs/demo/kit", `[id="form-stand"]`, form.Values{"stand.width_mm": {"-1 m"}},
 		"stand.width_mm", "0 in to 65 ft 7"},
-	{"an own line of nothing", "/jobs/demo/added", "#form-add", form.Values{"new.text": {""}}, "new.text", "needed"},
+	{"an own line without a text", "/jobs/demo/added", "#form-add", form.Values{"new.text": {""}}, "new.text", "needed"},
 	{"an own line a thousand million times", "/jobs/demo/added", "#form-add",
 		form.Values{"new.text": {"Cake"}, "new.count": {"1e9"}}, "new.count", "1 to 10000"},
-	{"a card of many hands", "/jobs/demo/change/card/load", "#edit-card", form.Values{"hands": {"400"}}, "hands",
+	{"a card with too many people", "/jobs/demo/change/card/load", "#edit-card", form.Values{"hands": {"400"}}, "hands",
 		"1 to 20"},
-	{"a card of no time", "/jobs/demo/change/card/load", "#edit-card", form.Values{"minutes": {"soon"}}, "minutes",
+	{"words for minutes", "/jobs/demo/change/card/load", "#edit-card", form.Values{"minutes": {"soon"}}, "minutes",
 		"0 to 1440"},
 }
 
-// Every bad input gets a 422 with the allowed range at its field. Everything typed stays and nothing is
-// written.
+// TestBadInput checks that every bad input gets a 422 with the allowed range at its field, that the typed text stays,
+// and that nothing is written.
 func TestBadInput(t *testing.T) {
 	w := demo(t)
 	for _, c := range badInputs {
@@ -108,9 +108,9 @@ func TestBadInput(t *testing.T) {
 			before := standing(v.doc.Find(c.form))
 			v.submit(c.form, c.set)
 			assert.Equal(t, 422, v.reply.Status)
-			assert.Equal(t, seq, w.seq, "nothing is written")
+			assert.Equal(t, seq, w.seq, "nothing may be written")
 			wrong := v.doc.Find("#" + domID(c.field) + "-error")
-			assert.Equal(t, 1, wrong.Length(), "the message stands at %s", c.field)
+			assert.Equal(t, 1, wrong.Length(), "the message must be at %s", c.field)
 			assert.Contains(t, wrong.Text(), c.want)
 			after := standing(v.doc.Find(c.form))
 			for name, list := range before {
@@ -120,7 +120,7 @@ func TestBadInput(t *testing.T) {
 				if _, offered := after[name]; !offered && strings.HasSuffix(name, "sizes") {
 					continue // no box of that size to tick
 				}
-				assert.Equal(t, list, after[name], "what stood in %s is kept", name)
+				assert.Equal(t, list, after[name], "the value of %s must be kept", name)
 			}
 		})
 	}
@@ -131,7 +131,7 @@ func domID(name string) string {
 	return "f-" + strings.NewReplacer("_", "_5f", ".", "_2e").Replace(name)
 }
 
-// Markup typed into pages comes back as text.
+// TestMarkupIsOnlyText checks that markup typed into pages comes back as text.
 func TestMarkupIsOnlyText(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")

@@ -46,12 +46,12 @@ func TestMyOwnFigures(t *testing.T) {
 	}
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.calculate("spares", "need", "200")
-	assert.Zero(t, v.doc.Find("#calc-own").Length(), "nothing was measured")
+	assert.Zero(t, v.doc.Find("#calc-own").Length(), "without a measurement there is nothing to adopt")
 	v.calculate("size", "size", "18", "latex_g", "80")
-	assert.Zero(t, v.doc.Find("#calc-own").Length(), "no 18-inch weighs that")
+	assert.Zero(t, v.doc.Find("#calc-own").Length(), "that weight is impossible for an 18-inch")
 	helper := v.world.visitor(job.Helper, "Bea")
 	helper.calculate("spares", "need", "200", "fail", "7")
-	assert.Zero(t, helper.doc.Find("#calc-own").Length(), "helpers change no figures")
+	assert.Zero(t, helper.doc.Find("#calc-own").Length(), "helpers may not change figures")
 }
 
 func TestABenchTestGoesIntoTheKit(t *testing.T) {
@@ -70,7 +70,7 @@ func TestABenchTestGoesIntoTheKit(t *testing.T) {
 	assert.NoError(t, rigging.CheckBench(k))
 
 	v.visit("/jobs/demo/kit").submit("#form-bar", map[string][]string{"bar.test_stays_mm": {"18 mm"}})
-	assert.Equal(t, 422, v.reply.Status, "nothing came back when the weight was off")
+	assert.Equal(t, 422, v.reply.Status, "the dip did not go back without the weight")
 	assert.Contains(t, v.doc.Find(".wronglist").Text(), "must be less than the dip")
 }
 
@@ -100,7 +100,7 @@ func TestAMeasuredCarGoesIntoTheKit(t *testing.T) {
 	car := v.current1("demo").Kit[len(v.current().Kit)-1]
 	v.calculate("car", "litres", "2000", "clusters", "20").submit("#own-demo-"+car.ID, nil)
 	n, litres = cars()
-	assert.Equal(t, 1, n, "the car that is there")
+	assert.Equal(t, 1, n, "the existing car must be changed")
 	assert.Equal(t, 2000.0, litres)
 }
 
@@ -121,7 +121,7 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 	v.calculate("heat", "size", "11", "to", "10in", "fill_temp", "15C", "show_temp", "35C").submit("#use-demo-bunch", nil)
 	bunch, _ = v.current().Piece("bunch")
 	assert.Equal(t, 11, bunch.SizeIn)
-	assert.Less(t, bunch.ToIn, 10.0, "filled smaller, so that it shows at 10")
+	assert.Less(t, bunch.ToIn, 10.0, "it must be filled smaller to reach 10")
 
 	v.calculate("split", "total", "96", "weights", "coral 3, ink blue 2").submit("#use-demo-ring", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
@@ -132,7 +132,7 @@ func TestUseSizesAndSharesInAPiece(t *testing.T) {
 	}
 	assert.Equal(t, map[string]float64{"coral": 3, "ink": 2}, weights)
 	v.calculate("split", "total", "96", "weights", "coral 3, puce 2")
-	assert.Zero(t, v.doc.Find("#calc-uses").Length(), "there is no puce")
+	assert.Zero(t, v.doc.Find("#calc-uses").Length(), "the job has no colour puce")
 
 	v.calculate("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4", "coverage", "97%").
 		submit("#use-demo-door", nil)
@@ -146,10 +146,11 @@ func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90, 50 for 5.60", v.current().Prices["latex/11"])
 	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "1 bag of 100 and 1 bag of 50",
-		"140 for 15.50, where two large ones cost 19.80")
+		"15.50 is less than 19.80 for two large bags")
 }
 
-// Measured float hours and growth are stored as own figures for every size.
+// TestMeasuredHoursAndGrowthAreKept checks that measured float hours and growth are stored as own figures for every
+// size.
 func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.calculate("lift", "size", "11", "to", "11")
@@ -169,13 +170,13 @@ func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
 
-	// From then on both are used, and the page says whose they are.
+	// From now on both are used, and the page says that they are the owner's.
 	v.calculate("lift", "size", "11", "to", "11")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "measured by you")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Measured: 30 h")
 	assert.Contains(t, v.doc.Find("#result").Text(), "30 h")
 	v.calculate("lift", "size", "11", "to", "11", "gel", "1")
-	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "typed input comes first")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "typed input takes precedence")
 	v.calculate("lift", "size", "11", "to", "11", "floated", "40 h")
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does a new measurement")
 	assert.NotContains(t, v.text(), "Reckon all its counts", "no push")
@@ -190,8 +191,8 @@ func resultOf(t *testing.T, name string, in map[string]string) calc.Result {
 	return result
 }
 
-// Calculators use the figures of the last job, but never show an error for a value that nobody
-// typed.
+// TestCalculatorsUseMyFigures checks that calculators use the figures of the last job, but never show an error for a
+// value that nobody typed.
 func TestCalculatorsUseMyFigures(t *testing.T) {
 	w := demo(t)
 	w.write(
@@ -209,7 +210,7 @@ func TestCalculatorsUseMyFigures(t *testing.T) {
 	assert.Contains(t, v.doc.Find("#result .big").First().Text(), measure.FormatNumber(want.Number("buy"), 0))
 	v.calculate("clusters", "length", "3m", "recipe", "2x11@9.5")
 	assert.Equal(t, 200, v.reply.Status)
-	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "no calculator takes a push of 0.1")
+	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "calculators do not accept a push of 0.1")
 	w.write(job.Author{Role: job.Owner},
 		page.Write{Job: "demo", Changes: []job.Change{job.Put("override/base/push", "value", 1.4)}})
 	v.calculate("clusters", "length", "3m", "recipe", "2x11@9.5")
@@ -219,7 +220,7 @@ func TestCalculatorsUseMyFigures(t *testing.T) {
 	assert.Equal(t, 200, v.reply.Status, v.text())
 }
 
-// A calculator can use measurements from the kit beside typed input.
+// TestCalculateWithTheKit checks that a calculator can use measurements from the kit beside typed input.
 func TestCalculateWithTheKit(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.visit("/calc/dip?units=metric&span=2.2&loads=sign+2kg")
@@ -242,6 +243,6 @@ func TestCalculateWithTheKit(t *testing.T) {
 	assert.Equal(t, "12000", v.doc.Find(`[name="litres"]`).AttrOr("value", ""))
 	assert.Empty(t, v.doc.Find(`[name="cargo"]`).AttrOr("value", ""))
 	v.visit("/calc/dip")
-	assert.Equal(t, 1, v.doc.Find("#calc-kit").Length(), "also beside the example")
+	assert.Equal(t, 1, v.doc.Find("#calc-kit").Length(), "the kit must also be offered with the example")
 	assert.Zero(t, v.doc.Find("#calc-own").Length())
 }

@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A recipe outside the tables gets an estimate at once, with a note that says so. After the model has
-// worked, the page gives its result. Without a model the page says how to measure instead.
-func TestCalculatorsAnswerAtOnceAndThenBetter(t *testing.T) {
+// TestCalculatorsEstimateFirst checks a recipe outside the tables. The page shows an estimate at once, labelled as
+// such, and the result when the model has computed it. Without a model it says how to measure instead.
+func TestCalculatorsEstimateFirst(t *testing.T) {
 	w := demo(t).visitor(job.Owner, "Dora").world1()
 	const recipe = "1x5@4 + 1x36@33"
 	draw := func(path, key, value string) string {

@@ -22,7 +22,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Results and messages come and go while somebody types. The field keeps its focus, caret and text.
+// TestTypingKeepsItsPlaceInTheBrowser checks that a field keeps its focus, caret and text while results and messages
+// come and go.
 func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	if _, err := exec.LookPath("chromium"); err != nil {
 		t.Skip("needs chromium: apt-get install chromium, then go test ./pwa/page -run Typing")

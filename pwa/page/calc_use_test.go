@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// calculate opens a calculator with typed inputs, in metres.
+// calculate opens a calculator with typed inputs, in metric units.
 func (v *visitor) calculate(name string, pairs ...string) *visitor {
 	query := url.Values{"units": {"metric"}}
 	for i := 0; i < len(pairs); i += 2 {
@@ -44,7 +44,7 @@ func TestUseAResultInAPiece(t *testing.T) {
 
 	v.calculate("match", "recipe", "2x11@10 + 1x18@16", "with", "11@10").submit("#use-demo-ring", nil)
 	ring, _ = v.current().Piece("ring")
-	assert.Equal(t, "4x11@10", ring.Recipe.String(), "the substitute, not the missing size")
+	assert.Equal(t, "4x11@10", ring.Recipe.String(), "it must use the substitute")
 
 	v.calculate("accents", "length", "7 m", "recipe", "3x11@10", "accent", "2x5@4").submit("#use-demo-door", nil)
 	door, _ = v.current().Piece("door")
@@ -69,14 +69,14 @@ func TestUseAResultInAColumnAndAWall(t *testing.T) {
 	assert.Equal(t, []float64{2400, 2000}, []float64{photo.WidthMM, photo.HeightMM})
 }
 
-// "My own base took 12 clusters in 3.1 m": the job then uses that push, says whose it is, and the calculator
-// offers it from then on.
+// TestUseMyOwnMeasurement adopts "my own base took 12 clusters in 3.1 m". The job then uses that push and labels it as
+// measured, and the calculator offers it from then on.
 func TestUseMyOwnMeasurement(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	before := garlandClusters(t, v)
 	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
 	assert.Contains(t, v.doc.Find("#calc-own").Text(), "common practice")
-	assert.Zero(t, v.doc.Find("#own-demo").Length(), "nothing was measured")
+	assert.Zero(t, v.doc.Find("#own-demo").Length(), "without a measurement there is nothing to adopt")
 
 	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
 	assert.Contains(t, v.doc.Find("#calc-own").Text(), "measured by you")
@@ -86,13 +86,13 @@ func TestUseMyOwnMeasurement(t *testing.T) {
 	held := v.current().Overrides["base/push"]
 	require.NotNil(t, held.Value)
 	assert.Equal(t, pushed, measure.FormatNumber(*held.Value, 4))
-	assert.Greater(t, *held.Value, 1.0, "15 in 3.1 m are pushed harder than usual")
+	assert.Greater(t, *held.Value, 1.0, "15 in 3.1 m is a harder push than usual")
 	assert.Contains(t, held.Note, "15 in 3.1m")
-	assert.Greater(t, garlandClusters(t, v), before, "the counts follow")
+	assert.Greater(t, garlandClusters(t, v), before, "the counts must follow")
 
 	v.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16")
 	link, there := v.doc.Find("#calc-own li p a[href^='/calc/clusters?']").Attr("href")
-	require.True(t, there, "the job's push is offered")
+	require.True(t, there, "the job's push must be offered")
 	v.visit(link + "&units=metric")
 	require.Equal(t, 200, v.reply.Status)
 	assert.Contains(t, v.doc.Find("#calc-own").Text(), pushed[:4])
@@ -100,7 +100,7 @@ func TestUseMyOwnMeasurement(t *testing.T) {
 
 	helper := v.world.visitor(job.Helper, "Bea")
 	helper.calculate("clusters", "length", "3.1 m", "recipe", "2x11@10 + 1x18@16", "measured", "15 in 3.1m")
-	assert.Zero(t, helper.doc.Find("#calc-own, #calc-uses").Length(), "helpers change no figures")
+	assert.Zero(t, helper.doc.Find("#calc-own, #calc-uses").Length(), "helpers may not change figures")
 }
 
 func garlandClusters(t *testing.T, v *visitor) int {

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Rates adopted from one job apply to upcoming ones: to a job made before, unless it has measurements of its
-// own, and to one made after. They do not change a past job.
+// TestRatesOfOneJobMoveTheClockOfTheNext checks that rates adopted from one job apply to existing upcoming jobs without
+// measurements of their own, and to new jobs, but not to a past job.
 func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	w := newWorld(t)
 	dora := job.Author{Role: job.Owner, Name: "Dora"}
@@ -52,14 +52,14 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	assert.Equal(t, *seen.Overrides[row].Value, *next.Overrides[row].Value)
 	assert.Regexp(t, "^from your last job: Seen at ", next.Overrides[row].Note)
 	assert.Greater(t, after.Ninety, before.Ninety, "slower hands end later")
-	assert.Nil(t, next.Overrides["minutes/duplet/11/practised"].Value, "only for that skill")
+	assert.Nil(t, next.Overrides["minutes/duplet/11/practised"].Value, "other skills stay unchanged")
 	measured, _ := w.read("measured")
-	assert.Equal(t, 0.9, *measured.Overrides[row].Value, "measured for that job")
+	assert.Equal(t, 0.9, *measured.Overrides[row].Value, "that job's own measurement stays")
 	over, _ := w.read("over")
 	assert.Empty(t, over.Overrides)
 
 	v.visit("/jobs/seen/clock")
-	assert.Zero(t, v.doc.Find("form#rates").Length(), "once is enough")
+	assert.Zero(t, v.doc.Find("form#rates").Length(), "the offer must disappear")
 	v.visit("/new").submit("#new-job", form.Values{"title": {"A fifth"}})
 	assert.Equal(t, *seen.Overrides[row].Value, *v.current().Overrides[row].Value)
 

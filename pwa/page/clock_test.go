@@ -17,14 +17,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestClockSaysItFirstAndShowsItTwice(t *testing.T) {
+func TestClockShowsTheVerdictFirstAndEachPictureAsATable(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock")
 	assert.Regexp(t, `Safe bet|Likely done`, v.doc.Find("#clock-answer .verdict").Text())
 	assert.Contains(t, v.doc.Find("#clock-answer").Text(), "11:30")
 	pictures := v.doc.Find("svg.clockpicture")
-	assert.Equal(t, pictures.Length(), v.doc.Find("table.clocktable").Length(), "a table says what each picture shows")
+	assert.Equal(t, pictures.Length(), v.doc.Find("table.clocktable").Length(), "each picture needs a table")
 	assert.Positive(t, pictures.Length())
 	day := v.doc.Find("section.clockday").First()
 	assert.Contains(t, day.Find("h2").Text(), "Sat 8 May")
@@ -39,10 +39,10 @@ func TestClockSaysItFirstAndShowsItTwice(t *testing.T) {
 	assert.Contains(t, words, "after ")
 	assert.Equal(t, 1, v.doc.Find(`#nav a[aria-current=page][href="/jobs/reading/clock"]`).Length())
 	assert.Equal(t, 1, v.visit("/jobs/reading").doc.Find(`#clock-answer a[href="/jobs/reading/clock"]`).Length(),
-		"the first page leads there")
+		"the first page must link to the clock")
 }
 
-func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
+func TestAFixChangesTheJobAndHistoryCanUndoIt(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/reading/clock?help=1")
@@ -53,7 +53,7 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 		assert.Regexp(t, `\d %`, s.Text())
 	})
 	assert.Positive(t, v.doc.Find("#cutline > li").Length())
-	assert.NotContains(t, v.doc.Find("#cutline").Text(), "Door garland", "a must is never left out")
+	assert.NotContains(t, v.doc.Find("#cutline").Text(), "Door garland", "a must-have must not be on the cut line")
 	hands := ""
 	v.doc.Find("#fixes input[name=id]").Each(func(_ int, s *goquery.Selection) {
 		if key := s.AttrOr("value", ""); strings.HasPrefix(key, "hands/") && !strings.Contains(key, "+") {
@@ -74,22 +74,22 @@ func TestAPressedFixChangesTheJobAndHistoryTakesItBack(t *testing.T) {
 	require.Len(t, j.Crew, 4)
 	assert.Greater(t, clock().Odds, before)
 	v.visit("/jobs/reading/history")
-	assert.Positive(t, v.doc.Find("form input[name=act][value=revert]").Length(), "the history offers to take it back")
+	assert.Positive(t, v.doc.Find("form input[name=act][value=revert]").Length(), "the history must offer an undo")
 
 	v.visit("/jobs/reading/clock")
 	wrong := page.Post(v.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {"out/door"}})
-	assert.Empty(t, wrong.Writes, "a must piece is never left out by a press")
+	assert.Empty(t, wrong.Writes, "a must-have cannot be left out")
 	helper := w.visitor(job.Helper, "Bea")
 	refused := page.Post(helper.world1(), "/jobs/reading/clock", form.Values{"act": {"fix"}, "id": {hands}})
 	assert.Equal(t, 403, refused.Status)
 	assert.Zero(t, helper.visit("/jobs/reading/clock?help=1").doc.Find("#fixes, #cutline, #help").Length(),
-		"what they cost is not for helpers")
+		"helpers must not see fixes and costs")
 	lead := w.visitor(job.Lead, "Ines").visit("/jobs/reading/clock?help=1").doc
 	assert.Zero(t, lead.Find("#fixes").Length())
-	assert.Positive(t, lead.Find("#cutline > li").Length(), "what to leave out first is for whoever runs the day")
+	assert.Positive(t, lead.Find("#cutline > li").Length(), "a lead must see the cut line")
 }
 
-// One press takes back a whole fix, even if it changed several things.
+// TestUndoOfAFixTakesAllOfItBack checks that one undo reverts a whole fix, even if it changed several things.
 func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
@@ -116,11 +116,11 @@ func TestUndoOfAFixTakesAllOfItBack(t *testing.T) {
 	for _, text := range []string{"", "brief", "brief in,piece/nothing built", "piece/door name"} {
 		wrong := page.Post(w.visitor(job.Owner, "Olek").visit("/jobs/reading/clock").world1(), "/jobs/reading/do",
 			form.Values{"act": {"unfix"}, "text": {text}})
-		assert.Empty(t, wrong.Writes, "what another has set stays: %s", text)
+		assert.Empty(t, wrong.Writes, "somebody else's changes must stay: %s", text)
 	}
 }
 
-// design returns the part of a job that fixes may change.
+// design encodes the part of a job that fixes may change.
 func design(j job.Job) string {
 	return fmt.Sprintf("%+v|%+v|%+v|%v", j.Crew, j.Pieces, j.Kit, j.Brief.In)
 }
@@ -135,12 +135,12 @@ func TestWhatIfIsAPlainForm(t *testing.T) {
 	assert.Contains(t, formOf.Text(), "Access 30 min sooner")
 	assert.Contains(t, formOf.Find("[role=status]").Text(), "Safe bet")
 	j, _ := w.read("reading")
-	assert.Len(t, j.Crew, 3, "a try changes nothing")
+	assert.Len(t, j.Crew, 3, "a what-if must not change the job")
 	v.visit("/jobs/reading/clock?hands=99&sooner=-5")
 	assert.Contains(t, v.doc.Find("form#whatif").Text(), "With 4 more beginners")
 }
 
-func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
+func TestTheNextCardIsTheOneInThePlan(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	by := job.Author{Role: job.Owner, Name: "Dora"}
@@ -155,7 +155,7 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	j, _ = w.read("reading")
 	c := forecast.New(j, plan.Make(j), 1_800_000_500_000/60_000, forecast.Quick, nil)
 	require.True(t, c.Planned())
-	titleFor := func(name string) string { // what the plan has first for the person, of what can begin
+	titleFor := func(name string) string { // the person's first card in the plan that can start
 		for _, next := range c.ByStart() {
 			card := cardOf(t, plan.Make(j), next.Key)
 			for _, who := range c.Names(next) {
@@ -172,8 +172,8 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	for _, name := range []string{"Ines", "Tomasz", "Bea"} {
 		assert.Equal(t, titleFor(name), shown(name), name)
 	}
-	assert.NotEmpty(t, shown("Olek"), "somebody outside the crew list gets the earliest card")
-	var key, whose string // a card that needs one, so that nobody is asked to help with it
+	assert.NotEmpty(t, shown("Olek"), "somebody outside the crew must get the earliest card")
+	var key, whose string // a card for one person, so nobody is asked to help
 	for _, task := range c.Tasks {
 		for _, name := range []string{"Ines", "Tomasz", "Bea"} {
 			if task.Title == titleFor(name) && task.Hands == 1 {
@@ -183,11 +183,12 @@ func TestTheNextCardIsTheOneThePlanHasForYou(t *testing.T) {
 	}
 	require.NotEmpty(t, key)
 	w.write(by, page.Write{Job: "reading", Changes: []job.Change{job.Put(key, "taken", "Olek")}})
-	assert.NotEqual(t, titleFor(whose), shown(whose), "if another takes it, the rest adapts")
-	assert.Equal(t, titleFor(whose), shown("Olek"), "and who took it goes on with it")
+	assert.NotEqual(t, titleFor(whose), shown(whose), "if somebody else takes it, the plan must adapt")
+	assert.Equal(t, titleFor(whose), shown("Olek"), "whoever took it must keep it")
 }
 
-// On an evening at home Bea, who only comes to the site, gets no card. Ines, who helps at home, gets one.
+// TestSiteHelpersGetNoCardAtHome checks an evening at home: Bea, who only comes to the site, gets no card, and Ines,
+// who helps at home, gets one.
 func TestSiteHelpersGetNoCardAtHome(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
@@ -204,7 +205,8 @@ func TestSiteHelpersGetNoCardAtHome(t *testing.T) {
 	assert.Regexp(t, `Your next task starts at \d\d:\d\d: \w+`, bea.Text())
 }
 
-// Ines takes a card that needs two. Her partner in the plan gets it next, and the lead sees who helps whom.
+// TestTheSecondPersonGetsTheCardForTwo has Ines take a card that needs two. Her partner in the plan gets it next, and
+// the lead sees who helps whom.
 func TestTheSecondPersonGetsTheCardForTwo(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
@@ -220,7 +222,7 @@ func TestTheSecondPersonGetsTheCardForTwo(t *testing.T) {
 	w.write(by, page.Write{Job: "reading", Changes: append(done, job.Put("card/frame/stand", "taken", "Ines"))})
 	in, _ := j.Brief.In.Time()
 	now := in.UnixMilli() + 30*60_000
-	v := w.visitor(job.Helper, "Tomasz") // Bea comes later: nobody else is there
+	v := w.visitor(job.Helper, "Tomasz") // Bea comes later, so nobody else is there
 	v.now = now
 	v.visit("/jobs/reading/next")
 	assert.Equal(t, "Put up Wide frame", v.doc.Find(".cardtitle a").Text())
@@ -247,7 +249,7 @@ func TestALeadSeesWhoIsOnWhat(t *testing.T) {
 	w := newWorld(t)
 	w.load("reading", "reading-room.json")
 	at := w.visitor(job.Lead, "Ines").world1()
-	at.Now = 1809759600000 // 8 May 2027, 7:00 UTC: no zone is known here, so that stands for the venue's time
+	at.Now = 1809759600000 // 8 May 2027, 7:00 UTC; without a zone this is the venue's time
 	at.Clocks = &forecast.Cache{AtOnce: true}
 	reply := page.Get(at, "/jobs/reading/clock", nil)
 	var b strings.Builder

@@ -11,7 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A job whose colour and frame in use were removed can still be copied, exported and imported.
+// TestAJobWithARemovedColourIsCopiedAndImported checks that a job can be copied, exported and imported although a
+// colour and a frame that it uses were removed.
 func TestAJobWithARemovedColourIsCopiedAndImported(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -21,7 +22,7 @@ func TestAJobWithARemovedColourIsCopiedAndImported(t *testing.T) {
 	}
 	door := v.current().Pieces[0]
 	_, known := v.current().Colour("coral")
-	require.False(t, known, "the first colour is gone")
+	require.False(t, known, "the first colour must be gone")
 	v.post("/jobs/demo/copy", form.Values{})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, door.Colours, v.current().Pieces[0].Colours)
@@ -34,7 +35,8 @@ func TestAJobWithARemovedColourIsCopiedAndImported(t *testing.T) {
 	assert.Len(t, v.current().Colours, 4)
 }
 
-// Saving a piece changes only what was typed, even if its colour and frame were removed.
+// TestSavingAPieceKeepsWhatWasRemoved checks that saving a piece changes only what was typed, even if its colour and
+// frame were removed.
 func TestSavingAPieceKeepsWhatWasRemoved(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -71,5 +73,5 @@ func TestSavingAPieceKeepsWhatWasRemoved(t *testing.T) {
 	saved, _ := v.current1("demo").Piece(p.ID)
 	require.NotEmpty(t, p.Counts)
 	assert.Equal(t, 7, saved.Counts[0].Count)
-	assert.Equal(t, p.Counts[0].Colour, saved.Counts[0].Colour, "the colour is as it was, not the first of the palette")
+	assert.Equal(t, p.Counts[0].Colour, saved.Counts[0].Colour, "the colour must not become the palette's first")
 }

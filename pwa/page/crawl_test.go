@@ -14,16 +14,16 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// crawled holds what one visitor found by following every link.
+// crawled is what one visitor found by following every link.
 type crawled struct {
 	pages   map[string]bool
 	actions map[string]bool
 	forms   int
 }
 
-// crawl follows every link of every page that the visitor can reach from the start. Every link must lead to a page that
-// this visitor may see, every form to an address that takes it, and every form must be taken as it stands, or say what
-// it lacks.
+// crawl follows every link that the visitor can reach from the start. Every link must lead to a page that this visitor
+// may see, and every form to an address that accepts posts. Every form must be accepted unchanged, or name what is
+// missing.
 func crawl(t *testing.T, v *visitor, start string) crawled {
 	found := crawled{pages: map[string]bool{}, actions: map[string]bool{}}
 	queue := []string{start}
@@ -34,7 +34,7 @@ func crawl(t *testing.T, v *visitor, start string) crawled {
 			continue
 		}
 		found.pages[address] = true
-		require.Less(t, len(found.pages), 1000, "pages without end")
+		require.Less(t, len(found.pages), 1000, "too many pages")
 		path, _ := parts(t, address)
 		if page.ServerOnly(path) {
 			continue
@@ -53,7 +53,7 @@ func crawl(t *testing.T, v *visitor, start string) crawled {
 			}
 			target, err := url.Parse(to)
 			require.NoError(t, err, href)
-			assert.True(t, page.Known(false, target.Path), "%s links to %s, which leads nowhere", address, href)
+			assert.True(t, page.Known(false, target.Path), "%s has a dead link to %s", address, href)
 			queue = append(queue, to)
 		})
 		v.doc.Find("form").Each(func(_ int, f *goquery.Selection) {
@@ -68,12 +68,12 @@ func checkForm(t *testing.T, v *visitor, address string, f *goquery.Selection, a
 	action, _ := f.Attr("action")
 	post := strings.EqualFold(f.AttrOr("method", "get"), "post")
 	actions[action] = true
-	assert.True(t, page.Known(post, action), "%s has a form to %s, which takes none", address, action)
+	assert.True(t, page.Known(post, action), "%s has a form to %s, which accepts none", address, action)
 	_, core := f.Attr("data-core")
 	_, server := f.Attr("data-server")
 	if post {
-		assert.True(t, core != server, "%s: the form to %s says who answers it", address, action)
-		assert.NotEmpty(t, f.AttrOr("id", ""), "%s: the form to %s has an id", address, action)
+		assert.True(t, core != server, "%s: the form to %s must name core or server", address, action)
+		assert.NotEmpty(t, f.AttrOr("id", ""), "%s: the form to %s needs an id", address, action)
 	}
 	if !core || page.ServerOnly(action) {
 		return
@@ -82,20 +82,20 @@ func checkForm(t *testing.T, v *visitor, address string, f *goquery.Selection, a
 	switch reply.Status {
 	case 303, 422:
 	default:
-		assert.Fail(t, "a form as drawn", "%s: %s gives %d", address, action, reply.Status)
+		assert.Fail(t, "an unchanged form is refused", "%s: %s gives %d", address, action, reply.Status)
 	}
 }
 
 // checkPage checks rules that hold on every page.
 func checkPage(t *testing.T, v *visitor, address string) {
-	assert.Equal(t, 1, v.doc.Find("h1").Length(), "%s has one heading", address)
+	assert.Equal(t, 1, v.doc.Find("h1").Length(), "%s needs one heading", address)
 	ids := map[string]int{}
 	v.doc.Find("[id]").Each(func(_ int, s *goquery.Selection) { ids[s.AttrOr("id", "")]++ })
 	v.doc.Find("#page [id]").Each(func(_ int, s *goquery.Selection) {
-		assert.Equal(t, 1, ids[s.AttrOr("id", "")], "%s: the id %s stands once", address, s.AttrOr("id", ""))
+		assert.Equal(t, 1, ids[s.AttrOr("id", "")], "%s: the id %s must be unique", address, s.AttrOr("id", ""))
 	})
 	v.doc.Find("label[for]").Each(func(_ int, s *goquery.Selection) {
-		assert.Equal(t, 1, ids[s.AttrOr("for", "")], "%s: the label for %s has its input", address, s.AttrOr("for", ""))
+		assert.Equal(t, 1, ids[s.AttrOr("for", "")], "%s: the label for %s needs its input", address, s.AttrOr("for", ""))
 	})
 	assert.Equal(t, 0, v.doc.Find("[style],[onclick],script:not([src]),style").Length(), "%s: nothing inline", address)
 }
@@ -114,10 +114,10 @@ func TestCrawlAsOwner(t *testing.T) {
 		"/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added?list=pack", "/jobs/demo/figures",
 		"/jobs/demo/pieces", "/jobs/demo/pieces/new", "/jobs/demo/pieces/door", "/jobs/demo/share", "/jobs/demo/history",
 		"/jobs/demo/export"} {
-		assert.True(t, found.pages[address], "%s is found by following links", address)
+		assert.True(t, found.pages[address], "no link leads to %s", address)
 	}
 	for _, action := range []string{"/jobs/demo/do", "/jobs/demo/copy", "/jobs/demo/away", "/import"} {
-		assert.True(t, found.actions[action], "a form posts to %s", action)
+		assert.True(t, found.actions[action], "no form posts to %s", action)
 	}
 	assert.Greater(t, found.forms, 300)
 	t.Logf("%d pages, %d forms", len(found.pages), found.forms)
@@ -149,7 +149,7 @@ func TestCrawlAsHelper(t *testing.T) {
 	}
 }
 
-// Each role opens and posts only what it may.
+// TestRolesKeepToTheirPages checks that each role opens and posts only what it may.
 func TestRolesKeepToTheirPages(t *testing.T) {
 	w := demo(t)
 	owners := []string{"/new", "/import", "/away", "/jobs/demo/brief", "/jobs/demo/colours", "/jobs/demo/crew",
@@ -182,7 +182,7 @@ func TestRolesKeepToTheirPages(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, page.Post(helper.world1(), "/jobs/demo/pieces/door", form.Values{"act": {"remove"}}).Status,
 		400)
-	assert.Equal(t, 404, page.Get(helper.world1(), "/jobs/other", nil).Status, "a job that is not shared does not exist")
+	assert.Equal(t, 404, page.Get(helper.world1(), "/jobs/other", nil).Status, "an unshared job looks like none")
 	assert.Equal(t, 404, page.Get(helper.world1(), "/jobs/demo/pieces/none", nil).Status)
 	assert.Equal(t, 404, page.Get(helper.world1(), "/nowhere", nil).Status)
 	assert.Equal(t, 405, page.Post(helper.world1(), "/jobs/demo/cards", nil).Status)
@@ -206,7 +206,7 @@ func FuzzVisits(f *testing.F) {
 				t.Fatalf("%q %q=%q %q=%q: status %d", path, key, value, key2, value2, reply.Status)
 			}
 			if reply.Body == nil && reply.Redirect == "" && reply.File == nil {
-				t.Fatalf("%q: an answer without anything in it", path)
+				t.Fatalf("%q: an empty answer", path)
 			}
 			if reply.Status >= 400 && len(reply.Writes) > 0 {
 				t.Fatalf("%q: writes beside an error", path)

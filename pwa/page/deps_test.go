@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// world keeps jobs in memory. It writes and folds what pages ask for, as server and phone do.
+// world keeps jobs in memory. It writes and folds what pages request, as server and phone do.
 type world struct {
 	t      testing.TB
 	jobs   map[string]*kept
@@ -27,7 +27,7 @@ type world struct {
 	seq    uint64
 	now    int64
 	ids    int
-	held   int                  // operations held back in every job
+	held   int                  // quarantined operations in every job
 	plans  map[string]plan.Plan // by job and sequence
 }
 
@@ -68,12 +68,12 @@ func (w *world) plan(j job.Job) plan.Plan {
 func (w *world) write(by job.Author, write page.Write) {
 	k := w.jobs[write.Job]
 	if write.Create {
-		require.Nil(w.t, k, "a new job takes a new id")
+		require.Nil(w.t, k, "a new job needs a new id")
 		k = &kept{job.NewState(), job.NewState()}
 		w.jobs[write.Job] = k
 	}
-	require.NotNil(w.t, k, "a write goes to a job that exists")
-	w.now += 10_000 // until the next form
+	require.NotNil(w.t, k, "a write needs an existing job")
+	w.now += 10_000 // time passes before the next form
 	for _, c := range write.Changes {
 		require.NoError(w.t, job.CheckChange(c), "%s %s", c.Entity, c.Field)
 		require.True(w.t, by.Role.May(c.Kind, c.Entity), "%s may not write %s", by.Role, c.Entity)
@@ -96,9 +96,9 @@ func (w *world) load(id, file string) {
 	w.write(job.Author{Role: job.Owner}, page.Write{Job: id, Changes: changes, Create: true})
 }
 
-// visitor is somebody whose browser runs no scripts.
+// visitor is a person whose browser runs no scripts.
 type visitor struct {
-	now int64 // 0: a time of no matter
+	now int64 // 0: the time does not matter
 	*world
 	who   page.Visitor
 	at    string // path and query of the page shown
@@ -146,7 +146,7 @@ func (v *visitor) visit(address string) *visitor {
 		}
 		address = v.reply.Redirect
 	}
-	require.Fail(v.t, "redirects without end", address)
+	require.Fail(v.t, "too many redirects", address)
 	return v
 }
 
@@ -162,8 +162,8 @@ func (v *visitor) show() {
 	v.doc = doc
 }
 
-// submit posts a form of the page as a browser would: with its contents, changed by set. A name
-// in set with an empty list takes the input away (an unticked box). Act, if not empty, presses the button of that act.
+// submit posts a form of the page as a browser would, with its values changed by set. A name in set with an empty list
+// removes the input (an unticked box). A non-empty act presses the button of that act.
 func (v *visitor) submit(selector string, set form.Values, act ...string) *visitor {
 	f := v.doc.Find(selector).First()
 	require.Equal(v.t, 1, f.Length(), "no form %s on %s", selector, v.at)
@@ -185,11 +185,11 @@ func (v *visitor) submit(selector string, set form.Values, act ...string) *visit
 	return v.post(action, typed)
 }
 
-// post posts, writes what the reply says, and follows it.
+// post posts a form, writes the changes of the reply, and follows it.
 func (v *visitor) post(path string, typed form.Values) *visitor {
 	v.reply = page.Post(v.world1(), path, typed)
 	if v.reply.Status >= 400 {
-		require.Empty(v.t, v.reply.Writes, "nothing is written beside an error")
+		require.Empty(v.t, v.reply.Writes, "an error must not write anything")
 		v.show()
 		return v
 	}
@@ -206,7 +206,7 @@ func (v *visitor) post(path string, typed form.Values) *visitor {
 	return v
 }
 
-// standing returns the contents of a form as a browser would send them.
+// standing returns the values of a form as a browser would send them.
 func standing(f *goquery.Selection) form.Values {
 	typed := form.Values{}
 	f.Find("input,select,textarea").Each(func(_ int, s *goquery.Selection) {

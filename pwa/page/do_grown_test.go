@@ -14,8 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A ticked card with a tally opens again when the design grows and shows how many are left. Taking the tick
-// back or counting by eye clears it.
+// TestATickedCardOpensWhenTheDesignGrows checks that a ticked card with a tally opens again when the design grows, and
+// shows how many are left. Unticking or counting by eye clears this.
 func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -51,7 +51,7 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	assert.False(t, grown.Done)
 	assert.Equal(t, want, grown.Made)
 	act(view.FieldAct, "count", view.FieldAmount, "7")
-	assert.Equal(t, 7, card().Made, "a count by eye wins")
+	assert.Equal(t, 7, card().Made, "a count by eye takes precedence")
 	act(view.FieldAct, "tick")
 	assert.True(t, card().Done)
 	act(view.FieldAct, "untick")
@@ -59,8 +59,9 @@ func TestATickedCardOpensWhenTheDesignGrows(t *testing.T) {
 	assert.Equal(t, 7, card().Made)
 }
 
-// A ticked card opens again when more is needed and says how much it was ticked for.
-func TestATickSaysWhatItStandsFor(t *testing.T) {
+// TestATickedCardSaysHowMuchWasDone checks that a ticked card opens again when more is needed, and says how much it was
+// ticked for.
+func TestATickedCardSaysHowMuchWasDone(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	reply := page.Post(w.visitor(job.Helper, "Ines").world1(), "/jobs/"+id+"/do",
@@ -77,7 +78,7 @@ func TestATickSaysWhatItStandsFor(t *testing.T) {
 		assert.Contains(t, v.doc.Text(), "are needed now: ", at)
 	}
 	v.visit("/jobs/" + id + "/history?e=card/shop")
-	assert.NotContains(t, v.doc.Text(), "pack/latex", "it belongs to the tick")
+	assert.NotContains(t, v.doc.Text(), "pack/latex", "it is part of the tick")
 	assert.NotContains(t, v.doc.Text(), "Changed")
 	v.post("/jobs/"+id+"/do", form.Values{view.FieldAct: {"tick"}, view.FieldEntity: {"card/shop"}})
 	v.visit("/jobs/" + id + "/cards/shop")

@@ -11,15 +11,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Unknown lines and counts get an error message. A card that a newer design dropped
-// stays known if it has progress, and posts from a phone with an older design are accepted.
+// TestDoRefusesUnknownLines checks that unknown lines and counts get an error message. A card that the design has
+// dropped stays known if it has progress, and posts from a phone with an older design are accepted.
 func TestDoRefusesUnknownLines(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
 	at := "/jobs/" + id + "/do"
 	for name, in := range map[string]form.Values{
 		"no such card": {"act": {"tick"}, "e": {"card/nope"}}, "no such line": {"act": {"pack"},
-			"e": {"pack/latex/11/nope"}, "n": {"3"}}, "counting what is not there": {"act": {"add"}, "e": {"card/nope"},
+			"e": {"pack/latex/11/nope"}, "n": {"3"}}, "counting an unknown card": {"act": {"add"}, "e": {"card/nope"},
 			"n": {"3"}},
 		"nothing to take back": {"act": {"undo"}, "e": {"card/make/garland"}, "op": {"nope"}},
 		"taking back nothing":  {"act": {"undo"}, "e": {"card/make/garland"}},

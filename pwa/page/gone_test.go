@@ -11,7 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Somebody removes what another is editing: the typed text stays, and saving again restores it with that text.
+// TestSavingRestoresWhatSomebodyRemoved removes an item while somebody else edits it. The typed text stays, and saving
+// again restores the item with that text.
 func TestSavingRestoresWhatSomebodyRemoved(t *testing.T) {
 	for _, row := range []struct{ name, entity, page, form, input string }{
 		{"a piece", "piece/door", "/jobs/demo/pieces/door", "#edit-piece", "name"},

@@ -17,18 +17,18 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// lines returns the history as a person reads it, newest first.
+// lines returns the lines of the history, newest first.
 func lines(v *visitor) []string {
 	return v.doc.Find(".history li .rowtext").Map(func(_ int, s *goquery.Selection) string {
 		return strings.Join(s.Find("span").Map(func(_ int, s *goquery.Selection) string { return s.Text() }), " | ")
 	})
 }
 
-func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
+func TestHistoryReadsInPlainWords(t *testing.T) {
 	w, v := typedJob(t)
 	at := "/jobs/" + v.current().ID
 	v.visit(at + "/history")
-	require.Len(t, lines(v), 1, "making a job is one line: %v", lines(v))
+	require.Len(t, lines(v), 1, "creating a job must be one line: %v", lines(v))
 	assert.Regexp(t, `^Started the job: Reading room reopening \| 2 pieces, 3 colours, 3 people \| Dora, .* ago$`,
 		lines(v)[0])
 
@@ -39,9 +39,9 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	v.visit(at + "/history")
 	assert.Regexp(t, `^Changed: Garland \| Length: 12 ft; Priority: could \| Dora`, lines(v)[0])
 	v.submit(".history form", nil)
-	assert.Equal(t, before, v.current().Pieces[0], "undo sets all fields of the form back")
+	assert.Equal(t, before, v.current().Pieces[0], "undo must revert all fields of the form")
 	assert.Regexp(t, `^Changed: Garland \| Length: 10 ft 6 in; Priority: must \| Dora`, lines(v)[0],
-		"the undo stands there too, and can be taken back")
+		"the undo must be listed and have an undo itself")
 	v.submit(".history form", nil)
 	assert.Equal(t, "could", v.current().Pieces[0].Priority)
 
@@ -56,7 +56,7 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 
 	lead := w.visitor(job.Lead, "Ines")
 	lead.visit(at + "/history?e=piece/" + piece.ID)
-	require.NotZero(t, lead.doc.Find(".history form").Length(), "a lead may take back what a lead may change")
+	require.NotZero(t, lead.doc.Find(".history form").Length(), "a lead must have undo for what a lead may change")
 	lead.visit(at + "/history?e=brief")
 	assert.Zero(t, lead.doc.Find(".history form").Length(), "but not the brief")
 
@@ -65,8 +65,8 @@ func TestHistoryReadsAsAPersonWouldTellIt(t *testing.T) {
 	undo := standing(v.doc.Find(".history form").First())
 	v.visit(at+"/brief").submit("main form", form.Values{"floor": {"gravel"}})
 	helper := w.visitor(job.Helper, "Tomasz")
-	assert.Equal(t, 422, pagePost(helper, at+"/do", undo).Status, "a helper changes nothing")
-	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "later changes are not overwritten")
+	assert.Equal(t, 422, pagePost(helper, at+"/do", undo).Status, "a helper may not change it")
+	assert.Equal(t, 422, pagePost(v, at+"/do", undo).Status, "later changes must not be overwritten")
 	assert.Equal(t, "gravel", v.current1(v.current().ID).Brief.Floor)
 }
 
@@ -96,8 +96,8 @@ func TestHistoryNamesDecisionsFiguresAndCards(t *testing.T) {
 	assert.Empty(t, plan.Make(v.current1("demo")).Cards[0].Note)
 }
 
-// Forms sent in quick succession stay separate lines if one would hide the other: two values of one field, or a
-// removal after a change.
+// TestHistoryKeepsQuickFormsApart checks that forms sent in quick succession stay separate lines if one would hide the
+// other: two values of one field, or a removal after a change.
 func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -126,7 +126,7 @@ func TestHistoryKeepsQuickFormsApart(t *testing.T) {
 			Changes: []job.Change{job.Put("piece/garland", "length_mm", 3048.0), job.Put("piece/garland", "priority", "must")}},
 	)
 	v.visit(at + "/history")
-	assert.Len(t, lines(v), before+6, "one form is one line still")
+	assert.Len(t, lines(v), before+6, "one form must still be one line")
 	v.submit(".history form", nil)
 	assert.Equal(t, 3962.4, v.current().Pieces[0].LengthMM)
 	assert.Equal(t, "could", v.current().Pieces[0].Priority)

@@ -15,8 +15,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// At take-down a helper ticks the kit back into the car. The card says who did and what is
-// still missing, and each tick can be taken back.
+// TestKitIsTickedBackIntoTheCar checks that a helper ticks the kit back into the car at take-down. The card says who
+// did and what is missing, and each tick can be undone.
 func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	w, v := typedKit(t)
 	id := v.current().ID
@@ -48,12 +48,12 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 		return reply
 	}
 	form3 := helper.doc.Find(`li#back-pack-kit-stand form`).First()
-	assert.Equal(t, "3", form3.Find(`input[name="n"]`).AttrOr("value", ""), "as many as were packed")
+	assert.Equal(t, "3", form3.Find(`input[name="n"]`).AttrOr("value", ""), "the default must be the packed count")
 	reply := act("pack/kit/ladder", "1")
 	act("pack/kit/stand", "2")
 	assert.Equal(t, &view.Action{Act: "back", Entity: "pack/kit/ladder", N: view.Amount(0)}, reply.Undo)
 	assert.Equal(t, 2, line("pack/kit/stand").Back)
-	assert.Equal(t, 3, line("pack/kit/stand").Have, "the packed count stays")
+	assert.Equal(t, 3, line("pack/kit/stand").Have, "the packed count must stay")
 	after := card()
 	assert.NotContains(t, missing(), "Tall ladder")
 	assert.Contains(t, missing(), "Music stand")
@@ -61,7 +61,7 @@ func TestKitIsTickedBackIntoTheCar(t *testing.T) {
 	assert.Contains(t, after, "2 of 3 back, Ines")
 	history := v.visit(at + "/history?e=pack/kit/ladder").doc
 	assert.Contains(t, history.Text(), "Back in the car: 1")
-	assert.Equal(t, 1, history.Find(`form input[name="act"][value="back"]`).Length(), "it can be taken back there")
+	assert.Equal(t, 1, history.Find(`form input[name="act"][value="back"]`).Length(), "the history must offer an undo")
 	act("pack/kit/ladder", "0")
 	assert.Contains(t, missing(), "Tall ladder")
 	assert.Contains(t, v.visit(at+"/history?e=pack/kit/ladder").doc.Text(), "Not back in the car")

@@ -10,7 +10,7 @@ import (
 	"garlandry/pwa/form"
 )
 
-func TestASignSaysWhereItHangs(t *testing.T) {
+func TestASignHasAFrameAndAPlaceOnIt(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora").visit("/jobs/demo/kit")
 	sign := func() job.Kit { k, _ := v.current1("demo").KitItem("sign"); return k }
 	assert.Equal(t, 1, v.doc.Find(`#form-sign [name="sign.frame"]`).Length())
@@ -21,11 +21,12 @@ func TestASignSaysWhereItHangs(t *testing.T) {
 	require.Equal(t, 422, v.reply.Status)
 	assert.Contains(t, v.doc.Find("#"+v.doc.Find(`[name="sign.at_mm"]`).AttrOr("id", "")+"-error").Text(),
 		"past the end of Wide frame")
-	assert.Equal(t, "new cable", v.doc.Find(`#form-sign [name="sign.notes"]`).Text(), "nothing typed is lost")
+	assert.Equal(t, "new cable", v.doc.Find(`#form-sign [name="sign.notes"]`).Text(), "the typed text must stay")
 	assert.Equal(t, 1200.0, sign().AtMM)
 }
 
-// The form of a kit item shows the fields of its kind and any other that is filled.
+// TestKitFormShowsTheFieldsOfItsKind checks that the form of a kit item shows the fields of its kind and any other that
+// is filled.
 func TestKitFormShowsTheFieldsOfItsKind(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora").visit("/jobs/demo/kit")
 	for _, row := range []struct {
@@ -41,5 +42,5 @@ func TestKitFormShowsTheFieldsOfItsKind(t *testing.T) {
 	}
 	v.submit("#form-car", form.Values{"car.kind": {"other"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
-	assert.Equal(t, 1, v.doc.Find(`[name="car.litres"]`).Length(), "it holds something")
+	assert.Equal(t, 1, v.doc.Find(`[name="car.litres"]`).Length(), "it has a value")
 }

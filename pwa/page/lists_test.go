@@ -24,11 +24,11 @@ func TestColoursCrewKitAndOwnLines(t *testing.T) {
 	v.submit(`[id="start-plum"]`, nil)
 	require.Len(t, v.current().Colours, 6)
 	assert.Equal(t, "Plum", v.current().Colours[5].Name)
-	assert.Equal(t, 0, v.doc.Find(`[id="start-plum"]`).Length(), "not offered twice")
+	assert.Equal(t, 0, v.doc.Find(`[id="start-plum"]`).Length(), "a chosen colour must not be offered again")
 	v.submit(`[id="remove-coral"]`, nil)
 	require.Len(t, v.current().Colours, 5)
 	v.submit("#flash form", nil)
-	assert.Equal(t, "coral", v.current().Colours[0].ID, "back in its place")
+	assert.Equal(t, "coral", v.current().Colours[0].ID, "it must be back in its place")
 	v.visit("/jobs/demo/colours").submit(`[id="down-coral"]`, nil)
 	assert.Equal(t, "coral", v.current().Colours[1].ID)
 
@@ -50,7 +50,7 @@ func TestColoursCrewKitAndOwnLines(t *testing.T) {
 	last := v.current().Added[len(v.current().Added)-1]
 	assert.Equal(t, "site", last.List)
 	_, found := view.FindCard(plan.Make(v.current()), "card/added/"+last.ID)
-	assert.True(t, found, "it is a card now")
+	assert.True(t, found, "it must be a card")
 }
 
 func TestFiguresAreYourOwnOrTheTables(t *testing.T) {
@@ -95,7 +95,7 @@ func TestFiguresSpeakTheUnitsOfTheJob(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/jobs/demo/figures")
-	assert.NotRegexp(t, `\d mm`, v.text(), "no millimetres for a job in feet")
+	assert.NotRegexp(t, `\d mm`, v.text(), "a job in feet must show no millimetres")
 	key := view.FigureKey("ties/fix-every")
 	v.submit(`form:has([name="`+key+`"])`, form.Values{key: {"3 ft"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
@@ -113,13 +113,13 @@ func TestCardChangedByALead(t *testing.T) {
 	require.Equal(t, 1, lead.doc.Find(`a[href="/jobs/demo/change/card/load"]`).Length())
 	lead.visit("/jobs/demo/change/card/load").submit("#edit-card", form.Values{"minutes": {"25"}})
 	require.Equal(t, 200, lead.reply.Status, lead.text())
-	require.Equal(t, 1, lead.doc.Find("textarea").Length(), "the note is written in one place, on the card")
+	require.Equal(t, 1, lead.doc.Find("textarea").Length(), "the note must be written only on the card")
 	lead.submit("form:has(textarea)", form.Values{"text": {"Use the side door"}})
 	long := strings.Repeat("x", 4001)
 	lead.visit("/jobs/demo/cards/load").submit("form:has(textarea)", form.Values{"text": {long}})
 	assert.Equal(t, 422, lead.reply.Status)
 	assert.Contains(t, lead.text(), "up to 4000 characters; this has 4001. Not saved yet")
-	assert.Equal(t, long, strings.TrimSpace(lead.doc.Find("textarea").Text()), "nothing typed is lost")
+	assert.Equal(t, long, strings.TrimSpace(lead.doc.Find("textarea").Text()), "the typed text must stay")
 	assert.Equal(t, "/jobs/demo/cards/load", standing(lead.doc.Find("form:has(textarea)")).Get("back"))
 	card, _ := view.FindCard(plan.Make(lead.current()), "card/load")
 	assert.Equal(t, "Use the side door", card.Note)
@@ -137,12 +137,12 @@ func TestDecisions(t *testing.T) {
 		v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + n.Key}, "text": {want}})
 		assert.Equal(t, want, v.current1("demo").Choices[n.Key])
 		v.submit("#flash form", nil)
-		assert.Empty(t, v.current1("demo").Choices[n.Key], "taken back")
+		assert.Empty(t, v.current1("demo").Choices[n.Key], "undo must clear the choice")
 		v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + n.Key}, "text": {"something else"}})
 		assert.Equal(t, 422, v.reply.Status)
 		return
 	}
-	require.Fail(t, "the demo has nothing to decide, but blush lacks 18-inch")
+	require.Fail(t, "the demo must ask, since blush lacks 18-inch")
 }
 
 func TestEveryCalculatorHasItsPage(t *testing.T) {
@@ -158,10 +158,10 @@ func TestEveryCalculatorHasItsPage(t *testing.T) {
 			require.Equal(t, 200, v.reply.Status)
 			assert.Contains(t, v.doc.Find("#result").Text(), "Example, until you type")
 			worked := v.doc.Find("#result .big").Text()
-			assert.NotEmpty(t, worked, "a large result")
+			assert.NotEmpty(t, worked, "there must be a large result")
 			v.submit("#calc", nil)
 			require.Equal(t, 200, v.reply.Status, v.text())
-			assert.Equal(t, worked, v.doc.Find("#result .big").Text(), "the example typed gives the example's result")
+			assert.Equal(t, worked, v.doc.Find("#result .big").Text(), "typing the example must give its result")
 			assert.Equal(t, 1, v.doc.Find("#calc-sources").Length())
 			for _, in := range c.Inputs {
 				if in.Required {
@@ -184,7 +184,7 @@ func TestServerOnly(t *testing.T) {
 	}
 }
 
-// The job's first page tells only the owner what waits for a decision.
+// TestHeldShowsOnTheFirstPage checks that the job's first page shows what waits for a decision to the owner only.
 func TestHeldShowsOnTheFirstPage(t *testing.T) {
 	w := demo(t)
 	w.held = 3

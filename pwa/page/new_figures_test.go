@@ -15,7 +15,7 @@ import (
 
 const ownFigure = "minutes/duplet/11/beginner"
 
-// measured returns an owner whose job has one measured figure and another that was reset to the table's.
+// measured returns an owner whose job has one measured figure and one that was reset to the table's.
 func measured(t *testing.T) (*world, *visitor) {
 	w, v := typedJob(t)
 	w.write(
@@ -58,8 +58,8 @@ func TestANewJobCopiesOwnFigures(t *testing.T) {
 	v.visit("/new")
 	v.submit("#new-job", form.Values{"title": {"Third"}})
 	third := v.current().Overrides[ownFigure]
-	assert.Equal(t, 1.25, *third.Value, "of the last job, not of the first")
-	assert.Equal(t, "from your last job: timed in May", third.Note, "said once")
+	assert.Equal(t, 1.25, *third.Value, "it must come from the last job")
+	assert.Equal(t, "from your last job: timed in May", third.Note, "the source must be named once")
 }
 
 func TestANewJobLeavesOwnFiguresOut(t *testing.T) {
@@ -71,16 +71,16 @@ func TestANewJobLeavesOwnFiguresOut(t *testing.T) {
 	v.submit("#new-job", form.Values{"title": {""}, "own_figures": nil})
 	require.Equal(t, 422, v.reply.Status)
 	_, ticked := v.doc.Find(`[name="own_figures"]`).Attr("checked")
-	assert.False(t, ticked, "left out stays left out")
+	assert.False(t, ticked, "the box must stay unticked")
 }
 
-func TestNoOwnFiguresNoBox(t *testing.T) {
+func TestTheBoxNeedsOwnFigures(t *testing.T) {
 	_, v := typedJob(t)
 	v.visit("/new")
 	assert.Zero(t, v.doc.Find(`[name="own_figures"]`).Length())
 }
 
-// An owner without a name is not called "You" on a helper's screen.
+// TestAnUnnamedOwnerIsNotCalledYou checks that an owner without a name is not called "You" on a helper's screen.
 func TestAnUnnamedOwnerIsNotCalledYou(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "")

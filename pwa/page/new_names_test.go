@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A colour typed by a known name gets that colour. The values of names that are not offered are
-// those of CSS Color Module Level 4, Named Colors.
+// TestColoursByName checks that a colour typed by a known name gets that colour. The values of names outside the start
+// palette are those of CSS Color Module Level 4, Named Colors.
 func TestColoursByName(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -38,15 +38,15 @@ func TestColoursByName(t *testing.T) {
 		many += ",x" + many[:1] + strings.Repeat("b", len(many)/40)
 	}
 	v.visit("/new").submit("#new-job", form.Values{"title": {"Greys"}, view.StartOther: {many}})
-	require.Equal(t, 200, v.reply.Status, "any number of greys is accepted")
+	require.Equal(t, 200, v.reply.Status, "any number of unknown names is accepted")
 }
 
-// Outside a job the units are those of the latest job.
+// TestUnitsOfTheLatestJob checks that pages outside a job use the units of the latest job.
 func TestUnitsOfTheLatestJob(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/new")
-	assert.Equal(t, "imperial", standing(v.doc.Find("#new-job")).Get("units"), "before there is a job")
+	assert.Equal(t, "imperial", standing(v.doc.Find("#new-job")).Get("units"), "the default before there is a job")
 	for _, units := range []string{"metric", "imperial", "metric"} {
 		v.submit("#new-job", form.Values{"title": {"In " + units}, "units": {units}, "piece.garland": {"3 m"}})
 		require.Equal(t, 200, v.reply.Status, v.text())
@@ -57,7 +57,7 @@ func TestUnitsOfTheLatestJob(t *testing.T) {
 	}
 }
 
-// The form of a new job asks for the owner's name until it is known.
+// TestYourNameIsAskedOnce checks that the form of a new job asks for the owner's name until it is known.
 func TestYourNameIsAskedOnce(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "")
@@ -70,7 +70,7 @@ func TestYourNameIsAskedOnce(t *testing.T) {
 	v.submit("#new-job", form.Values{"title": {"Second"}})
 	assert.Equal(t, "Dora", v.current().Crew[0].Name)
 	named := w.visitor(job.Owner, "Tomasz").visit("/new")
-	assert.Equal(t, "Tomasz", standing(named.doc.Find("#new-job")).Get(view.StartYou), "a link's name comes first")
+	assert.Equal(t, "Tomasz", standing(named.doc.Find("#new-job")).Get(view.StartYou), "a link's name takes precedence")
 }
 
 func TestANoteThatIsTooLongIsShownAtTheNote(t *testing.T) {
@@ -86,11 +86,12 @@ func TestANoteThatIsTooLongIsShownAtTheNote(t *testing.T) {
 	assert.Equal(t, "true", input.AttrOr("aria-invalid", ""))
 	assert.Contains(t, v.doc.Find("#"+input.AttrOr("aria-describedby", "none")).Text(), "up to 200 characters")
 	target := v.doc.Find(".wronglist a").AttrOr("href", "none")
-	assert.Equal(t, target, "#"+input.AttrOr("id", ""), "the link leads to the note")
+	assert.Equal(t, target, "#"+input.AttrOr("id", ""), "the link must lead to the note")
 	assert.Equal(t, seq, w.seq)
 }
 
-// A job without measurements, such as an imported one, copies those of the last job.
+// TestAnExistingJobCopiesFigures checks that a job without measurements, such as an imported one, can copy those of the
+// last job.
 func TestAnExistingJobCopiesFigures(t *testing.T) {
 	w, v := measured(t)
 	w.load("demo", "reading-room.json")
@@ -105,6 +106,6 @@ func TestAnExistingJobCopiesFigures(t *testing.T) {
 	j := v.current()
 	assert.Equal(t, 1.5, *j.Overrides[ownFigure].Value)
 	assert.Equal(t, "from your last job: timed in May", j.Overrides[ownFigure].Note)
-	assert.Equal(t, 4.0, *j.Overrides["spares/indoors"].Value, "this job's own figure stays")
-	assert.Zero(t, v.doc.Find("#last-figures").Length(), "nothing is left to copy")
+	assert.Equal(t, 4.0, *j.Overrides["spares/indoors"].Value, "this job's own figure must stay")
+	assert.Zero(t, v.doc.Find("#last-figures").Length(), "the offer must disappear")
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// writeAfter writes changes of somebody who saw an earlier state.
+// writeAfter writes changes of somebody who saw an earlier state of the job.
 func (w *world) writeAfter(seen *job.State, by job.Author, write page.Write) {
 	w.now += 10_000
 	for _, c := range write.Changes {
@@ -22,21 +22,22 @@ func (w *world) writeAfter(seen *job.State, by job.Author, write page.Write) {
 	}
 }
 
-// A note does not overwrite a newer note that its writer had not seen. The page shows both.
+// TestANoteDoesNotOverwriteAnUnseenOne checks that a note does not overwrite a newer one that its writer had not seen,
+// and that the page shows both.
 func TestANoteDoesNotOverwriteAnUnseenOne(t *testing.T) {
 	rows := []struct {
 		name, was, text string
 		status          int
 		writes          string // "" if nothing is written
 	}{
-		{"a new text over what was seen", "Side door", "Front door", 303, `"Front door"`},
-		{"the text as it stands", "Side door", "Side door", 303, ""},
+		{"a new text over the seen one", "Side door", "Front door", 303, `"Front door"`},
+		{"the current text again", "Side door", "Side door", 303, ""},
 		{"a text left as it was", "Old door", "Old door", 303, ""},
 		{"line ends of another browser", "Side door\r\n", " Side door\r\n", 303, ""},
-		{"a new text over what was not seen", "Old door", "Front door", 422, ""},
-		{"the same text from two", "Old door", "Side door", 303, ""},
-		{"taken out", "Side door", "", 303, `""`},
-		{"taken out unseen", "Old door", "", 422, ""},
+		{"a new text over an unseen one", "Old door", "Front door", 422, ""},
+		{"the same text from two people", "Old door", "Side door", 303, ""},
+		{"cleared", "Side door", "", 303, `""`},
+		{"cleared over an unseen one", "Old door", "", 422, ""},
 		{"a form of an early version", "-", "Front door", 303, `"Front door"`},
 	}
 	for _, row := range rows {
@@ -65,14 +66,15 @@ func TestANoteDoesNotOverwriteAnUnseenOne(t *testing.T) {
 			page := v.post("/jobs/"+id+"/do", in).doc.Find("#page")
 			assert.Contains(t, page.Find("#alert").Text(), "changed the note meanwhile")
 			assert.Contains(t, page.Text(), "On the card now: Side door (Ines, ")
-			assert.Equal(t, row.text, page.Find("#note-text").Text(), "what was typed")
+			assert.Equal(t, row.text, page.Find("#note-text").Text(), "the typed text must stay")
 			assert.Equal(t, "Side door", page.Find(`form:has(#note-text) input[name="`+view.FieldWas+`"]`).AttrOr("value", ""),
-				"both are seen now")
+				"the form must now know both")
 		})
 	}
 }
 
-// The page offers a version of a note that the last writer had not seen, until somebody has seen both.
+// TestTheOtherVersionOfANoteIsOffered checks that the page offers a version of a note that the last writer had not
+// seen, until somebody has seen both.
 func TestTheOtherVersionOfANoteIsOffered(t *testing.T) {
 	w, v := typedJob(t)
 	id := v.current().ID
@@ -87,7 +89,7 @@ func TestTheOtherVersionOfANoteIsOffered(t *testing.T) {
 	assert.Equal(t, "Front door", card.Find("#note-text").Text())
 	assert.Contains(t, card.Text(), "Other version: Side door (Ines, ")
 	helper := w.visitor(job.Helper, "Cleo").visit(at).doc.Find("#page")
-	assert.Contains(t, helper.Text(), "Other version: Side door (Ines, ", "a helper reads both")
+	assert.Contains(t, helper.Text(), "Other version: Side door (Ines, ", "a helper must see both")
 	assert.NotContains(t, helper.Text(), "Use it")
 	use := card.Find(`form:contains("Use it")`)
 	require.Equal(t, 1, use.Length())

@@ -14,7 +14,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func TestTheOwnerShopsWithTheirOwnBags(t *testing.T) {
+func TestTheOwnerSetsTheirOwnBags(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo/shop")
 	eleven, coral, spray := view.BagsInput("latex/11"), view.BagsInput(
@@ -37,25 +37,25 @@ func TestTheOwnerShopsWithTheirOwnBags(t *testing.T) {
 	assert.Contains(t, v.doc.Find("#shop-latex-11-coral summary").Text(), "2 bags of 72")
 
 	v.submit("#shop", form.Values{coral: {""}})
-	assert.NotContains(t, v.current1("demo").Prices, "latex/11/coral", "an empty field goes back to the usual bags")
+	assert.NotContains(t, v.current1("demo").Prices, "latex/11/coral", "an empty field must restore the usual bags")
 	assert.Contains(t, v.current1("demo").Prices, "latex/11")
 }
 
-func TestBadBagsAreShownAtTheirFieldAndNothingIsLost(t *testing.T) {
+func TestBadBagsAreShownAtTheirFieldAndKept(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo/shop")
 	eleven, coral := view.BagsInput("latex/11"), view.BagsInput("latex/11/coral")
 	seq := w.seq
 	v.submit("#shop", form.Values{eleven: {"100 for 9.90"}, coral: {"a crate <for> 3"}})
 	require.Equal(t, 422, v.reply.Status)
-	assert.Equal(t, seq, w.seq, "nothing is saved")
+	assert.Equal(t, seq, w.seq, "nothing may be saved")
 	input := v.doc.Find(`[name="` + coral + `"]`)
 	assert.Equal(t, "true", input.AttrOr("aria-invalid", ""))
 	assert.Equal(t, "a crate <for> 3", input.AttrOr("value", ""))
 	assert.Equal(t, "100 for 9.90", v.doc.Find(`[name="`+eleven+`"]`).AttrOr("value", ""))
 	assert.Equal(t, "#"+input.AttrOr("id", ""), v.doc.Find(".wronglist a").AttrOr("href", ""))
 	_, open := v.doc.Find("#shop-latex-11-coral").Attr("open")
-	assert.True(t, open, "the field can be seen")
+	assert.True(t, open, "the field's section must be open")
 	v.submit("#shop", form.Values{coral: {strings.Repeat("12, ", 40)}})
 	assert.Equal(t, 422, v.reply.Status, "too many bags")
 	v.submit("#shop", form.Values{coral: {"12"}})

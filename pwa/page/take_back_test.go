@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Each tap on "Take back" takes back the newest step of the count.
-func TestTakeBackFollowsTheCount(t *testing.T) {
+// TestUndoFollowsTheCount checks that each tap on "Undo" undoes the newest step of the count.
+func TestUndoFollowsTheCount(t *testing.T) {
 	_, v := typedJob(t)
 	id, card := v.current().ID, "card/make/garland"
 	at := "/jobs/" + id + "/do"
@@ -21,15 +21,15 @@ func TestTakeBackFollowsTheCount(t *testing.T) {
 	v.visit("/jobs/" + id + "/cards/make/garland")
 	assert.Contains(t, v.doc.Find(back).Text(), "Undo the count of 12")
 	v.submit(back, nil)
-	assert.Equal(t, 5, made(), "the addition before the count counts again")
+	assert.Equal(t, 5, made(), "the addition before the count must count again")
 	v.post(at, form.Values{"act": {"count"}, "e": {card}, "n": {"7"}})
 	v.post(at, form.Values{"act": {"add"}, "e": {card}, "n": {"2"}})
 	v.visit("/jobs/"+id+"/cards/make/garland").submit(back, nil)
-	assert.Equal(t, 7, made(), "an addition after a count goes first")
+	assert.Equal(t, 7, made(), "an addition after a count must be undone first")
 	for _, left := range []int{5, 0} {
 		v.visit("/jobs/"+id+"/cards/make/garland").submit(back, nil)
 		assert.Equal(t, left, made())
 	}
 	v.visit("/jobs/" + id + "/cards/make/garland")
-	assert.Equal(t, 0, v.doc.Find(back).Length(), "nothing is left to take back")
+	assert.Equal(t, 0, v.doc.Find(back).Length(), "there must be nothing left to undo")
 }

@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// typedJob enters the reading room job through the pages, as a person would.
+// typedJob creates the reading room job through the pages, as a person would.
 func typedJob(t *testing.T) (*world, *visitor) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/")
-	assert.Contains(t, v.text(), "No job yet", "an empty list explains")
+	assert.Contains(t, v.text(), "No job yet", "an empty list must explain itself")
 	v.visit("/new").submit("#new-job", form.Values{
 		"title": {
 			"Reading room reopening",
@@ -41,7 +41,7 @@ func TestTypeAWholeNewJob(t *testing.T) {
 	assert.EqualValues(t, "garland", j.Pieces[0].Kind)
 	assert.Equal(t, 6, j.Pieces[1].Count)
 	require.Len(t, j.Colours, 3)
-	assert.Equal(t, []int{5, 11}, j.Colours[2].Sizes, "mirror finishes come in the small sizes")
+	assert.Equal(t, []int{5, 11}, j.Colours[2].Sizes, "mirror finishes exist in the small sizes only")
 	require.Len(t, j.Crew, 3)
 	assert.Equal(t, "Dora", j.Crew[0].Name)
 	assert.Equal(t, "practised", j.Crew[0].Skill)
@@ -52,7 +52,7 @@ func TestTypeAWholeNewJob(t *testing.T) {
 	assert.Contains(t, v.text(), "Reading room reopening: here is the first plan.")
 }
 
-// A first plan takes at most twelve taps. A tap is a press on a field, box or button.
+// TestFirstPlanInTwelveTaps checks that a first plan takes at most twelve taps on fields, boxes or buttons.
 func TestFirstPlanInTwelveTaps(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
@@ -91,7 +91,7 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 		"crew": {"4"},
 	})
 	require.Equal(t, 422, v.reply.Status)
-	assert.Empty(t, v.jobs, "nothing is written")
+	assert.Empty(t, v.jobs, "nothing may be written")
 	left := standing(v.doc.Find("#new-job"))
 	kept := form.Values{"date": {"2027-05-08"}, "in": {"2027-05-08T12:00"}, "piece.garland": {"-3 m"},
 		"piece.column": {"two"}, "colours": {"coral", "sand"}, "other_colours": {"mustard"}, "crew": {"4"},
@@ -100,8 +100,8 @@ func TestNewJobKeepsWhatWasTyped(t *testing.T) {
 		assert.Equal(t, want, left[name], name)
 	}
 	for _, id := range []string{"f-title", "f-doors", "f-piece_2egarland", "f-piece_2ecolumn", "f-piece_2enumbers"} {
-		assert.Equal(t, 1, v.doc.Find("#"+id+"-error").Length(), "the error stands at %s", id)
-		assert.Equal(t, 1, v.doc.Find(`.wronglist a[href="#`+id+`"]`).Length(), "and is linked to from the top")
+		assert.Equal(t, 1, v.doc.Find("#"+id+"-error").Length(), "the error must be at %s", id)
+		assert.Equal(t, 1, v.doc.Find(`.wronglist a[href="#`+id+`"]`).Length(), "the top must link to it")
 	}
 	assert.Contains(t, v.doc.Find("#f-piece_2egarland-error").Text(), "0.1 m to 500 m")
 }
@@ -118,12 +118,12 @@ func TestEditPieces(t *testing.T) {
 	v.submit("#edit-piece",
 		form.Values{"length_mm": {"20 ft"}, "name": {"Door garland 🎈 <b>&"}, "notes": {"above\nthe door"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
-	assert.Contains(t, v.text(), "Saved Door garland 🎈 <b>&.", "markup is only text")
+	assert.Contains(t, v.text(), "Saved Door garland 🎈 <b>&.", "markup must stay text")
 	assert.Equal(t, 6096.0, v.current().Pieces[0].LengthMM)
 	assert.Greater(t, plan.Make(v.current()).Pieces[0].Clusters, before)
 
 	v.visit(base+"/pieces/"+garland).submit("#edit-piece", nil)
-	assert.Contains(t, v.text(), "Nothing was changed.", "an untouched form writes nothing")
+	assert.Contains(t, v.text(), "Nothing was changed.", "an unchanged form must write nothing")
 
 	v.visit(base + "/pieces/new")
 	assert.Equal(t, 8, v.doc.Find(`#page a[href*="pieces/new?kind="]`).Length())
@@ -131,12 +131,12 @@ func TestEditPieces(t *testing.T) {
 		submit("#edit-piece", form.Values{"name": {"Stair columns"}, "height_mm": {"6 ft"}, "count": {"2"}})
 	require.Len(t, v.current().Pieces, 3)
 	added := v.current().Pieces[2]
-	assert.Equal(t, "2x11@9.5", added.Recipe.String(), "columns begin with quads")
-	assert.Len(t, added.Colours, 3, "every colour at first")
+	assert.Equal(t, "2x11@9.5", added.Recipe.String(), "columns start with quads")
+	assert.Len(t, added.Colours, 3, "new pieces use every colour")
 	assert.Positive(t, plan.Make(v.current()).Pieces[2].Clusters)
 
 	v.visit(base+"/pieces").submit(`form[id^="up-`+added.ID+`"]`, nil)
-	assert.Equal(t, added.ID, v.current().Pieces[1].ID, "moved up by one")
+	assert.Equal(t, added.ID, v.current().Pieces[1].ID, "it must have moved up by one")
 	v.submit(`form[id^="up-`+added.ID+`"]`, nil)
 	assert.Equal(t, added.ID, v.current().Pieces[0].ID)
 	v.submit(`form[id^="down-`+added.ID+`"]`, nil)
@@ -150,8 +150,8 @@ func TestEditPieces(t *testing.T) {
 	v.visit(base+"/pieces/"+added.ID).submit("#remove-piece", nil)
 	require.Len(t, v.current().Pieces, 3)
 	v.submit("#flash form", nil)
-	require.Len(t, v.current().Pieces, 4, "a removal can be taken back")
-	assert.Equal(t, added.ID, v.current().Pieces[1].ID, "to where it was")
+	require.Len(t, v.current().Pieces, 4, "undo must restore the piece")
+	assert.Equal(t, added.ID, v.current().Pieces[1].ID, "in its old place")
 }
 
 func TestLiveRecountAndAnotherKind(t *testing.T) {
@@ -162,17 +162,17 @@ func TestLiveRecountAndAnotherKind(t *testing.T) {
 	first := v.doc.Find("#recount .big b").Text()
 	seq := w.seq
 	v.visit(address + "?name=Door&kind=garland&line=typed&length_mm=" + "30+ft&recipe=3x11%4010")
-	assert.NotEqual(t, first, v.doc.Find("#recount .big b").Text(), "it counts what is typed")
-	assert.Equal(t, "30 ft", v.doc.Find("#f-length_5fmm").AttrOr("value", ""), "and keeps it as typed")
+	assert.NotEqual(t, first, v.doc.Find("#recount .big b").Text(), "it must count the typed values")
+	assert.Equal(t, "30 ft", v.doc.Find("#f-length_5fmm").AttrOr("value", ""), "the text must stay as typed")
 	v.visit(address + "?name=Door&kind=garland&line=typed&length_mm=30+miles&recipe=3x11")
 	assert.Equal(t, 200, v.reply.Status)
 	assert.Contains(t, v.doc.Find("#recount").Text(), "4 in to 1640 ft 5 in",
-		"while somebody types, the error is beside the count")
+		"while typing, the error must be beside the count")
 	assert.Equal(t, 0, v.doc.Find(".wronglist").Length())
 	v.visit(address + "?name=Door&kind=garland&line=arch&length_mm=30+ft")
-	assert.Equal(t, 1, v.doc.Find("#f-height_5fmm").Length(), "an arch has a height")
+	assert.Equal(t, 1, v.doc.Find("#f-height_5fmm").Length(), "an arch needs a height")
 	assert.Equal(t, 0, v.doc.Find("#f-length_5fmm").Length())
-	assert.Equal(t, seq, w.seq, "a preview writes nothing")
+	assert.Equal(t, seq, w.seq, "a preview must write nothing")
 
 	v.visit(address+"?kind=hoop").submit("#edit-piece", form.Values{"diameter_mm": {"7 ft"}})
 	assert.EqualValues(t, "hoop", v.current().Pieces[0].Kind)
@@ -195,10 +195,10 @@ func TestTickCountPackAndUndo(t *testing.T) {
 		return helper.post("/jobs/"+id+"/do", values)
 	}
 	act("tick", tick.Key, nil)
-	assert.Equal(t, back, helper.at, "back to where the tick was")
+	assert.Equal(t, back, helper.at, "it must go back to the page of the tick")
 	assert.True(t, v.current1(id).Done(tick.Key))
 	helper.submit("#flash form", nil)
-	assert.False(t, v.current1(id).Done(tick.Key), "and Undo takes it back")
+	assert.False(t, v.current1(id).Done(tick.Key), "Undo must untick it")
 
 	act("add", count.Key, form.Values{"n": {"5"}})
 	act("add", count.Key, form.Values{"n": {"2"}})
@@ -213,7 +213,7 @@ func TestTickCountPackAndUndo(t *testing.T) {
 
 	line := p.Pack[0].Lines[0]
 	act("pack", line.Key, nil)
-	assert.Equal(t, line.Need, v.current1(id).Packed(line.Key), "Packed packs all of it")
+	assert.Equal(t, line.Need, v.current1(id).Packed(line.Key), "Packed must pack all of it")
 	helper.submit("#flash form", nil)
 	assert.Equal(t, 0, v.current1(id).Packed(line.Key))
 	act("pack", line.Key, form.Values{"n": {"3"}})
@@ -233,10 +233,10 @@ func TestBadActionsAreRefused(t *testing.T) {
 	helper := w.visitor(job.Helper, "Ines")
 	back := "/jobs/" + id + "/cards"
 	for name, values := range map[string]form.Values{
-		"no such act":       {"act": {"explode"}},
+		"an unknown act":    {"act": {"explode"}},
 		"not a number":      {"act": {"add"}, "e": {count.Key}, "n": {"many"}},
 		"nothing to add":    {"act": {"add"}, "e": {count.Key}},
-		"below nothing":     {"act": {"count"}, "e": {count.Key}, "n": {"-1"}},
+		"a negative count":  {"act": {"count"}, "e": {count.Key}, "n": {"-1"}},
 		"a million million": {"act": {"count"}, "e": {count.Key}, "n": {"1e12"}},
 		"half":              {"act": {"add"}, "e": {count.Key}, "n": {"0.5"}},
 		"not on a list":     {"act": {"tick"}, "e": {"brief"}},
@@ -250,7 +250,7 @@ func TestBadActionsAreRefused(t *testing.T) {
 			helper.post("/jobs/"+id+"/do", values)
 			assert.Equal(t, 422, helper.reply.Status)
 			assert.Equal(t, seq, w.seq)
-			assert.Equal(t, 1, helper.doc.Find("#alert").Length(), "the same page shows the error")
+			assert.Equal(t, 1, helper.doc.Find("#alert").Length(), "the same page must show the error")
 		})
 	}
 }
@@ -261,7 +261,7 @@ func (v *visitor) current1(id string) job.Job {
 	return j
 }
 
-func TestNoWayOut(t *testing.T) {
+func TestPostsRedirectOnlyIntoTheApp(t *testing.T) {
 	w := newWorld(t)
 	w.load("demo", "reading-room.json")
 	v := w.visitor(job.Owner, "Dora")
@@ -294,19 +294,19 @@ func TestExportImportGivesTheSameJob(t *testing.T) {
 		require.Equal(t, 200, v.reply.Status, v.text())
 		again, err := job.EncodeFile(v.current())
 		require.NoError(t, err)
-		assert.Equal(t, data, string(again), "the imported job is the same")
+		assert.Equal(t, data, string(again), "the imported job must be the same")
 		assert.NotEqual(t, id, v.current().ID)
 	}
 	assert.Len(t, w.jobs, 3)
 }
 
-func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
+func TestImportNamesTheErrorAndKeepsTheText(t *testing.T) {
 	v := newWorld(t).visitor(job.Owner, "Dora")
 	for name, c := range map[string]struct{ text, want string }{
 		"nothing":      {"", "paste its text"},
 		"truncated":    {`{"garlandry":1,"brief":{"title":"Reading`, "not a JSON job file"},
 		"not a job":    {`[1,2,3]`, "not a JSON job file"},
-		"no mark":      {`{"brief":{}}`, `"garlandry": 1`},
+		"no version":   {`{"brief":{}}`, `"garlandry": 1`},
 		"newer":        {`{"garlandry":99}`, "newer version"},
 		"unknown part": {`{"garlandry":1,"secrets":1}`, "not part of a job file"},
 		"empty recipe": {`{"garlandry":1,"brief":{"title":"a"},"pieces":[{"name":"x","kind":"garland",` +
@@ -329,7 +329,7 @@ func TestImportSaysWhatIsWrongAndKeepsTheText(t *testing.T) {
 		"empty job": {`{"garlandry":1}`, "no job in the file"},
 		"deep":      {strings.Repeat("[", 20000), "not a JSON job file"},
 		"markup":    {`{"garlandry":1,"<script>":1}`, "not part of a job file"},
-		"reference to none": {`{"garlandry":1,"brief":{"title":"a"},` +
+		"unknown reference": {`{"garlandry":1,"brief":{"title":"a"},` +
 			`"pieces":[{"name":"x","kind":"garland",` +
 			`"colours":[{"colour":"nope","weight":1}]}]}`, "nope"},
 	} {
@@ -352,9 +352,9 @@ func TestCopyArchiveRestore(t *testing.T) {
 	j, original := v.current(), v.current1("demo")
 	assert.Equal(t, "Reading room reopening (copy)", j.Brief.Title)
 	assert.Empty(t, j.Brief.Doors)
-	assert.Empty(t, j.Contact.Name, "another date is often another client")
+	assert.Empty(t, j.Contact.Name, "a copy must not have the client")
 	assert.Equal(t, len(original.Pieces), len(j.Pieces))
-	assert.Equal(t, plan.Design(original).Balloons, plan.Design(j).Balloons, "the same counts")
+	assert.Equal(t, plan.Design(original).Balloons, plan.Design(j).Balloons, "the counts must be the same")
 	assert.False(t, j.Done("card/load"))
 
 	v.visit("/jobs/demo").submit(`form[action="/jobs/demo/away"]`, nil)
@@ -366,7 +366,7 @@ func TestCopyArchiveRestore(t *testing.T) {
 	assert.Equal(t, 1, v.doc.Find(`a[href="/jobs/demo"]`).Length())
 }
 
-func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
+func TestTimesOfANewJobAreOnItsDate(t *testing.T) {
 	w := newWorld(t)
 	v := w.visitor(job.Owner, "Dora")
 	v.visit("/new")
@@ -374,7 +374,7 @@ func TestTimesOfANewJobAreOfItsDay(t *testing.T) {
 	v.submit("#new-job", form.Values{"title": {"Reading room"}, "in": {"08:30"}, "doors": {"11:00"}})
 	assert.Equal(t, 422, v.reply.Status)
 	assert.Contains(t, v.doc.Find(".wronglist a[href='#f-date']").Text(), "Add the date")
-	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "typed input stays")
+	assert.Equal(t, "08:30", v.doc.Find("#new-job [name=in]").AttrOr("value", ""), "the typed text must stay")
 	v.submit("#new-job", form.Values{"date": {"2027-05-08"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, job.Moment("2027-05-08T08:30"), v.current().Brief.In)

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// cssColours are rows of the table in section 6.1, Named Colors, of CSS Color Module Level 4 (W3C,
-// w3.org/TR/css-color-4), by its column of decimal values: red, green, blue.
+// cssColours lists rows of the table in section 6.1, Named Colors, of CSS Color Module Level 4 (W3C,
+// w3.org/TR/css-color-4) in decimal: red, green, blue.
 const cssColours = `
 aqua 0 255 255
 aquamarine 127 255 212
@@ -72,11 +72,11 @@ func TestWebColoursMatchTheStandard(t *testing.T) {
 		published[fields[0]] = value
 	}
 	names := strings.Fields(webColours)
-	assert.Len(t, names, len(published), "every name is checked")
+	assert.Len(t, names, len(published), "every name must be checked")
 	for _, entry := range names {
 		name, _, _ := strings.Cut(entry, ":")
 		require.Contains(t, published, name)
 		assert.Equal(t, published[name], webColour(name), name)
 	}
-	assert.Empty(t, webColour("ue"), "a part of a name does not match")
+	assert.Empty(t, webColour("ue"), "a part of a name must not match")
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// luminance is the relative luminance of a colour of sRGB, 0 to 1, as WCAG 2.2 defines it.
+// luminance returns the relative luminance of an sRGB colour, 0 to 1, as WCAG 2.2 defines it.
 func luminance(t *testing.T, hex string) float64 {
 	t.Helper()
 	if len(hex) == 4 {
@@ -79,7 +79,7 @@ func TestPaletteHasContrast(t *testing.T) {
 				worst = min(worst, ratio)
 				want := 7.0
 				if ground == "--press" && text != "--ink" {
-					want = 4.5 // hovered and pressed things, and status words on them
+					want = 4.5 // hovered and pressed controls, and status words on them
 				}
 				assert.GreaterOrEqual(t, ratio, want, "%s: %s on %s", name, text, ground)
 			}
@@ -90,14 +90,14 @@ func TestPaletteHasContrast(t *testing.T) {
 		assert.GreaterOrEqual(t, contrast(t, theme["--goink"], theme["--go"]), 7.0, "%s: words on the main button", name)
 		assert.GreaterOrEqual(t, contrast(t, theme["--goink"], theme["--soft"]), 4.5,
 			"%s: words on the main button while pressed", name)
-		assert.GreaterOrEqual(t, contrast(t, theme["--panel"], theme["--ok"]), 4.5, "%s: the hook in a tick", name)
+		assert.GreaterOrEqual(t, contrast(t, theme["--panel"], theme["--ok"]), 4.5, "%s: the mark in a tick", name)
 		t.Log(name, fmt.Sprintf("lowest contrast of text %.2f", worst))
 	}
 	assert.Equal(t, tokens(t, string(css), themes["dark"]), tokens(t, string(css), themes["dark by the system"]),
-		"dark is dark, however it was chosen")
+		"both ways to choose dark must look the same")
 }
 
-func TestStyleSheetIsSmallAndOurs(t *testing.T) {
+func TestStyleSheetIsSmallAndSelfContained(t *testing.T) {
 	css, err := os.ReadFile(styleSheet)
 	require.NoError(t, err)
 	assert.Less(t, len(css), 30_000)

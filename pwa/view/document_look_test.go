@@ -13,8 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The browser's own bars have the colour of the page behind them, as the style sheet has it, in every look; the script
-// that knows the look comes before anything is painted, and after the style sheet that it reads.
+// TestTheBrowsersBarsFollowTheLook checks that in every theme the browser's bars have the page's background colour from
+// the style sheet. The script that applies the theme must come before the first paint, and after the style sheet that
+// it reads.
 func TestTheBrowsersBarsFollowTheLook(t *testing.T) {
 	css, err := os.ReadFile("../../static/css/app.css")
 	require.NoError(t, err)

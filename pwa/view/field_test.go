@@ -16,7 +16,7 @@ type selection = goquery.Selection
 var palette = []job.Colour{{ID: "coral", Name: "Coral", Value: "#e5604d"},
 	{ID: "sand", Name: hostile, Value: "#dcbd8c"}}
 
-// TestEveryFieldKindIsDrawn draws each kind with a wrong value: the value stays as typed, the error is tied to it.
+// TestEveryFieldKindIsDrawn draws each kind with a wrong value. The value must stay as typed, with the error attached.
 func TestEveryFieldKindIsDrawn(t *testing.T) {
 	for kind, row := range map[job.FieldKind]struct{ input, attr, want string }{
 		job.Text:        {"input[type=text]", "maxlength", "80"},
@@ -129,7 +129,7 @@ func TestSizesSharesAndCounts(t *testing.T) {
 	assert.Equal(t, "two", coral.AttrOr("value", ""))
 	assert.Equal(t, "A number such as 2", shares.Find("#"+coral.AttrOr("aria-describedby", "none")).Text())
 	assert.Equal(t, "2", shares.Find("input[name='was.colours.coral']").AttrOr("value", ""))
-	assert.Contains(t, shares.Text(), hostile, "a colour's name is text")
+	assert.Contains(t, shares.Text(), hostile, "a colour's name must be escaped")
 
 	counts := tree(
 		t,
@@ -139,7 +139,7 @@ func TestSizesSharesAndCounts(t *testing.T) {
 					"counts.2.count": {"7"}, "counts.bad.count": {"1"}, "counts.9999.count": {"1"}}},
 		),
 	)
-	assert.Equal(t, 5, counts.Find("tbody tr").Length(), "three rows with something in them and two more")
+	assert.Equal(t, 5, counts.Find("tbody tr").Length(), "three filled rows and two empty ones")
 	assert.Equal(t, "18", counts.Find("select[name='counts.0.size'] option[selected]").AttrOr("value", ""))
 	assert.Equal(t, "sand", counts.Find("select[name='counts.0.colour'] option[selected]").AttrOr("value", ""))
 	assert.Equal(t, "7", counts.Find("input[name='counts.2.count']").AttrOr("value", ""))

@@ -21,7 +21,7 @@ func render(t testing.TB, n g.Node) string {
 	return b.String()
 }
 
-// tree returns a node as a document to look into.
+// tree renders a node and parses it.
 func tree(t testing.TB, n g.Node) *goquery.Document {
 	t.Helper()
 	doc, err := goquery.NewDocumentFromReader(strings.NewReader(render(t, n)))
@@ -29,18 +29,18 @@ func tree(t testing.TB, n g.Node) *goquery.Document {
 	return doc
 }
 
-// ines is a helper in job "j" at a fixed moment.
+// ines is the frame of a helper in job "j" at a fixed time.
 func ines() view.Frame {
 	return view.Frame{Title: "Page", Role: job.Helper, Name: "Ines", Path: "/jobs/j/next", JobID: "j",
 		JobTitle: "Reading room reopening", Now: 1_800_000_000_000, Units: measure.Imperial}
 }
 
-// dora is the owner of job "j".
+// dora is the frame of the owner of job "j".
 func dora() view.Frame {
 	f := ines()
 	f.Role, f.Name, f.Path = job.Owner, "Dora", "/jobs/j"
 	return f
 }
 
-// hostile is a text that shows every way of breaking out of markup.
+// hostile tries to break out of markup in every way.
 const hostile = `<b>&"'</b></textarea><script>x</script>`

@@ -14,7 +14,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func TestStateLineSaysHowThePhoneStands(t *testing.T) {
+func TestStateLineDescribesThePhonesState(t *testing.T) {
 	const now = int64(1_800_000_000_000)
 	const minute = int64(60_000)
 	here := view.Device{Here: true, Online: true, Asked: true, Shared: now - 2*minute}
@@ -23,9 +23,9 @@ func TestStateLineSaysHowThePhoneStands(t *testing.T) {
 		device view.Device
 		want   string
 	}{
-		"the server's says nothing": {view.Device{}, ""},
-		"all well":                  {here, "All shared 2 min ago"},
-		"one tick waits":            {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
+		"on the server's pages": {view.Device{}, ""},
+		"all well":              {here, "All shared 2 min ago"},
+		"one tick waits":        {with(func(d *view.Device) { d.Waiting, d.Ticks = 1, 1 }), "1 tick waits on this phone"},
 		"ticks wait": {with(func(d *view.Device) { d.Waiting, d.Ticks, d.Online = 3, 3, false }),
 			"3 ticks wait on this phone"},
 		"no signal, nothing waits": {with(func(d *view.Device) { d.Online = false }), "No signal. All shared 2 min ago"},
@@ -80,10 +80,10 @@ func TestActionIsAPlainForm(t *testing.T) {
 	for name, want := range map[string]string{"act": "add", "e": "card/make/door", "n": "5", "back": "/jobs/j/next"} {
 		assert.Equal(t, want, form.Find("input[type=hidden][name="+name+"]").AttrOr("value", "missing"), name)
 	}
-	assert.Equal(t, 0, form.Find("input[name=op], input[name=text]").Length(), "nothing is sent that is not meant")
+	assert.Equal(t, 0, form.Find("input[name=op], input[name=text]").Length(), "no other fields may be sent")
 	freed := tree(t, view.Act(ines(), view.Action{Act: "take", Entity: "card/x", TextGiven: true}, "", g.Text("Free")))
 	assert.Equal(t, "", freed.Find("input[name=text]").AttrOr("value", "missing"),
-		"an empty name is sent: it frees the card")
+		"an empty name must be sent, since it frees the card")
 }
 
 func TestActionsOfAPageKeepTheirIdentity(t *testing.T) {
@@ -122,12 +122,12 @@ func TestTallyPad(t *testing.T) {
 	assert.Contains(t, doc.Text(), "Tomasz +5, 2 min ago")
 	assert.Equal(t, "numeric", doc.Find("details form:has(input[value=count]) input[name=n]").AttrOr("inputmode", ""))
 	rest := doc.Find(".tallyone form:has(input[value=count])")
-	assert.Equal(t, "25", rest.Find("input[name=n]").AttrOr("value", ""), "all that are left at once")
+	assert.Equal(t, "25", rest.Find("input[name=n]").AttrOr("value", ""), "the button must count all that are left")
 	assert.Equal(t, "All done", rest.Find("button").Text())
 	made := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door", Made: 25, Total: 25}))
-	assert.Equal(t, 0, made.Find(".tallyone form:has(input[value=count])").Length(), "nothing is left")
+	assert.Equal(t, 0, made.Find(".tallyone form:has(input[value=count])").Length(), "there is nothing left to count")
 	fresh := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door"}))
-	assert.Equal(t, 0, fresh.Find("input[value=undo]").Length(), "nothing to take back yet")
+	assert.Equal(t, 0, fresh.Find("input[value=undo]").Length(), "there is nothing to undo yet")
 	assert.Contains(t, fresh.Text(), "Nothing counted yet")
 }
 
@@ -135,7 +135,7 @@ func TestBeadsFillAsWorkIsMade(t *testing.T) {
 	palette := []job.Colour{{Value: "#e5604d"}, {Value: "#24416b"}}
 	for _, row := range []struct{ made, total, filled, empty int }{
 		{0, 48, 0, 48}, {1, 48, 1, 47}, {48, 48, 48, 0}, {60, 48, 48, 0}, {-3, 5, 0, 5},
-		{1, 600, 1, 59}, // a start shows, though a bead stands for ten
+		{1, 600, 1, 59}, // the first one shows, although a bead stands for ten
 		{599, 600, 59, 1},
 	} {
 		doc := tree(t, view.Beads(row.made, row.total, palette))
@@ -144,7 +144,7 @@ func TestBeadsFillAsWorkIsMade(t *testing.T) {
 	}
 	assert.Empty(t, render(t, view.Beads(0, 0, palette)))
 	odd := tree(t, view.Beads(1, 1, []job.Colour{{Value: `red" onload="x`}}))
-	assert.Equal(t, "#c8c8c8", odd.Find("circle").AttrOr("fill", ""), "only hex colours reach an attribute")
+	assert.Equal(t, "#c8c8c8", odd.Find("circle").AttrOr("fill", ""), "only hex colours may reach an attribute")
 }
 
 func TestProgressFollowsThePiecesLine(t *testing.T) {
@@ -169,7 +169,7 @@ func TestProgressFollowsThePiecesLine(t *testing.T) {
 	}
 }
 
-func TestNavSaysWhereOneIs(t *testing.T) {
+func TestNavMarksTheCurrentPage(t *testing.T) {
 	for _, row := range []struct {
 		f             view.Frame
 		path, current string
@@ -184,7 +184,7 @@ func TestNavSaysWhereOneIs(t *testing.T) {
 		assert.LessOrEqual(t, current.Length(), 1, row.path)
 		assert.Equal(t, row.current, strings.TrimSpace(current.Text()), row.path)
 	}
-	assert.Empty(t, view.NavFor(view.Frame{}), "a stranger gets no pages")
+	assert.Empty(t, view.NavFor(view.Frame{}), "a stranger must get no pages")
 	for _, item := range view.NavFor(ines()) {
 		assert.NotContains(t, []string{"Job", "Pieces"}, item.Label)
 	}
@@ -198,7 +198,7 @@ func TestTopLeadsBack(t *testing.T) {
 		assert.Equal(t, want, tree(t, view.Top(f)).Find("a.wayback").AttrOr("href", ""), path)
 	}
 	f := ines()
-	assert.Equal(t, 0, tree(t, view.Top(f)).Find("a.wayback").Length(), "nothing is above a helper's first page")
+	assert.Equal(t, 0, tree(t, view.Top(f)).Find("a.wayback").Length(), "a helper's first page has no parent")
 	f.Path = "/jobs/j/pack"
 	assert.Equal(t, "/jobs/j/next", tree(t, view.Top(f)).Find("a.wayback").AttrOr("href", ""))
 }
@@ -217,7 +217,7 @@ func TestDocumentCarriesAssetsAndTheme(t *testing.T) {
 	assert.Equal(t, "#page", doc.Find("a.skip").AttrOr("href", ""))
 	f.Theme = `x" onload="`
 	_, themed := tree(t, view.Document(f, g.Text(""))).Find("html").Attr("data-theme")
-	assert.False(t, themed, "only known themes reach the page")
+	assert.False(t, themed, "only known themes may reach the page")
 }
 
 func TestUserTextIsEscaped(t *testing.T) {

@@ -40,10 +40,10 @@ func TestNextCard(t *testing.T) {
 		}
 		return c.Key
 	}
-	assert.Equal(t, "card/e", key("Ines", all), "one of hers that is ready comes before a free one")
+	assert.Equal(t, "card/e", key("Ines", all), "her own ready card comes first")
 	assert.Equal(t, "card/d", key("Tomasz", all),
-		"else the first free one; never one that waits, is somebody's, gone or take-down")
-	assert.Equal(t, "card/b", key("Ines", all[:3]), "else one of hers that still waits")
+		"then the first free one, never one that waits, is taken, gone or take-down")
+	assert.Equal(t, "card/b", key("Ines", all[:3]), "then her own card that still waits")
 	assert.Equal(t, "none", key("Tomasz", all[:3]))
 	assert.Equal(t, "card/g", key("Tomasz", all[5:]), "take-down comes when nothing else is ready")
 }
@@ -80,18 +80,18 @@ func TestPackTicksMeanAll(t *testing.T) {
 	assert.Contains(t, doc.Find(".panelhead").Text(), "1 of 6")
 	left := tree(t,
 		view.Pack(ines(), job.Job{}, plan.Plan{Pack: []packing.Bag{{Key: "crate", Name: "Crate", Lines: lines}}}, true))
-	assert.Equal(t, 0, left.Find("#row-pack-all").Length(), "what is packed is left out")
+	assert.Equal(t, 0, left.Find("#row-pack-all").Length(), "packed lines must be left out")
 	assert.Equal(t, 5, left.Find("li.tickrow").Length())
 }
 
 func TestCardsByPlaceAndWhose(t *testing.T) {
 	p := plan.Plan{Cards: cards()}
 	all := tree(t, view.Cards(ines(), job.Job{}, p, view.AllCards))
-	assert.Equal(t, 3, all.Find("section[id^=place-]").Length(), "no section for a place without cards")
+	assert.Equal(t, 3, all.Find("section[id^=place-]").Length(), "a place without cards must have no section")
 	assert.Contains(t, all.Find("#row-list-card-b").Text(), "Waits for: Done one")
 	assert.Contains(t, all.Find("#row-list-card-d").Text(), "31 of 48 clusters · 34 min · up for grabs")
 	assert.Contains(t, all.Find("#row-list-card-e").Text(), "yours")
-	assert.Equal(t, 1, all.Find("#place-home details #row-list-card-a").Length(), "what is done is folded away")
+	assert.Equal(t, 1, all.Find("#place-home details #row-list-card-a").Length(), "done cards must be folded away")
 	assert.Equal(t, 0, all.Find("section[id^=place-] #row-list-card-f").Length())
 	assert.Contains(t, all.Text(), "No longer needed")
 	mine := tree(t, view.Cards(ines(), job.Job{}, p, view.MineCards))
@@ -116,11 +116,11 @@ func TestCardPage(t *testing.T) {
 	assert.Contains(t, doc.Find(".delta").Text(), "2 more than needed")
 	assert.Contains(t, doc.Find("#whose").Text(), "Bea is on it.")
 	assert.Contains(t, doc.Find(".doing").Text(), "1 to 4 people. About 34 min for one.")
-	assert.Equal(t, 0, doc.Find("textarea").Length(), "a helper reads the note")
+	assert.Equal(t, 0, doc.Find("textarea").Length(), "a helper may only read the note")
 	assert.Contains(t, doc.Text(), "Mind the cat")
 	assert.Equal(t, 1,
 		tree(t, view.CardPage(dora(), j, plan.Plan{}, counting)).Find("form:has([value=note]) textarea").Length(),
-		"the owner writes it")
+		"the owner may write it")
 
 	ticking := task.Card{Key: "card/sweep", Title: "Sweep", Place: task.Site, HandsMin: 2, HandsMax: 2, Minutes: 24}
 	assert.Equal(t, "tick",
@@ -132,9 +132,9 @@ func TestCardPage(t *testing.T) {
 	done := tree(t, view.CardPage(f, j, plan.Plan{}, ticking))
 	assert.Equal(t, "untick", done.Find(".doing form [name=act]").AttrOr("value", ""))
 	assert.Contains(t, done.Find(".alldone").Text(), "Done by Ines")
-	assert.Equal(t, 0, done.Find("#whose").Length(), "what is done is not on offer")
+	assert.Equal(t, 0, done.Find("#whose").Length(), "a done card must not be on offer")
 	assert.Contains(t, tree(t, view.CardSheet(f, j, plan.Plan{Cards: []task.Card{ticking}})).Text(), "About 12 min",
-		"paper tells the time of all of it")
+		"paper must show the whole time")
 
 	kit := plan.Plan{
 		Pack: []packing.Bag{
@@ -145,7 +145,7 @@ func TestCardPage(t *testing.T) {
 	assert.Contains(t, tree(t, view.Pack(f, j, kit, false)).Find(".bag").Text(), "From your kit · comes home again")
 }
 
-// history is a job in which three people ticked, counted and packed.
+// history returns a job in which three people ticked, counted and packed.
 func history(t *testing.T) job.Job {
 	t.Helper()
 	s := job.NewState()
@@ -189,12 +189,12 @@ func history(t *testing.T) job.Job {
 	return job.Read("j", s, private)
 }
 
-func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
+func TestHistoryNamesPersonActionAndTime(t *testing.T) {
 	j := history(t)
 	list := view.Events(j, plan.Plan{Cards: []task.Card{{Key: "card/make/door", Title: "Make clusters"}}}, job.Owner,
 		"")
 	for i := 1; i < len(list); i++ {
-		assert.True(t, list[i].Stamp.Less(list[i-1].Stamp), "newest first")
+		assert.True(t, list[i].Stamp.Less(list[i-1].Stamp), "the newest must come first")
 	}
 	assert.Equal(t, "+3", list[0].What)
 	assert.Equal(t, "Make clusters", list[0].Of)
@@ -205,14 +205,14 @@ func TestHistorySaysWhoDidWhatWhen(t *testing.T) {
 		say[x.Who+": "+x.What] = x
 	}
 	assert.Equal(t, "Bea", say["Ines: +4"].Undone)
-	assert.Nil(t, say["Ines: +4"].Undo, "what was taken back is not taken back again")
+	assert.Nil(t, say["Ines: +4"].Undo, "an undone step must have no undo")
 	assert.Equal(t, "undo", say["Ines: +5"].Undo.Act)
 	assert.Equal(t, "untick", say["Ines: Ticked"].Undo.Act)
-	assert.Equal(t, 2, *say["Bea: Packed 5"].Undo.N, "undoing a packing gives back what was packed before")
-	assert.Nil(t, say["Dora: Packed 2"].Undo, "only what stands can be undone")
+	assert.Equal(t, 2, *say["Bea: Packed 5"].Undo.N, "undoing a packing must restore the count before")
+	assert.Nil(t, say["Dora: Packed 2"].Undo, "only the current value may have an undo")
 	for _, x := range view.Events(j, plan.Plan{}, job.Helper, "") {
 		assert.True(t, strings.HasPrefix(x.Entity, "card/") || strings.HasPrefix(x.Entity, "pack/"),
-			"a helper sees work, not the brief: %s", x.Entity)
+			"a helper must see work, not the brief: %s", x.Entity)
 	}
 	assert.Empty(t, view.Events(j, plan.Plan{}, job.Helper, "brief"))
 	assert.Empty(t, view.Events(j, plan.Plan{}, job.Owner, "own/contact"))
@@ -233,7 +233,7 @@ func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
 	assert.Equal(t, "Whoever runs the job", view.Events(j, plan.Plan{}, job.Helper, "")[0].Who)
 	assert.Equal(t, 1,
 		tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(),
-		"the owner is asked once, and may leave it")
+		"the owner's name must be optional")
 	assert.Equal(t, 1, tree(t, view.Join(view.Frame{}, view.JoinForm{})).Find("#join input[name=name][required]").Length())
 }
 
@@ -255,7 +255,7 @@ func TestDecisionsAreTheOwners(t *testing.T) {
 	assert.Contains(t, helper.Find(".decision").Text(), "Decided: Build it as 4x11")
 }
 
-func TestEveryFigureOpensItsWorking(t *testing.T) {
+func TestEveryFigureShowsItsMaths(t *testing.T) {
 	door := job.Piece{ID: "door", Name: "Door"}
 	p := plan.Plan{
 		Ties: 9,
@@ -278,17 +278,17 @@ func TestEveryFigureOpensItsWorking(t *testing.T) {
 	assert.Contains(t, line.Text(), "48 needed + 4 spare = 52")
 	assert.Contains(t, line.Text(), "48 for Door, sized to 10 in")
 	assert.Equal(t, 0, tree(t, view.Counts(ines(), job.Job{}, p)).Find("a[href='/jobs/j/figures']").Length(),
-		"settings are the owner's")
+		"only the owner may see settings")
 }
 
-// anyText draws texts as people, keys and attackers write them.
+// anyText generates texts as people, keys and attackers write them.
 func anyText() *rapid.Generator[string] {
 	return rapid.SampledFrom(
 		[]string{"", "a", "card/x", "card/x/y", hostile, "pack/latex/11/coral", "🎈", strings.Repeat("long ", 60)},
 	)
 }
 
-// anyWhole and anyNumber draw sensible and absurd figures.
+// anyWhole and anyNumber generate sensible and absurd numbers.
 func anyWhole() *rapid.Generator[int] {
 	return rapid.SampledFrom([]int{0, 1, -1, 7, 48, 100_000, -1 << 40, 1 << 40})
 }
@@ -297,7 +297,7 @@ func anyNumber() *rapid.Generator[float64] {
 	return rapid.SampledFrom([]float64{0, 1, -1, 0.4, 59.7, 1e9, -1e9})
 }
 
-// anyColour draws a colour.
+// anyColour generates a colour.
 func anyColour() *rapid.Generator[job.Colour] {
 	text := anyText()
 	return rapid.Custom(func(t *rapid.T) job.Colour {
@@ -307,7 +307,7 @@ func anyColour() *rapid.Generator[job.Colour] {
 	})
 }
 
-// anyPiece draws a piece.
+// anyPiece generates a piece.
 func anyPiece() *rapid.Generator[job.Piece] {
 	text, number := anyText(), anyNumber()
 	return rapid.Custom(func(t *rapid.T) job.Piece {
@@ -326,7 +326,7 @@ func anyPiece() *rapid.Generator[job.Piece] {
 	})
 }
 
-// anyPlan draws a plan.
+// anyPlan generates a plan.
 func anyPlan(t *rapid.T) plan.Plan {
 	text, whole, number, colour, piece := anyText(), anyWhole(), anyNumber(), anyColour(), anyPiece()
 	return plan.Plan{
@@ -370,7 +370,7 @@ func anyPlan(t *rapid.T) plan.Plan {
 	}
 }
 
-// TestNoPlanPanics draws every reading page of odd plans: empty texts, negative and huge numbers, unknown places,
+// TestNoPlanPanics renders every reading page with odd plans: empty texts, negative and huge numbers, unknown places,
 // broken colours, keys without a noun.
 func TestNoPlanPanics(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -391,7 +391,7 @@ func TestNoPlanPanics(t *testing.T) {
 					t.Fatal(err)
 				}
 				if strings.Contains(b.String(), "<script>x") || strings.Contains(b.String(), "<b>&\"") {
-					t.Fatal("a text got out of its place")
+					t.Fatal("a text was not escaped")
 				}
 			}
 		}

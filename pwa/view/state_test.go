@@ -11,7 +11,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-func TestWhatWaitsTooLongIsWarnedOf(t *testing.T) {
+func TestStateLineWarnsOfALongWait(t *testing.T) {
 	const hour, now = int64(3600 * 1000), int64(1_800_000_000_000)
 	rows := []struct {
 		name string
@@ -21,7 +21,7 @@ func TestWhatWaitsTooLongIsWarnedOf(t *testing.T) {
 		{"just now", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - hour}, false},
 		{"for a day", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - 24*hour}, false},
 		{"for longer", view.Device{Here: true, Waiting: 2, Ticks: 2, Oldest: now - 25*hour}, true},
-		{"nobody knows since when", view.Device{Here: true, Waiting: 2, Ticks: 2}, false},
+		{"since an unknown time", view.Device{Here: true, Waiting: 2, Ticks: 2}, false},
 		{"nothing waits", view.Device{Here: true, Shared: now - 90*hour}, false},
 	}
 	for _, row := range rows {
@@ -45,7 +45,7 @@ func TestThePhonePageSaysHowToInstall(t *testing.T) {
 	}
 }
 
-func TestWhatANewerVersionMadeIsSpokenOf(t *testing.T) {
+func TestPagesMentionWorkOfANewerVersion(t *testing.T) {
 	const word = "made by a newer version"
 	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", "x")})
 	p := plan.Make(j)
@@ -64,13 +64,13 @@ func TestTheHistoryShowsAWholeNote(t *testing.T) {
 	assert.Contains(t, tree(t, view.History(view.Frame{Role: job.Owner}, j, plan.Make(j), "card/load")).Text(), long)
 }
 
-func TestNothingIsSaidToBeKeptThatIsNot(t *testing.T) {
+func TestPagesDoNotClaimThatUnsavedWorkIsKept(t *testing.T) {
 	const now = int64(1_800_000_000_000)
 	rows := []struct {
 		name  string
 		d     view.Device
 		state string
-		kept  bool // the page without signal may say that every tick is kept
+		kept  bool // the offline page may say that every tick is kept
 	}{
 		{"all is well", view.Device{Here: true, Jobs: 1, Shared: now}, "All shared just now", true},
 		{"storage refuses, a tick waits", view.Device{Here: true, Jobs: 1, Shared: now, Unkept: true, Waiting: 1, Ticks: 1},
@@ -92,7 +92,8 @@ func TestNothingIsSaidToBeKeptThatIsNot(t *testing.T) {
 	}
 }
 
-// The page brings along what its script says where the phone's core does not run.
+// TestAPageBringsTheStateLinesOfItsScript checks that a page contains the state lines that its script shows where the
+// phone's core does not run.
 func TestAPageBringsTheStateLinesOfItsScript(t *testing.T) {
 	page := tree(t, view.Document(view.Frame{}, view.Heading("", "Cards")))
 	for id, says := range map[string]string{"waits": "Saved here, waiting for signal", "stay": "Stay on this page",
