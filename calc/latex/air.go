@@ -2,16 +2,14 @@ package latex
 
 import "math"
 
-// StandardAir returns temperature in kelvin, pressure in pascal and density in
-// kg/m³ of the standard atmosphere (US Standard Atmosphere 1976, ISO 2533, ICAO
-// Doc 7488) at a geopotential altitude in metres, from -1000 up to 11,000;
-// beyond these the nearer end is used. Geometric altitude differs by less than
-// 3 m at 4000 m, far below the weather.
+// StandardAir returns temperature in kelvin, pressure in pascal and density in kg/m³ of the standard atmosphere (US
+// Standard Atmosphere 1976, ISO 2533, ICAO Doc 7488) at a geopotential altitude in metres, from -1000 to 11,000. Beyond
+// these it uses the nearer end. Geometric altitude differs by less than 3 m at 4000 m, far less than the weather.
 func StandardAir(geopotentialM float64) (kelvin, pascal, density float64) {
 	const (
 		seaKelvin, seaPascal = 288.15, 101_325.0
 		lapse, gravity       = 0.0065, 9.80665
-		// Specific gas constant of dry air in J/(kg K) from R* and M0 of that standard.
+		// Specific gas constant of dry air in J/(kg K), from R* and M0 of that standard.
 		gas = 8314.32 / 28.9644
 	)
 	if math.IsNaN(geopotentialM) {
@@ -23,19 +21,17 @@ func StandardAir(geopotentialM float64) (kelvin, pascal, density float64) {
 	return kelvin, pascal, pascal / (gas * kelvin)
 }
 
-// SaturationPa is the pressure of water vapour over water in pascal, by the
-// expression of CIPM-2007. Within 0.05 % of handbook values at 5 to 30 °C, 1 %
-// too low at 100 °C and not meant for ice.
+// SaturationPa returns the pressure of water vapour over water in pascal, by the formula of CIPM-2007. It is within
+// 0.05 % of handbook values at 5 to 30 °C and 1 % too low at 100 °C. It is not meant for ice.
 func SaturationPa(celsius float64) float64 {
 	t := celsius + 273.15
 	return math.Exp(float64(1.2378847e-5*t*t) - float64(1.9121316e-2*t) + 33.93711047 - float64(6.3431645e3/t))
 }
 
-// MoistAirDensity is the density of air in kg/m³ (equal to g/L) at a
-// temperature, pressure and relative humidity in percent, with 400 ppm carbon
-// dioxide: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, "CIPM-2007".
-// Meant for 600 to 1100 hPa and 15 to 27 °C; outside it is an extrapolation,
-// good to better than 0.1 % at the temperatures this package accepts.
+// MoistAirDensity returns the density of air in kg/m³ (equal to g/L) at a temperature, pressure and relative humidity
+// in percent, with 400 ppm carbon dioxide: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, "CIPM-2007". It is
+// meant for 600 to 1100 hPa and 15 to 27 °C. Beyond that it is an extrapolation, good to better than 0.1 % at the
+// temperatures that this package accepts.
 func MoistAirDensity(celsius, pascal, humidityPct float64) float64 {
 	const (
 		gas      = 8.314472
@@ -53,18 +49,18 @@ func MoistAirDensity(celsius, pascal, humidityPct float64) float64 {
 	return pascal * dryMolar / (z * gas * kelvin) * (1 - float64(wet*(1-wetMolar/dryMolar)))
 }
 
-// Place is the air round a balloon. The zero Place is 0 °C at sea level, dry.
+// Place is the air around a balloon. The zero Place is 0 °C at sea level, dry.
 type Place struct {
 	TempC     float64
 	AltitudeM float64
 	// HumidityPct is the relative humidity, 0 to 100. Only lift uses it.
 	HumidityPct float64
-	// PressurePa is the pressure of the air where it is known, say from a
-	// barometer; 0 takes that of the standard atmosphere at the altitude.
+	// PressurePa is the air pressure if known, for example from a barometer. 0 means that of the standard atmosphere at
+	// the altitude.
 	PressurePa float64
 }
 
-// AirPa is the pressure of the air in pascal.
+// AirPa returns the air pressure in pascal.
 func (p Place) AirPa() float64 {
 	if p.PressurePa > 0 {
 		return p.PressurePa
@@ -73,7 +69,7 @@ func (p Place) AirPa() float64 {
 	return pascal
 }
 
-// AirDensity is the density of the air in kg/m³, equal to g/L.
+// AirDensity returns the density of the air in kg/m³, equal to g/L.
 func (p Place) AirDensity() float64 { return MoistAirDensity(p.TempC, p.AirPa(), p.HumidityPct) }
 
 func (p Place) check(name string) error { return p.checkBetween(name, MinTempC, MaxTempC) }

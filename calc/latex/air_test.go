@@ -9,9 +9,9 @@ import (
 	"garlandry/calc/latex"
 )
 
-// Rows are geopotential altitudes. Published: US Standard Atmosphere 1976 = ISO
-// 2533 = ICAO Doc 7488 (values as quoted in public test suites and at
-// crnslab.org); ASHRAE Handbook Fundamentals 2017 ch. 1 Table 1 in kPa and psia.
+// TestStandardAir has rows by geopotential altitude. Published: US Standard Atmosphere 1976 = ISO 2533 = ICAO Doc 7488
+// (values as quoted in public test suites and at crnslab.org); ASHRAE Handbook Fundamentals 2017 ch. 1 Table 1 in kPa
+// and psia.
 func TestStandardAir(t *testing.T) {
 	const foot, psi = 0.3048, 6894.757293168
 	for _, row := range []struct {
@@ -48,9 +48,9 @@ func TestStandardAir(t *testing.T) {
 	}
 }
 
-// The formula printed with the ASHRAE table in feet: 14.696 psia × (1 - 6.8754e-6
-// Z)^5.2559. The table's own 1000 ft (14.175) and 5000 ft (12.230) are 0.0024 and
-// 0.002 psia off it, so those two rows are checked by the formula instead.
+// TestStandardAirInFeet checks the formula printed with the ASHRAE table in feet: 14.696 psia × (1 - 6.8754e-6
+// Z)^5.2559. The table's own 1000 ft (14.175) and 5000 ft (12.230) differ from it by 0.0024 and 0.002 psia, so those
+// two rows are checked by the formula instead.
 func TestStandardAirInFeet(t *testing.T) {
 	for feet := -1500.0; feet <= 15_000; feet += 500 {
 		_, pascal, _ := latex.StandardAir(feet * 0.3048)
@@ -58,10 +58,9 @@ func TestStandardAirInFeet(t *testing.T) {
 	}
 }
 
-// CIPM-2007: 1.19569 is S. V. Gupta, Mass Metrology, appendix p. 205, and the
-// rows of 1978 are the NIST examples with the older equation, all as quoted by
-// the tests of R package masscor. The others are the formula with coefficients
-// from memory, worked outside this project.
+// TestMoistAirDensity checks CIPM-2007. 1.19569 is S. V. Gupta, Mass Metrology, appendix p. 205. The rows of 1978 are
+// the NIST examples with the older equation, all as quoted by the tests of R package masscor. The others come from the
+// formula with coefficients from memory, computed outside this project.
 func TestMoistAirDensity(t *testing.T) {
 	const mmHg = 133.322387415
 	for _, row := range []struct {
@@ -91,7 +90,7 @@ func TestMoistAirDensity(t *testing.T) {
 	}
 }
 
-// ASHRAE Fundamentals 2017 ch. 1 Table 3, as quoted by the psychrolib tests.
+// TestSaturationPa checks ASHRAE Fundamentals 2017 ch. 1 Table 3, as quoted by the psychrolib tests.
 func TestSaturationPa(t *testing.T) {
 	for _, row := range []struct{ celsius, pascal, relative float64 }{
 		{5, 872.6, 5e-4},

@@ -2,23 +2,22 @@ package latex
 
 import "fmt"
 
-// Balloon is one balloon blown to a diameter.
+// Balloon describes one balloon inflated to a diameter.
 type Balloon struct {
 	DiameterMM, CircumferenceMM float64
 	VolumeL                     float64
 	// FillPct is the diameter as a percentage of the full diameter.
 	FillPct float64
-	// LatexG is the mass of the rubber.
+	// LatexG is the mass of the latex.
 	LatexG float64
-	// PressurePa is the overpressure inside, by [Skin.PressurePa].
+	// PressurePa is the overpressure inside, from [Skin.PressurePa].
 	PressurePa float64
-	// Notes are sentences a person should read, none when all is well.
+	// Notes are sentences to show, none if all is well.
 	Notes []string
 }
 
-// Describe computes the measures of a round balloon of the size blown to
-// toMM. Errors wrap [ErrInput]: a modelling balloon, or toMM outside
-// [MinFillPct] to [MaxFillPct] of full.
+// Describe computes the measures of a round balloon of the size inflated to toMM. Errors wrap [ErrInput]: a modelling
+// balloon, or toMM outside [MinFillPct] to [MaxFillPct] of full.
 func Describe(s Size, toMM float64) (Balloon, error) {
 	if err := s.checkRound(toMM); err != nil {
 		return Balloon{}, err

@@ -1,7 +1,7 @@
 package latex
 
-// Cautions to show beside anything with balloons or helium, in our own words.
-// Local law, the venue's rules and the makers' labels come first.
+// Cautions to show with anything about balloons or helium, in our own words. Local law, the venue's rules and the
+// makers' labels take precedence.
 const (
 	// CautionChoking belongs wherever balloons are handled.
 	CautionChoking = "Children under eight can choke or suffocate on empty or burst balloons. Keep them away from " +

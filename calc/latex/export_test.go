@@ -2,7 +2,7 @@ package latex
 
 import "math"
 
-// StretchPressurePa is [Skin.PressurePa] at a stretch instead of a diameter.
+// StretchPressurePa is [Skin.PressurePa] for a stretch instead of a diameter.
 func (k Skin) StretchPressurePa(stretch float64) float64 {
 	if !(k.RadiusMM > 0) {
 		return 0
@@ -10,8 +10,8 @@ func (k Skin) StretchPressurePa(stretch float64) float64 {
 	return k.scalePa() * k.shape(stretch)
 }
 
-// DiameterMM is the diameter of a round balloon that holds the volume, the
-// inverse of [VolumeL]; 0 for a volume that is not above zero.
+// DiameterMM returns the diameter of a round balloon with that volume, the inverse of [VolumeL]; 0 for a volume of 0 or
+// less.
 func DiameterMM(volumeL float64) float64 {
 	if !(volumeL > 0) {
 		return 0

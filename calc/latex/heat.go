@@ -2,30 +2,27 @@ package latex
 
 import "math"
 
-// Growth is how a balloon changes between filling and showing.
+// Growth describes how a balloon changes between filling and showing.
 type Growth struct {
-	// ShowMM is the diameter at the show of a balloon sized to the wished
-	// diameter at filling.
+	// ShowMM is the diameter at the show of a balloon filled to the wanted diameter.
 	ShowMM float64
-	// VolumeRatio is its volume at the show over that at filling.
+	// VolumeRatio is the volume at the show divided by that at filling.
 	VolumeRatio float64
-	// FillToMM is what to size it to at filling so that it shows at the wished
-	// diameter.
+	// FillToMM is the diameter to fill to, so that it has the wanted diameter at the show.
 	FillToMM float64
 	// FillPctAtShow is ShowMM as a percentage of the full diameter.
 	FillPctAtShow float64
-	// FillPressurePa and ShowPressurePa are the pressures of the rubber.
+	// FillPressurePa and ShowPressurePa are the overpressures of the rubber.
 	FillPressurePa, ShowPressurePa float64
 	// FillAirPa and ShowAirPa are the pressures of the air.
 	FillAirPa, ShowAirPa float64
-	// Notes are sentences a person should read, none when all is well.
+	// Notes are sentences to show, none if all is well.
 	Notes []string
 }
 
-// Heat computes how a balloon of the size, sized to toMM where it is filled,
-// grows or shrinks where it is shown. The gas keeps its amount and takes the
-// temperature of the air; gas and rubber are in equilibrium:
-// n R T = (air + rubber) V. Errors wrap [ErrInput].
+// Heat computes how a balloon of the size, filled to toMM in one place, grows or shrinks in another. The gas keeps its
+// amount and takes the temperature of the air, and gas and rubber are in equilibrium: n R T = (air + rubber) V. Errors
+// wrap [ErrInput].
 func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 	if err := s.checkRound(toMM); err != nil {
 		return Growth{}, err
@@ -56,11 +53,11 @@ func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 	return g, nil
 }
 
-// LeastGrowth and MostGrowth bound a measured growth divided by the calculated one. Beyond them somebody has misread.
+// LeastGrowth and MostGrowth bound a measured growth divided by the calculated one. Values beyond them are misread.
 const LeastGrowth, MostGrowth = 0.2, 5
 
-// Times returns the growth of balloons, sized to toMM, that grow or shrink some times as much as [Heat] calculates:
-// [LeastGrowth] to [MostGrowth]. Pressures stay the same.
+// Times returns the growth of balloons, filled to toMM, that grow or shrink the given number of times as much as [Heat]
+// calculates: [LeastGrowth] to [MostGrowth]. Pressures stay the same.
 func (g Growth) Times(toMM, times float64, show Place) Growth {
 	if times == 1 {
 		return g
@@ -112,10 +109,9 @@ func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
 	return k.equilibriumMM(gas*kelvin(to.TempC), to.AirPa()), nil
 }
 
-// equilibriumMM solves (air + rubber(d)) d³ = energy for d. The left side
-// always rises with d: the rubber's share of it goes as (L² - 1/L⁴)(s+ - s- L²)
-// with s- negative. So there is one root, and halving the bracket finds it,
-// even where the pressure of the rubber itself falls with size.
+// equilibriumMM solves (air + rubber(d)) d³ = energy for d. The left side always rises with d: the rubber's part is
+// proportional to (L² - 1/L⁴)(s+ - s- L²) with s- negative. So there is one root, and bisection finds it, even where
+// the rubber's pressure falls with size.
 func (k Skin) equilibriumMM(energy, airPa float64) float64 {
 	most := math.Cbrt(energy / airPa)
 	if k.PressurePa(most) == 0 {

@@ -18,8 +18,8 @@ func ratio(t *testing.T, k latex.Skin, fromC, toC float64) float64 {
 	return mm * mm * mm / (250 * 250 * 250)
 }
 
-// Charles's law is the limit of no rubber pressure. Worked examples from school
-// chemistry pages, volumes in litres, temperatures in °C.
+// TestCharlesExamples checks Charles's law, the limit of no rubber pressure, against worked examples from school
+// chemistry pages. Volumes are litres, temperatures °C.
 func TestCharlesExamples(t *testing.T) {
 	for _, row := range []struct {
 		name             string
@@ -38,7 +38,7 @@ func TestCharlesExamples(t *testing.T) {
 	}
 }
 
-// The thinner the rubber, the nearer to Charles: the gap shrinks in proportion.
+// TestCharlesIsTheLimit checks that thinner rubber is closer to Charles's law, in proportion.
 func TestCharlesIsTheLimit(t *testing.T) {
 	charles := ratio(t, latex.Skin{}, 10, 45)
 	gap := func(thick float64) float64 {
@@ -50,15 +50,15 @@ func TestCharlesIsTheLimit(t *testing.T) {
 	assert.Greater(t, gap(0.2), -0.01)
 }
 
-// Boyle by hand: from sea level to 1000 m (89,874.6 Pa, ISO 2533) a free gas
-// grows by 101325/89874.6.
+// TestAltitudeIsBoyle checks Boyle's law by hand: from sea level to 1000 m (89,874.6 Pa, ISO 2533) a free gas grows by
+// 101325/89874.6.
 func TestAltitudeIsBoyle(t *testing.T) {
 	mm, err := latex.Grow(latex.Skin{}, 250, latex.Place{TempC: 20}, latex.Place{TempC: 20, AltitudeM: 1000})
 	require.NoError(t, err)
 	assert.InEpsilon(t, 101_325/89_874.6, mm*mm*mm/(250*250*250), 1e-6)
 }
 
-// The answer must satisfy n R T = (air + rubber) V put together by hand.
+// TestHeatIsInEquilibrium checks that the answer satisfies n R T = (air + rubber) V, computed by hand.
 func TestHeatIsInEquilibrium(t *testing.T) {
 	for _, s := range latex.Sizes() {
 		if s.Modelling() {
@@ -71,7 +71,7 @@ func TestHeatIsInEquilibrium(t *testing.T) {
 		before := (fill.AirPa() + k.PressurePa(s.DecorToMM())) * latex.VolumeL(s.DecorToMM()) / 289.15
 		after := (show.AirPa() + k.PressurePa(g.ShowMM)) * latex.VolumeL(g.ShowMM) / 304.15
 		assert.InEpsilon(t, before, after, 1e-12, s.NominalIn)
-		// Sized to FillToMM it shows at the wished size.
+		// Filled to FillToMM, it must have the wanted size at the show.
 		back, err := latex.Heat(s, g.FillToMM, fill, show)
 		require.NoError(t, err)
 		assert.InEpsilon(t, s.DecorToMM(), back.ShowMM, 1e-12, s.NominalIn)
@@ -79,7 +79,7 @@ func TestHeatIsInEquilibrium(t *testing.T) {
 	}
 }
 
-// "1 % of volume for about 3 °C" is common practice.
+// TestThreeDegreesAreOnePercent checks "1 % of volume for about 3 °C", which is common practice.
 func TestThreeDegreesAreOnePercent(t *testing.T) {
 	s, _ := latex.Find(11)
 	g, err := latex.Heat(s, 254, latex.Place{TempC: 20}, latex.Place{TempC: 23})
@@ -87,7 +87,7 @@ func TestThreeDegreesAreOnePercent(t *testing.T) {
 	assert.InDelta(t, 1.01, g.VolumeRatio, 0.001)
 }
 
-// A full balloon that stays where it is stays full: rounding makes it no fuller.
+// TestFullStaysFull checks that rounding makes a full balloon that stays in place no fuller.
 func TestFullStaysFull(t *testing.T) {
 	for _, s := range latex.Sizes() {
 		if s.Modelling() {
@@ -110,13 +110,13 @@ func TestHeatNotesAndErrors(t *testing.T) {
 
 	long, _ := latex.Find(260)
 	for name, err := range map[string]error{
-		"modelling":  second(latex.Heat(long, 50, latex.Place{}, latex.Place{})),
-		"no size":    second(latex.Heat(latex.Size{}, 50, latex.Place{}, latex.Place{})),
-		"too big":    second(latex.Heat(s, 400, latex.Place{}, latex.Place{})),
-		"too hot":    second(latex.Heat(s, 254, latex.Place{}, latex.Place{TempC: 200})),
-		"too high":   second(latex.Heat(s, 254, latex.Place{AltitudeM: 9000}, latex.Place{})),
-		"no such pa": second(latex.Heat(s, 254, latex.Place{PressurePa: -1}, latex.Place{})),
-		"bad skin":   second(latex.Grow(latex.Skin{RadiusMM: -1, ThicknessMM: 1}, 254, latex.Place{}, latex.Place{})),
+		"modelling":         second(latex.Heat(long, 50, latex.Place{}, latex.Place{})),
+		"no size":           second(latex.Heat(latex.Size{}, 50, latex.Place{}, latex.Place{})),
+		"too big":           second(latex.Heat(s, 400, latex.Place{}, latex.Place{})),
+		"too hot":           second(latex.Heat(s, 254, latex.Place{}, latex.Place{TempC: 200})),
+		"too high":          second(latex.Heat(s, 254, latex.Place{AltitudeM: 9000}, latex.Place{})),
+		"negative pressure": second(latex.Heat(s, 254, latex.Place{PressurePa: -1}, latex.Place{})),
+		"bad skin":          second(latex.Grow(latex.Skin{RadiusMM: -1, ThicknessMM: 1}, 254, latex.Place{}, latex.Place{})),
 	} {
 		assert.ErrorIs(t, err, latex.ErrInput, name)
 	}

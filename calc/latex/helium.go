@@ -15,33 +15,32 @@ const (
 	HeliumVirialCM3 = 11.8
 )
 
-// Compressibility is Z of helium: p V = Z n R T with Z = 1 + B p/(R T). Good to
-// about 0.5 % up to 300 bar near room temperature.
+// Compressibility returns Z of helium: p V = Z n R T with Z = 1 + B p/(R T). It is good to about 0.5 % up to 300 bar
+// near room temperature.
 func Compressibility(celsius, pascal float64) float64 {
 	return 1 + HeliumVirialCM3*1e-6*pascal/(gasConstant*kelvin(celsius))
 }
 
-// HeliumDensity is the density of pure helium in kg/m³, equal to g/L.
+// HeliumDensity returns the density of pure helium in kg/m³, equal to g/L.
 func HeliumDensity(celsius, pascal float64) float64 {
 	return pascal * heliumMolarG * 1e-3 / (Compressibility(celsius, pascal) * gasConstant * kelvin(celsius))
 }
 
-// Cylinder is a gas bottle. The zero Cylinder is none.
+// Cylinder is a gas cylinder. The zero Cylinder means none.
 type Cylinder struct {
-	// Litres is the volume of water it would hold, stamped on its shoulder.
+	// Litres is its water capacity, which is stamped on its shoulder.
 	Litres float64
-	// GaugeBar is what its gauge reads, above the air outside.
+	// GaugeBar is the reading of its gauge, above the air outside.
 	GaugeBar float64
 	// TempC is its temperature.
 	TempC float64
-	// Ideal leaves helium's compressibility out, as school problems do.
+	// Ideal ignores helium's compressibility, as school problems do.
 	Ideal bool
 }
 
-// Gas is the amount in a cylinder and the amount it can give.
+// Gas is the amount of gas in a cylinder and the amount that it can give.
 type Gas struct {
-	// UsableMol can be let out: what is left at the end is a cylinder full of
-	// helium at the pressure of the air.
+	// UsableMol is the gas that can be let out. What remains is a cylinder of helium at the pressure of the air.
 	UsableMol float64
 	// TotalMol is all the helium in it.
 	TotalMol float64
@@ -87,10 +86,9 @@ func (c Cylinder) molesIn(cubicM, celsius, pascal float64) float64 {
 	return pascal * cubicM / (c.z(celsius, pascal) * gasConstant * kelvin(celsius))
 }
 
-// Fills is how many balloons of volumeL, pressed by rubber at rubberPa, the
-// usable gas of the cylinder fills at the place: whole balloons, rounded down
-// once with a tolerance of a millionth of a balloon. Nothing is taken off for
-// gas lost at the nozzle. Errors wrap [ErrInput].
+// Fills returns how many balloons of volumeL, with rubber at rubberPa, the usable gas of the cylinder fills at the
+// place. It is rounded down once, with a tolerance of a millionth of a balloon. Gas lost at the nozzle is not
+// subtracted. Errors wrap [ErrInput].
 func (c Cylinder) Fills(volumeL, rubberPa float64, at Place) (int, error) {
 	gas, err := c.Contents(at)
 	if err != nil {

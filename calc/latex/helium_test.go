@@ -11,7 +11,8 @@ import (
 
 const atmosphere = 101_325.0
 
-// Handbook 0.1785 g/L at 0 °C; the others ideal, worked outside this project.
+// TestHeliumDensity checks the handbook value of 0.1785 g/L at 0 °C. The others are ideal, computed outside this
+// project.
 func TestHeliumDensity(t *testing.T) {
 	for _, row := range []struct{ celsius, density float64 }{
 		{0, 0.1785}, {15, 0.16928}, {20, 0.16639}, {25, 0.16360},
@@ -26,7 +27,7 @@ func TestHeliumDensity(t *testing.T) {
 	assert.InEpsilon(t, 2, latex.VolumeL(200)*latex.HeliumDensity(25, 2.96e5), 1e-2)
 }
 
-// Gross lift of pure helium in dry air in kg/m³, ideal gases.
+// TestLiftPerVolume checks the gross lift of pure helium in dry air in kg/m³, both ideal gases.
 func TestLiftPerVolume(t *testing.T) {
 	for _, row := range []struct{ celsius, lift float64 }{
 		{0, 1.1137}, {15, 1.0557}, {20, 1.0377}, {25, 1.0203}, {30, 1.0035},
@@ -36,8 +37,8 @@ func TestLiftPerVolume(t *testing.T) {
 	}
 }
 
-// OpenStax University Physics vol. 2 ch. 2 problem 25: 43.8 L at 1.72e7 Pa gauge,
-// balloons of 4.00 L at 1.01e5 Pa, 25 °C: 1865 from the usable gas, 1876 from all.
+// TestCylinderOpenStax is OpenStax University Physics vol. 2 ch. 2 problem 25: 43.8 L at 1.72e7 Pa gauge, balloons of
+// 4.00 L at 1.01e5 Pa, 25 °C: 1865 from the usable gas, 1876 from all.
 func TestCylinderOpenStax(t *testing.T) {
 	c := latex.Cylinder{Litres: 43.8, GaugeBar: 172, TempC: 25, Ideal: true}
 	at := latex.Place{TempC: 25, PressurePa: 1.01e5}
@@ -49,9 +50,9 @@ func TestCylinderOpenStax(t *testing.T) {
 	assert.InDelta(t, 1876, float64(count)*gas.TotalMol/gas.UsableMol, 1.5)
 }
 
-// Homework problems, ideal gas. "An exhausted tank is not empty": 12 L at 160
-// atm, 3 L balloons, ends at 1 atm: 636, not 640 (clutchprep). 160.0 L at 1855
-// psi, 3.5 L balloons: 5770 when all of the gas counts (gauthmath).
+// TestCylinderProblems checks homework problems with ideal gas. "An exhausted tank is not empty": 12 L at 160 atm, 3 L
+// balloons, ends at 1 atm: 636, not 640 (clutchprep). 160.0 L at 1855 psi, 3.5 L balloons: 5770 if all of the gas
+// counts (gauthmath).
 func TestCylinderProblems(t *testing.T) {
 	const psi = 6894.757293168
 	at := latex.Place{TempC: 25, PressurePa: atmosphere}
@@ -65,8 +66,8 @@ func TestCylinderProblems(t *testing.T) {
 	assert.InEpsilon(t, 5770, gas.TotalMol/each, 1e-3)
 }
 
-// A usual 50 L cylinder at 200 bar and 15 °C: 9.87 m³ by the ideal law, about 9.0
-// m³ with Z 1.10 (worked from the virial coefficient, which is from memory).
+// TestCylinderIsNotIdeal checks a common 50 L cylinder at 200 bar and 15 °C: 9.87 m³ by the ideal law, about 9.0 m³
+// with Z 1.10 (computed from the virial coefficient, which is from memory).
 func TestCylinderIsNotIdeal(t *testing.T) {
 	at := latex.Place{TempC: 15, PressurePa: atmosphere}
 	ideal, err := latex.Cylinder{Litres: 50, GaugeBar: 200, TempC: 15, Ideal: true}.Contents(at)

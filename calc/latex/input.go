@@ -5,13 +5,13 @@ import (
 	"fmt"
 )
 
-// ErrInput is wrapped by every error of this package: an argument is outside
-// what the formulas hold for. The message names it and its range.
+// ErrInput is wrapped by every error of this package: an argument is outside the range of the formulas. The message
+// names it and its range.
 var ErrInput = errors.New("input out of range")
 
 // Ranges of the arguments, all inclusive.
 const (
-	// MinTempC and MaxTempC bound air temperatures: deep frost to a closed car in the sun.
+	// MinTempC and MaxTempC bound air temperatures: from deep frost to a closed car in the sun.
 	MinTempC, MaxTempC = -40.0, 80.0
 	// MinAltitudeM and MaxAltitudeM bound altitudes where people hold parties.
 	MinAltitudeM, MaxAltitudeM = -500.0, 6000.0
@@ -20,15 +20,14 @@ const (
 	MinFillPct, MaxFillPct = 30.0, 110.0
 )
 
-// limit is a value and what it may be.
+// limit is a value with its allowed range.
 type limit struct {
 	name                string
 	value, lowest, most float64
 	unit                string
 }
 
-// inside reports an error for the first of limits unless lowest <= value <= most;
-// NaN is an error.
+// inside returns an error for the first limit whose value is out of range or NaN.
 func inside(limits ...limit) error {
 	for i := range limits {
 		if l := &limits[i]; !(l.value >= l.lowest && l.value <= l.most) {
@@ -39,10 +38,10 @@ func inside(limits ...limit) error {
 	return nil
 }
 
-// within is inside for one value.
+// within checks one limit.
 func within(name string, value, lowest, most float64, unit string) error {
 	return inside(limit{name, value, lowest, most, unit})
 }
 
-// add puts a note at the end of notes.
+// add appends a note.
 func add(notes *[]string, note string) { *notes = append(*notes, note) }

@@ -33,8 +33,8 @@ func grow(t *rapid.T, s latex.Size, mm float64, from, to latex.Place) float64 {
 	return got
 }
 
-// Warmer, higher or fuller never shows smaller; there and back is where it was;
-// a stop on the way changes nothing.
+// TestGrowLaws checks that warmer, higher or fuller never means smaller, that going back restores the size, and that a
+// stop on the way changes nothing.
 func TestGrowLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, mm := drawBalloon(t)
@@ -47,18 +47,19 @@ func TestGrowLaws(t *testing.T) {
 			t.Fatalf("%v mm shrank in warmth or height", got)
 		}
 		if grow(t, s, mm*1.0001, from, to) <= got {
-			t.Fatal("a fuller balloon shows smaller")
+			t.Fatal("a fuller balloon is smaller at the show")
 		}
 		for _, again := range []float64{grow(t, s, got, to, from) / mm,
 			grow(t, s, grow(t, s, mm, from, stop), stop, to) / got} {
 			if math.Abs(again-1) > 1e-12 {
-				t.Fatalf("the way matters: %v", again)
+				t.Fatalf("a stop on the way changes the result: %v", again)
 			}
 		}
 	})
 }
 
-// Warmer never lifts more per balloon nor floats longer; more on it never lifts more.
+// TestLiftLaws checks that warmth never increases a balloon's lift or float time, and that extra weight never increases
+// its lift.
 func TestLiftLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, mm := drawBalloon(t)
@@ -96,8 +97,7 @@ func TestLiftLaws(t *testing.T) {
 	})
 }
 
-// Whatever comes in, nothing panics and no answer without an error is NaN or
-// infinite.
+// FuzzNothingPanics checks that no input causes a panic or, without an error, a result that is NaN or infinite.
 func FuzzNothingPanics(f *testing.F) {
 	f.Add(11, 254.0, 20.0, 0.0, 30.0, 1000.0, 50.0, 200.0)
 	f.Add(-5, math.NaN(), math.Inf(1), -1e300, 0.0, math.Inf(-1), 1e300, -1.0)
@@ -135,7 +135,7 @@ func finite(t *testing.T, values ...float64) {
 	}
 }
 
-// Each calculator is to take at most a millisecond.
+// BenchmarkCalculators measures each calculator. The bound is a millisecond.
 func BenchmarkCalculators(b *testing.B) {
 	for name, run := range calculators() {
 		b.Run(name, func(b *testing.B) {

@@ -2,54 +2,51 @@ package latex
 
 import "math"
 
-// BallastFactor is how much heavier than the lift the weight at the end of the
-// ribbon is made, against draughts and tugs (common practice, no source).
+// BallastFactor is the weight at the end of the ribbon divided by the lift, against draughts and tugs (common practice,
+// no source).
 const BallastFactor = 1.5
 
-// LiftInput is a helium balloon and where it floats.
+// LiftInput is a helium balloon and the place where it floats.
 type LiftInput struct {
 	Size Size
-	// ToMM is the diameter it is blown to.
+	// ToMM is the diameter it is inflated to.
 	ToMM float64
-	// Air is where it floats; its HumidityPct 0 means dry air.
+	// Air is the place where it floats; a HumidityPct of 0 means dry air.
 	Air Place
 	// ExtraG is the mass of ribbon, tag and gel.
 	ExtraG float64
 	// PurityPct is the helium in the gas by volume, the rest air; 0 means 100.
 	PurityPct float64
-	// GelFactor is how many times longer it floats for the gel inside; 0 means
-	// 1, no gel.
+	// GelFactor is how many times longer it floats with gel inside; 0 means 1, no gel.
 	GelFactor float64
-	// BallastFactor replaces the constant of that name; 0 keeps it.
+	// BallastFactor replaces the constant of that name; 0 means the constant.
 	BallastFactor float64
-	// Cylinder, if it holds anything, gives Lift.PerCylinder.
+	// Cylinder, if not zero, is the source for Lift.PerCylinder.
 	Cylinder Cylinder
 }
 
-// Lift is what a helium balloon carries.
+// Lift is the lift of a helium balloon.
 type Lift struct {
-	// GrossG is the weight of the displaced air less that of the gas.
+	// GrossG is the weight of the displaced air minus that of the gas.
 	GrossG float64
-	// NetG is GrossG less latex and extras; below 0 it sinks.
+	// NetG is GrossG minus latex and extras; below 0 it sinks.
 	NetG float64
-	// BallastG is the weight to hold it down, rounded up to whole grams; 0 when
-	// it does not rise.
+	// BallastG is the weight to hold it down, rounded up to whole grams; 0 if it does not rise.
 	BallastG float64
-	// FloatHours is how long it stays up, see [FloatHours]; 0 when it does not rise.
+	// FloatHours is how long it floats, see [FloatHours]; 0 if it does not rise.
 	FloatHours float64
-	// FloatMark is how far FloatHours can be trusted.
+	// FloatMark says how far FloatHours can be trusted.
 	FloatMark string
-	// PerCylinder is how many such balloons the cylinder fills, 0 without one.
+	// PerCylinder is how many such balloons the cylinder fills, 0 without a cylinder.
 	PerCylinder int
-	// VolumeL, AirDensity and GasDensity (g/L) and RubberPa are the steps on the way.
+	// VolumeL, AirDensity and GasDensity (g/L) and RubberPa are intermediate results.
 	VolumeL, AirDensity, GasDensity, RubberPa float64
-	// Notes are sentences a person should read, none when all is well.
+	// Notes are sentences to show, none if all is well.
 	Notes []string
 }
 
-// Floating computes what a helium balloon lifts, for how long, and how many a
-// cylinder fills. Densities follow from temperature and pressure (air by
-// CIPM-2007, helium with its compressibility at the pressure inside), not from
+// Floating computes the lift and float time of a helium balloon, and how many a cylinder fills. Densities follow from
+// temperature and pressure (air by CIPM-2007, helium with its compressibility at the pressure inside), not from
 // constants. Errors wrap [ErrInput].
 func Floating(in LiftInput) (Lift, error) {
 	if err := in.check(); err != nil {
@@ -98,7 +95,7 @@ func (in LiftInput) check() error {
 
 func (in LiftInput) purity() float64 { return orDefault(in.PurityPct, 100) / 100 }
 
-// longestHours is how long a balloon is believed to float: three weeks (from memory).
+// longestHours is the longest float time that is reported: three weeks (from memory).
 const longestHours = 3 * 7 * 24
 
 func liftNotes(in LiftInput, l Lift) []string {

@@ -23,7 +23,7 @@ func floating(t *testing.T, nominalIn int, change func(*latex.LiftInput)) latex.
 	return l
 }
 
-// Rule of thumb, common: about a gram a litre, within 5 %.
+// TestAboutAGramALitre checks a common rule of thumb to within 5 %.
 func TestAboutAGramALitre(t *testing.T) {
 	for _, nominal := range []int{5, 11, 24, 36} {
 		l := floating(t, nominal, nil)
@@ -31,11 +31,11 @@ func TestAboutAGramALitre(t *testing.T) {
 	}
 }
 
-// The trade's hours (common practice, no source). Only the 11 inch is the
-// anchor; 16 and 36 inch and "below 9 inch hardly float" were not used for it.
+// TestFloatHoursOfTheTrade checks the trade's hours (common practice, no source). Only the 11 inch is the reference; 16
+// and 36 inch and "below 9 inch hardly float" were not used for it.
 func TestFloatHoursOfTheTrade(t *testing.T) {
 	anchor := floating(t, 11, nil)
-	assert.InDelta(t, (latex.AnchorMinHours+latex.AnchorMaxHours)/2, anchor.FloatHours, 0.05, "the anchor itself")
+	assert.InDelta(t, (latex.AnchorMinHours+latex.AnchorMaxHours)/2, anchor.FloatHours, 0.05, "the reference itself")
 	assert.Equal(t, latex.MarkScaled, anchor.FloatMark)
 
 	sixteen := floating(t, 16, nil).FloatHours
@@ -45,10 +45,9 @@ func TestFloatHoursOfTheTrade(t *testing.T) {
 	assert.Less(t, floating(t, 5, nil).FloatHours, 3.0)
 }
 
-// Independent of the trade: helium through rubber is 1.326e-5 cm³ cm/(cm² min
-// atm), Edwards & Pickering, NBS Scientific Paper 387 (1920), Table 17. It was
-// measured on unstretched rubber, which lets more through, so hours from it are
-// of the right order and on the short side.
+// TestFloatHoursAreOfTheOrderOfPermeation is independent of the trade's hours. The permeability of rubber to helium is
+// 1.326e-5 cm³ cm/(cm² min atm), Edwards & Pickering, NBS Scientific Paper 387 (1920), Table 17. It was measured on
+// unstretched rubber, which is more permeable, so the hours are of the right order but too short.
 func TestFloatHoursAreOfTheOrderOfPermeation(t *testing.T) {
 	const permeability = 1.326e-5 / 60 // cm²/s at 1 atm
 	l := floating(t, 11, nil)
@@ -59,8 +58,8 @@ func TestFloatHoursAreOfTheOrderOfPermeation(t *testing.T) {
 	assert.Less(t, l.FloatHours, 3*hours)
 }
 
-// Rubber lets 1.3 to 1.4 times as much gas through for every 10 degrees (Polymer
-// Handbook, from memory), give or take a fifth.
+// TestWarmRubberLeaksFaster checks that rubber passes 1.3 to 1.4 times as much gas for every 10 degrees (Polymer
+// Handbook, from memory), within a fifth.
 func TestWarmRubberLeaksFaster(t *testing.T) {
 	for _, celsius := range []float64{5, 15, 25} {
 		cool := latex.FloatHours(2.9, 254, 5, 9, celsius)
@@ -74,7 +73,7 @@ func TestLiftOptions(t *testing.T) {
 	damp := floating(t, 16, func(in *latex.LiftInput) { in.Air.HumidityPct = 80 })
 	assert.Less(t, damp.GrossG, plain.GrossG, "damp air is lighter")
 	mixed := floating(t, 16, func(in *latex.LiftInput) { in.PurityPct = 90 })
-	assert.InDelta(t, 0.9, mixed.GrossG/plain.GrossG, 0.005, "a tenth of air takes about a tenth of the lift")
+	assert.InDelta(t, 0.9, mixed.GrossG/plain.GrossG, 0.005, "a tenth of air must cost about a tenth of the lift")
 	gel := floating(t, 16, func(in *latex.LiftInput) { in.GelFactor = 5 })
 	assert.InEpsilon(t, 5*plain.FloatHours, gel.FloatHours, 1e-12)
 	hung := floating(t, 16, func(in *latex.LiftInput) { in.ExtraG = 4 })

@@ -5,9 +5,9 @@ import (
 	"math"
 )
 
-// Constants of the Mooney-Rivlin law for balloon rubber: s+ and -s-, in pascal.
-// Müller & Strehlow, Rubber and Rubber Balloons, Lecture Notes in Physics 637
-// (2004): 3 bar and 0.3 bar (book from memory, values seen in a public model).
+// These are the constants of the Mooney-Rivlin law for balloon rubber: s+ and -s-, in pascal. Müller & Strehlow, Rubber
+// and Rubber Balloons, Lecture Notes in Physics 637 (2004): 3 bar and 0.3 bar (book from memory, values seen in a
+// public model).
 const (
 	MooneyPlusPa  = 300_000.0
 	MooneyMinusPa = 30_000.0
@@ -15,8 +15,8 @@ const (
 	RubberDensity = 0.92
 )
 
-// Skin is the empty, unstretched balloon taken as a thin sphere of rubber. The
-// zero Skin presses on nothing; with it the gas follows Charles's law.
+// Skin is the empty, unstretched balloon, modelled as a thin sphere of rubber. The zero Skin has no pressure, so the
+// gas follows Charles's law.
 type Skin struct {
 	RadiusMM    float64
 	ThicknessMM float64
@@ -25,10 +25,9 @@ type Skin struct {
 	PlusPa, MinusPa float64
 }
 
-// Skin returns the skin of a round balloon of the size: radius from the full diameter
-// and FullStretch, thickness from the latex mass spread evenly over the sphere.
-// The neck is taken as part of the sphere, so the pressure is a little high.
-// Modelling balloons give the zero Skin.
+// Skin returns the skin of a round balloon of the size: radius from the full diameter and FullStretch, thickness from
+// the latex mass spread evenly over the sphere. The neck counts as part of the sphere, so the pressure is a little
+// high. Modelling balloons give the zero Skin.
 func (s Size) Skin() Skin {
 	if s.Modelling() || !(s.FullStretch > 0) {
 		return Skin{}
@@ -38,14 +37,13 @@ func (s Size) Skin() Skin {
 	return Skin{RadiusMM: radius, ThicknessMM: cubicMM / (4 * math.Pi * radius * radius)}
 }
 
-// PressurePa is how much higher the pressure inside is than outside when the
-// skin is blown to the diameter:
+// PressurePa returns the overpressure inside when the skin is inflated to the diameter:
 //
 //	p = 2 (thickness/radius) (1/L - 1/L⁷) (s+ - s- L²),  L = stretch
 //
-// the thin Mooney-Rivlin sphere after Rivlin (1952), in the form of Müller &
-// Strehlow. 0 while the skin hangs slack (L <= 1) and for the zero Skin. Above a
-// stretch of about 4 real rubber stiffens and the true pressure is higher.
+// This is the thin Mooney-Rivlin sphere after Rivlin (1952), in the form of Müller & Strehlow. It is 0 while the skin
+// is slack (L <= 1) and for the zero Skin. Above a stretch of about 4 real rubber stiffens and the true pressure is
+// higher.
 func (k Skin) PressurePa(diameterMM float64) float64 {
 	if !(k.RadiusMM > 0) {
 		return 0

@@ -10,12 +10,12 @@ import (
 	"garlandry/calc/latex"
 )
 
-// unit is a skin whose pressure is the bare shape (1/L - 1/L⁷)(1 + k L²).
+// unit returns a skin whose pressure is the bare shape (1/L - 1/L⁷)(1 + k L²).
 func unit(plus, minus float64) latex.Skin {
 	return latex.Skin{RadiusMM: 600, ThicknessMM: 600 / (2 * plus), PlusPa: plus, MinusPa: minus}
 }
 
-// turn finds where the pressure stops rising (or falling) between two stretches.
+// turn finds the stretch between two others at which the pressure stops rising (or falling).
 func turn(k latex.Skin, from, to float64) float64 {
 	slope := func(l float64) float64 { return k.StretchPressurePa(l+1e-6) - k.StretchPressurePa(l-1e-6) }
 	rising := slope(from) > 0
@@ -30,8 +30,8 @@ func turn(k latex.Skin, from, to float64) float64 {
 	return from
 }
 
-// Neo-Hookean: largest at 7^(1/6), by calculus; Merritt & Weinhaus, Am. J. Phys.
-// 46 (1978) 976, find 1.38 (from memory).
+// TestNeoHookeanMaximum checks the maximum at 7^(1/6), found by calculus. Merritt & Weinhaus, Am. J. Phys. 46 (1978)
+// 976, find 1.38 (from memory).
 func TestNeoHookeanMaximum(t *testing.T) {
 	k := unit(1000, 0)
 	at := turn(k, 1.05, 3)
@@ -39,8 +39,8 @@ func TestNeoHookeanMaximum(t *testing.T) {
 	assert.InDelta(t, 0.619732, k.StretchPressurePa(at), 1e-6)
 }
 
-// Müller & Strehlow, Rubber and Rubber Balloons (2004), k = 0.1: one maximum and
-// one minimum; the numbers were worked from the formula outside this project.
+// TestMooneyRivlinTurns checks Müller & Strehlow, Rubber and Rubber Balloons (2004), k = 0.1: one maximum and one
+// minimum. The numbers were computed from the formula outside this project.
 func TestMooneyRivlinTurns(t *testing.T) {
 	k := unit(latex.MooneyPlusPa, latex.MooneyMinusPa)
 	top, bottom := turn(k, 1.05, 2.5), turn(k, 2, 5)
@@ -50,8 +50,8 @@ func TestMooneyRivlinTurns(t *testing.T) {
 	assert.InDelta(t, 0.63181, k.StretchPressurePa(bottom), 1e-5)
 }
 
-// The pressure must do the work that the rubber stores: p dV = dW, with the
-// Mooney-Rivlin energy written down independently of the pressure.
+// TestPressureDoesTheRubbersWork checks that the work of the pressure equals the stored energy, p dV = dW, with the
+// Mooney-Rivlin energy written independently of the pressure.
 func TestPressureDoesTheRubbersWork(t *testing.T) {
 	k := latex.Skin{RadiusMM: 20, ThicknessMM: 0.25}
 	energy := func(l float64) float64 { // joule in the whole skin
@@ -65,13 +65,12 @@ func TestPressureDoesTheRubbersWork(t *testing.T) {
 		want := (energy(l+step) - energy(l-step)) / (volume(l+step) - volume(l-step))
 		assert.InEpsilon(t, want, k.PressurePa(40*l), 1e-6, l)
 	}
-	// 5.6 kPa at the top and 4.7 kPa at the bottom for this skin: formula worked
-	// outside this project.
+	// 5.6 kPa at the maximum and 4.7 kPa at the minimum for this skin, computed outside this project.
 	assert.InDelta(t, 5590, k.StretchPressurePa(1.4761), 10)
 	assert.InDelta(t, 4740, k.StretchPressurePa(3.1426), 10)
 }
 
-func TestSlackSkinPressesOnNothing(t *testing.T) {
+func TestSlackSkinHasNoPressure(t *testing.T) {
 	s, _ := latex.Find(11)
 	k := s.Skin()
 	assert.Zero(t, k.PressurePa(2*k.RadiusMM))
@@ -80,8 +79,8 @@ func TestSlackSkinPressesOnNothing(t *testing.T) {
 	assert.Zero(t, k.PressurePa(math.NaN()))
 }
 
-// Measured party balloons stand at about 2 to 4 kPa, 15 to 30 mmHg (from
-// memory); large ones below it, five-inch ones above.
+// TestPressureOfTheWorkhorse checks measured pressures: party balloons have about 2 to 4 kPa, 15 to 30 mmHg (from
+// memory), large ones less, five-inch ones more.
 func TestPressureOfTheWorkhorse(t *testing.T) {
 	s, ok := latex.Find(11)
 	require.True(t, ok)
@@ -90,14 +89,14 @@ func TestPressureOfTheWorkhorse(t *testing.T) {
 	assert.InDelta(t, 3000, b.PressurePa, 1000)
 }
 
-// Natural rubber has a relative density of 0.93 at room temperature (Thermopedia,
-// "Natural rubber"), the pure hydrocarbon 0.9064.
+// TestRubberIsAsDenseAsRubber checks that natural rubber has a relative density of 0.93 at room temperature
+// (Thermopedia, "Natural rubber"). The pure hydrocarbon has 0.9064.
 func TestRubberIsAsDenseAsRubber(t *testing.T) {
 	assert.Greater(t, latex.RubberDensity, 0.9064)
 	assert.Less(t, latex.RubberDensity, 0.93)
 }
 
-// The skin's rubber weighs what the table says.
+// TestSkinWeighsTheLatex checks that the skin's mass is the table's latex mass.
 func TestSkinWeighsTheLatex(t *testing.T) {
 	for _, s := range latex.Sizes() {
 		k := s.Skin()

@@ -5,48 +5,42 @@ const (
 	MarkPublished      = "published"
 	MarkCommonPractice = "common practice"
 	MarkFromMemory     = "from memory"
-	// MarkScaled is for figures that start from common practice and are
-	// carried to other sizes by physics.
+	// MarkScaled is for figures that start from common practice and are scaled to other sizes by physics.
 	MarkScaled = "common practice scaled"
 )
 
 // MMPerInch is the international inch in millimetres, exact.
 const MMPerInch = 25.4
 
-// Size is one row of the table of balloon sizes. Lengths are inches because
-// that is how balloons are sold everywhere. The zero value is no size.
+// Size is one row of the table of balloon sizes. Lengths are inches, because balloons are sold by the inch everywhere.
+// The zero value is no size.
 type Size struct {
 	// NominalIn is the name of the size: 5 to 36 for round balloons, 160, 260
 	// or 350 for modelling balloons.
 	NominalIn int
-	// TwinIn is the near size that is used in its place (9 and 10, 11 and 12, 16
-	// and 18), 0 where there is none.
+	// TwinIn is a near size used in its place (9 and 10, 11 and 12, 16 and 18), 0 if there is none.
 	TwinIn int
-	// DecorMinIn, DecorToIn and DecorMaxIn are the least, usual and greatest
-	// diameter to which it is sized for décor. All 0 for modelling balloons.
+	// DecorMinIn, DecorToIn and DecorMaxIn are the least, usual and greatest diameter for décor. All are 0 for
+	// modelling balloons.
 	DecorMinIn, DecorToIn, DecorMaxIn float64
-	// FullIn is the diameter at which it is full; for modelling balloons the
-	// width when inflated.
+	// FullIn is the diameter when full; for modelling balloons the width when inflated.
 	FullIn float64
 	// LengthIn is the inflated length of a modelling balloon, 0 for round ones.
 	LengthIn float64
-	// LatexG is the mass of the empty balloon in grams. Weigh ten to replace it.
+	// LatexG is the mass of the empty balloon in grams. To replace it, weigh ten.
 	LatexG float64
-	// FullStretch is how many times wider the skin is when full than when
-	// empty. 0 for modelling balloons.
+	// FullStretch is the diameter when full divided by that when empty; 0 for modelling balloons.
 	FullStretch float64
 	// BagsOf lists the usual bag sizes, smallest first.
 	BagsOf []int
-	// Use says in a few words what the size is for.
+	// Use is a short text of what the size is for.
 	Use string
-	// Mark says where the diameters and masses come from, StretchMark where
-	// FullStretch does.
+	// Mark gives the source of the diameters and masses, StretchMark that of FullStretch.
 	Mark, StretchMark string
 }
 
-// Sizes returns the whole table in a fresh slice (the lists of bags are shared: read
-// them, never change them): round balloons by rising
-// size, then modelling balloons. Twins (11 and 12) have a row each.
+// Sizes returns the whole table in a new slice: round balloons by rising size, then modelling balloons. Twins (11 and
+// 12) have a row each. The lists of bags are shared and must not be changed.
 func Sizes() []Size { return append([]Size(nil), sizes[:]...) }
 
 var sizes = [...]Size{
@@ -86,8 +80,7 @@ var sizes = [...]Size{
 		NominalIn: 36, DecorMinIn: 30, DecorToIn: 33, DecorMaxIn: 35, FullIn: 36, LatexG: 45, FullStretch: 4,
 		BagsOf: []int{1, 2, 5}, Use: "focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
-	// Only the 260 has a remembered mass; the others have the same skin,
-	// so mass goes with width times length.
+	// Only the 260 has a remembered mass. The others have the same skin, so mass is proportional to width times length.
 	{
 		NominalIn: 160, FullIn: 1, LengthIn: 60, LatexG: 0.75,
 		BagsOf: []int{50, 100}, Use: "ties, twisted shapes", Mark: MarkScaled,
@@ -102,7 +95,7 @@ var sizes = [...]Size{
 	},
 }
 
-// Find returns the row of the size called nominalIn; false when there is none.
+// Find returns the row of the size called nominalIn, or false.
 func Find(nominalIn int) (Size, bool) {
 	for i := range sizes {
 		if sizes[i].NominalIn == nominalIn {
@@ -115,8 +108,8 @@ func Find(nominalIn int) (Size, bool) {
 // Modelling reports whether the size is a long balloon for ties and twisting.
 func (s Size) Modelling() bool { return s.LengthIn > 0 }
 
-// FullMM is the diameter (for modelling balloons the width) when full.
+// FullMM returns the diameter (for modelling balloons the width) when full.
 func (s Size) FullMM() float64 { return s.FullIn * MMPerInch }
 
-// DecorToMM is the usual diameter for décor; 0 for modelling balloons.
+// DecorToMM returns the usual diameter for décor; 0 for modelling balloons.
 func (s Size) DecorToMM() float64 { return s.DecorToIn * MMPerInch }

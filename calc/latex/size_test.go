@@ -11,8 +11,7 @@ import (
 	"garlandry/calc/latex"
 )
 
-// The figures of the table are common practice, no source; the test keeps
-// their order sensible, not their truth.
+// TestSizesAreInOrder checks that the table is in a sensible order. Its figures are common practice without a source.
 func TestSizesAreInOrder(t *testing.T) {
 	last := latex.Size{}
 	for _, s := range latex.Sizes() {
@@ -46,7 +45,7 @@ func TestFind(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// Sphere of diameter 1: volume 0.523598776 (geometry, check by hand).
+// TestVolume checks a sphere of diameter 1: volume 0.523598776 (geometry, by hand).
 func TestVolume(t *testing.T) {
 	assert.InEpsilon(t, 523.598776, latex.VolumeL(1000), 1e-9)
 	assert.Zero(t, latex.VolumeL(-3))

@@ -2,10 +2,10 @@ package measure
 
 import "math"
 
-// newtonPerGram is standard gravity, so that a weight can be written for what it presses.
+// newtonPerGram is standard gravity. It converts a weight to its force.
 const newtonPerGram = 9.80665 / 1000
 
-// There is no unit for a bare number: line is sold by all of them.
+// A bare number is refused, because line is sold by all of these units.
 var force = quantity{want: "a force with its unit, such as 90 N, 20 lb or 9 kg", units: forceUnits,
 	max: 1e9, compound: true}
 
@@ -19,9 +19,8 @@ var forceUnits = []unit{
 	{"lb|lbs|lbf|pound|pounds|lb test|lbs test|pound test", GramsPerPound * newtonPerGram, "imperial", "oz"},
 }
 
-// ParseForceN reads a force in newton, 0 to 1e9: "90 N", "1.2 kN", "50 daN", or a
-// weight for what it presses: "20 lb", "20 lb test", "9 kg". A bare number is
-// refused. Errors are *Error.
+// ParseForceN reads a force in newton, 0 to 1e9: "90 N", "1.2 kN", "50 daN", or a weight, which stands for its force:
+// "20 lb", "20 lb test", "9 kg". A bare number is refused. Errors are *Error.
 func ParseForceN(text string) (float64, error) { return force.read(text, Metric) }
 
 // FormatForce writes a force in newtons or pounds, with one decimal; less than a pound in ounces.

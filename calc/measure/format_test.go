@@ -71,9 +71,8 @@ func TestFormat(t *testing.T) {
 	}
 }
 
-// Edges in m/s: WMO code table 306, seen in a published sailing table
-// (vsail4u.com); the Beaufort law v = 0.836 B^1.5 (WMO, from memory) must fall
-// inside its own class.
+// TestBeaufortAgainstTheTable checks the limits in m/s of WMO code table 306, as seen in a published sailing table
+// (vsail4u.com). The Beaufort law v = 0.836 B^1.5 (WMO, from memory) must be within its own class.
 func TestBeaufortAgainstTheTable(t *testing.T) {
 	lower := []float64{0, 0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5}
 	for force, from := range lower {
@@ -82,7 +81,7 @@ func TestBeaufortAgainstTheTable(t *testing.T) {
 		assert.Less(t, from, top)
 		if force > 0 {
 			below, _ := measure.BeaufortTopMPS(force - 1)
-			assert.InDelta(t, 0.1, from-below, 1e-9, "force %d begins where the one below ends", force)
+			assert.InDelta(t, 0.1, from-below, 1e-9, "force %d must begin where the one below ends", force)
 		}
 		law := 0.836 * math.Pow(float64(force), 1.5)
 		assert.True(t, from <= law+0.05 && law <= top+0.05, "force %d, law %v", force, law)

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Whatever is written is read back to within half of the stated rounding step,
-// whichever system the reader prefers for bare numbers.
+// FuzzFormatThenParse checks that a formatted value is read back to within half of the rounding step, whichever system
+// is used for bare numbers.
 func FuzzFormatThenParse(f *testing.F) {
 	for _, seed := range []float64{0, 1, 3200.4, 3352, 304.7999, 152.4, 9.95, 999.5, 453.59237, 1e6, 123456.789} {
 		f.Add(seed)
@@ -56,7 +56,7 @@ func FuzzFormatThenParse(f *testing.F) {
 	})
 }
 
-// checkOthersComeBack formats x as every quantity of one unit and reads it again.
+// checkOthersComeBack formats x as every quantity with one unit and parses it again.
 func checkOthersComeBack(t *testing.T, x float64) {
 	t.Helper()
 	back, err := measure.ParseMinutes(measure.FormatMinutes(x))
@@ -81,8 +81,8 @@ func checkOthersComeBack(t *testing.T, x float64) {
 	assert.InDelta(t, -x, number, 0.0005+1e-9)
 }
 
-// No text makes a reader panic or return something that is not finite; every
-// refusal is one line of valid text.
+// FuzzParseNeverPanics checks that no text makes a parser panic or return a value that is not finite, and that every
+// error is one line of valid text.
 func FuzzParseNeverPanics(f *testing.F) {
 	for _, seed := range []string{"", "10'6\"", "3,2 m", "½", "1/2/3", ".", ",", "-", "10 ft -6", "1,,2", "€", "Bft",
 		"1:", "\xff3m", "3m\n4m", "９ m"} {

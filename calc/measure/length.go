@@ -42,8 +42,8 @@ func ParseSmallLengthMM(text string, bare System) (float64, error) {
 	return smallLength.read(text, bare)
 }
 
-// ParseThinLengthMM reads a thickness, a dip or another length of fingers' size,
-// in millimetres. A bare number means millimetres (Metric) or inches (Imperial).
+// ParseThinLengthMM reads a thickness, a dip or another small length, in millimetres. A bare number means millimetres
+// (Metric) or inches (Imperial).
 func ParseThinLengthMM(text string, bare System) (float64, error) {
 	return thinLength.read(text, bare)
 }

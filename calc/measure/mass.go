@@ -33,10 +33,9 @@ func ParseSmallMassG(text string, bare System) (float64, error) {
 	return smallMass.read(text, bare)
 }
 
-// FormatMass writes grams: below 100 g to the nearest tenth, below 1 kg to the
-// nearest gram, else kilograms to the nearest 10 g; or below one ounce to its
-// nearest hundredth, below one pound ounces to the nearest tenth, else pounds to
-// the nearest hundredth.
+// FormatMass writes a mass. Metric: grams to the nearest tenth below 100 g, to the nearest gram below 1 kg, else
+// kilograms to the nearest 10 g. Imperial: ounces to the nearest hundredth below one ounce, to the nearest tenth below
+// one pound, else pounds to the nearest hundredth.
 func FormatMass(grams float64, s System) string {
 	size := math.Abs(grams)
 	switch {

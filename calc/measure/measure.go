@@ -1,17 +1,13 @@
-// Package measure reads and writes the quantities a decorator types: lengths
-// ("10'6\"", "3,2 m"), temperatures, masses, volumes, speeds, times, money and
-// plain numbers.
+// Package measure reads and writes the quantities that a decorator types: lengths ("10'6\"", "3,2 m"), temperatures,
+// masses, volumes, speeds, times, money and plain numbers.
 //
-// Readers are forgiving about how a thing is written (spaces, decimal comma,
-// typographic primes, units stuck to the number, "10 ft 6") and strict about
-// nonsense: empty text, two units that do not go together, a comma that could
-// mean either thousands or a decimal, absurd sizes. Whatever they return is
-// finite. A unit that was typed always wins; System only says what a bare
-// number means.
+// Parsers accept many ways to write a quantity (spaces, decimal comma, typographic primes, units next to the number,
+// "10 ft 6") and refuse nonsense: empty text, two units that do not go together, a comma that could mean either
+// thousands or a decimal, absurd sizes. They return only finite values. A typed unit always counts; System says what a
+// bare number means.
 //
-// The package does not know what a quantity is for: allowed ranges belong to
-// the calculator that asks. It does no I/O and keeps no state. Start at
-// ParseLengthMM and FormatLength.
+// The package does not know what a quantity is for. The allowed ranges are the callers'. It does no I/O and keeps no
+// state. Start at ParseLengthMM and FormatLength.
 package measure
 
 import (
@@ -20,8 +16,7 @@ import (
 	"strings"
 )
 
-// System says which units a person thinks in: what a bare number means when
-// read, and which unit a figure is written in.
+// System is a system of units: it gives the unit of a bare number when parsing and of a formatted value.
 type System string
 
 // The two systems. Any other value is treated as Metric.
@@ -30,8 +25,8 @@ const (
 	Imperial System = "imperial"
 )
 
-// Exact by definition (international yard and pound agreement of 1959; NIST
-// SP 811, from memory), except the US gallon's litres, which are exact too.
+// These factors are exact by definition (international yard and pound agreement of 1959; NIST SP 811, from memory),
+// including the litres of a US gallon.
 const (
 	MMPerInch       = 25.4
 	MMPerFoot       = 304.8
@@ -49,15 +44,14 @@ const (
 	ZeroCelsiusK    = 273.15
 )
 
-// Error says what was read and what would have been accepted. It is returned,
-// as *Error, by every Parse function of this package.
+// Error says what was read and what would have been accepted. Every parser of this package returns it as *Error.
 type Error struct {
 	Text string // what was typed
 	Want string // what is accepted, with an example: "a length such as 3.2 m"
 	Why  string // what is wrong with Text; may be empty
 }
 
-// Error is one line: what was read, why it was refused, what is accepted.
+// Error returns one line: what was read, why it was refused, and what is accepted.
 func (e *Error) Error() string {
 	read := "cannot read " + strconv.Quote(shorten(e.Text))
 	if strings.TrimSpace(e.Text) == "" {
@@ -76,8 +70,8 @@ func shorten(text string) string {
 	return string(runes[:40]) + "..."
 }
 
-// decimal writes x with at most places decimals, trailing zeros removed. NaN
-// and infinities are written "?" so that a page never prints them as figures.
+// decimal formats x with at most places decimals and without trailing zeros. NaN and infinities give "?", so that a
+// page never shows them.
 func decimal(x float64, places int) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return "?"
@@ -92,8 +86,8 @@ func decimal(x float64, places int) string {
 	return text
 }
 
-// FormatNumber writes x with at most places decimals (0..9) and a decimal
-// point, without trailing zeros: 2.50 is "2.5". NaN and infinities give "?".
+// FormatNumber formats x with at most places decimals (0..9) and a decimal point, without trailing zeros: 2.50 is
+// "2.5". NaN and infinities give "?".
 func FormatNumber(x float64, places int) string {
 	return decimal(x, min(max(places, 0), 9))
 }

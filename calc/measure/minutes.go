@@ -15,8 +15,8 @@ var timeUnits = []unit{
 var duration = quantity{want: "a time such as 90 min, 1h30 or 1.5 h", units: timeUnits, metric: "min",
 	imperial: "min", max: 1e7, compound: true}
 
-// ParseMinutes reads a length of time in minutes, 0 to about 19 years: "1h30",
-// "1:30", "90 min", "1.5 h", "2 days". A bare number means minutes.
+// ParseMinutes reads a duration in minutes, 0 to about 19 years: "1h30", "1:30", "90 min", "1.5 h", "2 days". A bare
+// number means minutes.
 func ParseMinutes(text string) (float64, error) {
 	if strings.Count(text, ":") > 1 {
 		return duration.refuse(text, "more than one colon")

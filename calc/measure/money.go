@@ -8,10 +8,9 @@ import (
 
 const wantMoney = "an amount such as 9.90"
 
-// ParseMoneyCents reads an amount of money in hundredths, 0 to 10 billion:
-// "9.90", "9,90", "1,234.50". A currency sign or a three-letter code at either
-// end is read over: one job has one currency. More than two decimals are
-// refused. Errors are *Error.
+// ParseMoneyCents reads an amount of money in hundredths, 0 to 10 billion: "9.90", "9,90", "1,234.50". A currency sign
+// or a three-letter code at either end is ignored, because a job has one currency. More than two decimals are refused.
+// Errors are *Error.
 func ParseMoneyCents(text string) (int, error) {
 	var parts scanned
 	why := parts.scan(text)
@@ -36,7 +35,7 @@ func ParseMoneyCents(text string) (int, error) {
 	return int(math.Round(cents)), nil
 }
 
-// currency reports whether word could name a currency, or is nothing.
+// currency reports whether word is empty or could name a currency.
 func currency(word string) bool {
 	if word == "" || oneOf(word, "€|$|£|¥|₹|₺|₩|₽|fr|kr|zł|kč|ft|r$|us$") {
 		return true

@@ -7,7 +7,7 @@ import (
 
 var noUnits = []unit{{"number", 1, "", ""}}
 
-// The ways to read what has no system of units.
+// The ways to read quantities without a system of units.
 var (
 	plainNumber = quantity{want: "a number such as 2.5", units: noUnits, metric: "number", imperial: "number",
 		max: 1e12, signed: true}
@@ -28,16 +28,14 @@ var angleUnits = []unit{
 	{"rad|radian|radians", 180 / math.Pi, "", ""},
 }
 
-// ParseNumber reads a number with a decimal comma or point, up to a million
-// million in size; it may be negative and may be a fraction ("2 1/2"). Errors
-// are *Error.
+// ParseNumber reads a number with a decimal comma or point, from minus to plus 1e12. It may be a fraction ("2 1/2").
+// Errors are *Error.
 func ParseNumber(text string) (float64, error) {
 	return plainNumber.read(text, Metric)
 }
 
-// ParseCount reads a whole number from 0 to a thousand million. Grouped
-// thousands are understood ("1,200", "1.200", "1 200"), since a count has no
-// decimals.
+// ParseCount reads a whole number from 0 to 1e9. It accepts grouped thousands ("1,200", "1.200", "1 200"), since a
+// count has no decimals.
 func ParseCount(text string) (int, error) {
 	cleaned := plain(text)
 	for _, separator := range []string{",", ".", " ", "'"} {
@@ -68,8 +66,8 @@ func ParsePercent(text string) (float64, error) {
 	return percent, err
 }
 
-// FormatPercent writes a percentage to the nearest tenth, "4.5 %"; nearly 100 with as
-// many decimals more, four at most, as keep it from being written as all: "99.97 %".
+// FormatPercent writes a percentage to the nearest tenth: "4.5 %". Close to 100 it uses up to four decimals, so that
+// only 100 is written as "100 %": "99.97 %".
 func FormatPercent(percent float64) string {
 	digits, unit := 1, 10.0
 	for percent < 100 && digits < 4 && math.Round(percent*unit) >= 100*unit {

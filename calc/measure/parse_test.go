@@ -51,7 +51,7 @@ func TestParseLengthReadsWhatPeopleWrite(t *testing.T) {
 		{"continental grouping", "1.200,5 mm", metric, 1200.5},
 		{"leading nought makes the comma plain", "0,125 m", metric, 125},
 		{"yards", "2 yd", metric, 1828.8},
-		{"nothing long", "0", metric, 0},
+		{"zero", "0", metric, 0},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -81,7 +81,7 @@ func TestParseLengthRefusesNonsense(t *testing.T) {
 		{"fraction before another number", "3.5 ft 6 in", "only the last number can have a fraction"},
 		{"two bare numbers", "10 6", "the unit is missing"},
 		{"a second number that cannot be inches", "10 ft 14", "the unit of the last number is missing"},
-		{"after inches nothing smaller is meant", "6 in 3", "the unit is missing"},
+		{"inches have no smaller unit", "6 in 3", "the unit is missing"},
 		{"a comma with two meanings", "1,200 mm", "it could mean 1.200 or 1200"},
 		{"separators in disorder", "1,20.0,5 m", "the commas and points do not make a number"},
 		{"bad groups", "1,20,30 m", "the commas and points do not make a number"},
@@ -90,7 +90,7 @@ func TestParseLengthRefusesNonsense(t *testing.T) {
 		{"absurd", "90000 km", "far too large"},
 		{"too many digits", "1234567890123456789012345 m", "too many digits"},
 		{"something in front", "about 3 m", "starts with about"},
-		{"division by nothing", "1/0 in", "unknown unit /"},
+		{"division by zero", "1/0 in", "unknown unit /"},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
@@ -107,12 +107,12 @@ func TestParseLengthRefusesNonsense(t *testing.T) {
 	}
 }
 
-// with is parse with the system that bare numbers are read in.
+// with returns parse for the system of units of bare numbers.
 func with(parse func(string, measure.System) (float64, error), s measure.System) func(string) (float64, error) {
 	return func(text string) (float64, error) { return parse(text, s) }
 }
 
-// otherQuantities are texts of quantities other than lengths, and what they are read as.
+// otherQuantities lists texts of quantities other than lengths, and their values.
 var otherQuantities = []struct {
 	name  string
 	parse func(string) (float64, error)
@@ -124,7 +124,7 @@ var otherQuantities = []struct {
 	{"inch mark", with(measure.ParseSmallLengthMM, metric), "11\"", 279.4},
 	{"bare millimetres", with(measure.ParseThinLengthMM, metric), "18", 18},
 	{"bare thin inches", with(measure.ParseThinLengthMM, imperial), "1/2", 12.7},
-	{"offset below nothing", with(measure.ParseOffsetMM, metric), "-1.2", -1200},
+	{"negative offset", with(measure.ParseOffsetMM, metric), "-1.2", -1200},
 	{"altitude in feet", with(measure.ParseAltitudeM, metric), "1000 ft", 304.8},
 	{"altitude below the sea", with(measure.ParseAltitudeM, metric), "-430 m", -430},
 
@@ -210,7 +210,7 @@ func TestParseOthersRefuse(t *testing.T) {
 		err  func() error
 		says string
 	}{
-		{"colder than nothing", func() error { _, err := measure.ParseTemperatureC("-300 C", metric); return err },
+		{"below absolute zero", func() error { _, err := measure.ParseTemperatureC("-300 C", metric); return err },
 			"colder than anything can be"},
 		{"a furnace", func() error { _, err := measure.ParseTemperatureC("5000", metric); return err }, "far too hot"},
 		{"two temperatures", func() error { _, err := measure.ParseTemperatureC("20 C 30 C", metric); return err },
@@ -232,7 +232,7 @@ func TestParseOthersRefuse(t *testing.T) {
 		{"negative count", func() error { _, err := measure.ParseCount("-2"); return err }, "less than nothing"},
 		{"bare force", func() error { _, err := measure.ParseForceN("20"); return err }, "the unit is missing"},
 		{"force of the wrong kind", func() error { _, err := measure.ParseForceN("20 m"); return err }, "unknown unit m"},
-		{"force pulling back", func() error { _, err := measure.ParseForceN("-20 N"); return err }, "less than nothing"},
+		{"negative force", func() error { _, err := measure.ParseForceN("-20 N"); return err }, "less than nothing"},
 		{"a share or a percentage", func() error { _, err := measure.ParsePercent("0.05"); return err },
 			"it could mean 0.05 % or 5 %"},
 		{"falling forces", func() error { _, err := measure.ParseSpeedMPS("Bft 5-4", metric); return err },

@@ -15,16 +15,14 @@ var pressureUnits = []unit{
 var pressure = quantity{want: "a pressure such as 200 bar or 2900 psi", units: pressureUnits, metric: "bar",
 	imperial: "psi", max: 1e9}
 
-// ParsePressurePa reads a pressure in pascal, 0 to 10,000 bar: "200 bar",
-// "2900 psi", "2.5 kPa". A bare number means bar (Metric) or psi (Imperial).
-// Letters' case is ignored: "mpa" is megapascal.
+// ParsePressurePa reads a pressure in pascal, 0 to 10,000 bar: "200 bar", "2900 psi", "2.5 kPa". A bare number means
+// bar (Metric) or psi (Imperial). Case is ignored: "mpa" means megapascal.
 func ParsePressurePa(text string, bare System) (float64, error) {
 	return pressure.read(text, bare)
 }
 
-// FormatPressure writes a pressure: from half a bar up in bar to the nearest
-// tenth, below that in whole pascal; or in psi to the nearest hundredth below
-// 100 psi, else to the nearest whole psi.
+// FormatPressure writes a pressure. Metric: bar to the nearest tenth from half a bar up, else whole pascal. Imperial:
+// psi to the nearest hundredth below 100 psi, else whole psi.
 func FormatPressure(pascal float64, s System) string {
 	switch {
 	case s == Imperial && math.Abs(pascal) < 100*PascalPerPSI:

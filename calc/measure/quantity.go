@@ -2,26 +2,25 @@ package measure
 
 import "strings"
 
-// unit is one way to write a quantity. A following bare number ("10 ft 6")
-// means smaller, when smaller is not empty.
+// unit is a unit of a quantity. A bare number after it ("10 ft 6") has the unit smaller, if not empty.
 type unit struct {
-	names   string // what it may be called, with upright bars between
+	names   string // its names, separated by |
 	toBase  float64
 	family  string
 	smaller string
 }
 
-// quantity is how one kind of thing is read.
+// quantity says how to read one kind of quantity.
 type quantity struct {
 	want             string
 	units            []unit
-	metric, imperial string // the units a bare number has
+	metric, imperial string // the units of a bare number
 	max              float64
 	signed           bool
 	compound         bool
 }
 
-// find is the unit of that name, nil when there is none.
+// find returns the unit with that name, or nil.
 func (q *quantity) find(name string) *unit {
 	for i := range q.units {
 		if oneOf(name, q.units[i].names) {
@@ -31,7 +30,7 @@ func (q *quantity) find(name string) *unit {
 	return nil
 }
 
-// oneOf reports whether word is one of the words with upright bars between.
+// oneOf reports whether word is one of the words separated by |.
 func oneOf(word, words string) bool {
 	for words != "" {
 		first, rest, _ := strings.Cut(words, "|")
@@ -80,7 +79,7 @@ func (q *quantity) value(parts *scanned, bare System) (total float64, why string
 	return total, why
 }
 
-// sum adds terms that go together, largest first.
+// sum adds terms whose units go together, largest first.
 func (q *quantity) sum(terms []term, bare string) (total float64, why string) {
 	var before *unit
 	for i := range terms {

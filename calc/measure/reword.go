@@ -6,10 +6,9 @@ import (
 	"strings"
 )
 
-// Reword returns a text whose millimetres and grams are written in the reader's own
-// units: "310 mm apart" as "12.2 in apart". Numbers joined by "x" or "to" share
-// the unit after the last one; the ends of "95 to 210 mm" are rounded inwards, so
-// that each may be typed. All other words stay, and so does text that has neither.
+// Reword converts the millimetres and grams in a text to the reader's units: "310 mm apart" to "12.2 in apart". Numbers
+// joined by "x" or "to" share the unit after the last one. The ends of "95 to 210 mm" are rounded inwards, so that each
+// may be typed. All other text stays unchanged.
 func Reword(text string, s System) string {
 	words := strings.Split(text, " ")
 	said := words[:0]
@@ -26,8 +25,7 @@ func Reword(text string, s System) string {
 	return strings.Join(said, " ")
 }
 
-// rewordBefore writes the numbers at the end of said, which have the unit; false
-// if there are none.
+// rewordBefore converts the numbers with that unit at the end of said. It returns false if there are none.
 func rewordBefore(said []string, unit string, s System) bool {
 	found := false
 	inwards := 0.0
@@ -54,7 +52,7 @@ func rewordBefore(said []string, unit string, s System) bool {
 	return found
 }
 
-// reworded writes a figure. It moves it inwards until the written figure is within the original.
+// reworded formats a value. It moves it inwards until the written value is within the original range.
 func reworded(value, inwards float64, unit string, s System) string {
 	text := ""
 	for i := range 2000 {
@@ -81,8 +79,8 @@ func reworded(value, inwards float64, unit string, s System) string {
 	return text
 }
 
-// FormatBallast writes kilograms of ballast, always rounded up: to whole kilograms, or to whole pounds up to 20 and
-// to every fifth pound above.
+// FormatBallast writes kilograms of ballast, always rounded up: to whole kilograms, or to whole pounds up to 20 lb and
+// to multiples of five above.
 func FormatBallast(kg float64, s System) string {
 	if s != Imperial {
 		return decimal(math.Ceil(kg-1e-6), 0) + " kg"

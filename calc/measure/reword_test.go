@@ -21,7 +21,7 @@ func TestReword(t *testing.T) {
 		{"joined", "space of 100 x 254 x 508 mm: no", "space of 10 cm x 25.4 cm x 50.8 cm: no",
 			"space of 3.9 in x 10 in x 20 in: no"},
 		{"a weight", "a push of 2 N on 5000 g; more", "a push of 2 N on 5 kg; more", "a push of 2 N on 11.02 lb; more"},
-		{"nothing to say", "two mm, and mm alone", "two mm, and mm alone", "two mm, and mm alone"},
+		{"no figure", "two mm, and mm alone", "two mm, and mm alone", "two mm, and mm alone"},
 		{"empty", "", "", ""},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -31,7 +31,7 @@ func TestReword(t *testing.T) {
 	}
 }
 
-// The ends of a range may be typed as they are written.
+// TestRewordedEndsLieWithin checks that the ends of a converted range may be typed.
 func TestRewordedEndsLieWithin(t *testing.T) {
 	for _, system := range []measure.System{measure.Metric, measure.Imperial} {
 		for _, ends := range [][2]float64{{10, 20000}, {95, 210}, {0.3, 9}, {1234.5, 1299}, {101, 999}} {
@@ -59,7 +59,7 @@ func FuzzRewordLeavesNoMillimetres(f *testing.F) {
 	})
 }
 
-// A pound is 453.59237 g exactly (international yard and pound agreement of 1959).
+// TestFormatBallast uses the exact pound, 453.59237 g (international yard and pound agreement of 1959).
 func TestFormatBallast(t *testing.T) {
 	for _, row := range []struct {
 		kg               float64

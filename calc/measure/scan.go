@@ -7,21 +7,20 @@ import (
 
 const maxTextBytes = 200
 
-// term is one number with the unit text that followed it, lower case.
+// term is one number and the unit text after it, in lower case.
 type term struct {
 	value float64
 	unit  string
 }
 
-// scanned is a text taken apart: an optional word before the first number, a
-// sign, then numbers with their units.
+// scanned is a parsed text: an optional word before the first number, a sign, then numbers with units.
 type scanned struct {
 	prefix   string
 	negative bool
 	terms    []term
 }
 
-// scan takes text apart; why is empty when it could be read.
+// scan parses text. It returns why the text cannot be read, or "".
 func (result *scanned) scan(text string) (why string) {
 	if len(text) > maxTextBytes {
 		return "too long"
@@ -51,8 +50,7 @@ func (result *scanned) scan(text string) (why string) {
 	return ""
 }
 
-// typographic are signs that people's keyboards make of plain ones: each plain
-// text, then the signs that stand for it.
+// typographic lists plain texts and the typographic characters that stand for them.
 var typographic = [...][2]string{
 	{" ", "\u00a0\u2009\u202f\u2007\t\n\r"},
 	{"'", "′’‘´`ʹʼ＇"},
@@ -72,7 +70,7 @@ var typographic = [...][2]string{
 	{" 7/8", "⅞"},
 }
 
-// plain lower-cases text and turns typographic signs into plain ones.
+// plain converts text to lower case and typographic characters to plain ones.
 func plain(text string) string {
 	var out strings.Builder
 	for _, r := range strings.ToLower(text) {
@@ -94,7 +92,7 @@ func plainSign(r rune) string {
 	return string(r)
 }
 
-// unitRun is the text up to the next number.
+// unitRun returns the text up to the next number.
 func unitRun(text string) string {
 	for i := 0; i < len(text); i++ {
 		if digit(text[i]) {
@@ -108,7 +106,7 @@ func unitRun(text string) string {
 	return text
 }
 
-// tidyUnit drops the hyphens, dots and commas people put round a unit.
+// tidyUnit removes hyphens, dots and commas around a unit.
 func tidyUnit(unit string) string {
 	unit = strings.Trim(unit, " -.,")
 	if strings.ContainsAny(unit, " .") {
@@ -119,8 +117,8 @@ func tidyUnit(unit string) string {
 
 func digit(b byte) bool { return b >= '0' && b <= '9' }
 
-// scanNumber reads the number at the start of text, with a fraction if one
-// follows ("10 1/2"), and says how many bytes it used.
+// scanNumber reads the number at the start of text, with a fraction if one follows ("10 1/2"), and returns how many
+// bytes it used.
 func scanNumber(text string) (value float64, used int, why string) {
 	end := 0
 	for end < len(text) {
@@ -167,8 +165,8 @@ func scanFraction(text string) (value float64, used int, ok bool) {
 	return float64(top) / float64(bottom), end, true
 }
 
-// readNumber reads digits with a decimal point or comma and, where it is
-// clear, grouped thousands ("1,234.5", "1.234,5", "1,234,567").
+// readNumber reads digits with a decimal point or comma and, if unambiguous, grouped thousands ("1,234.5", "1.234,5",
+// "1,234,567").
 func readNumber(text string) (value float64, why string) {
 	if len(text) > 24 {
 		return 0, "too many digits"
@@ -205,8 +203,7 @@ func readNumber(text string) (value float64, why string) {
 	return value, ""
 }
 
-// grouped reports whether whole is one to three digits not starting with 0,
-// then groups of three.
+// grouped reports whether whole is one to three digits that do not start with 0, followed by groups of three.
 func grouped(whole, separator string) bool {
 	groups := strings.Split(whole, separator)
 	if len(groups[0]) == 0 || len(groups[0]) > 3 || groups[0][0] == '0' {

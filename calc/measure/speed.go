@@ -10,9 +10,9 @@ var speedUnits = []unit{
 	{"ft/s|fps", MMPerFoot / 1000, "", ""},
 }
 
-// BeaufortTopMPS is the upper edge in m/s of a Beaufort force from 0 to 11, the
-// cautious reading of a forecast. ok is false for other forces: force 12 has no
-// upper edge. Edges: WMO code table 306, seen in a published sailing table.
+// BeaufortTopMPS returns the upper limit in m/s of a Beaufort force from 0 to 11, the cautious reading of a forecast.
+// ok is false for other forces: force 12 has no upper limit. Limits: WMO code table 306, seen in a published sailing
+// table.
 func BeaufortTopMPS(force int) (mps float64, ok bool) {
 	if force < 0 || force >= len(beaufortTops) {
 		return 0, false
@@ -25,10 +25,9 @@ var beaufortTops = [...]float64{0.2, 1.5, 3.3, 5.4, 7.9, 10.7, 13.8, 17.1, 20.7,
 var speed = quantity{want: "a speed such as 8 m/s, 30 km/h, 18 mph or Bft 4", units: speedUnits,
 	metric: "m/s", imperial: "mph", max: 1000}
 
-// ParseSpeedMPS reads a speed in m/s, 0 to 1000: "8 m/s", "30 km/h", "20 mph",
-// "12 kn", "Bft 4". A bare number means m/s (Metric) or mph (Imperial). A
-// Beaufort force is read as its upper edge, of "Bft 3-4" the higher one's. Errors
-// are *Error.
+// ParseSpeedMPS reads a speed in m/s, 0 to 1000: "8 m/s", "30 km/h", "20 mph", "12 kn", "Bft 4". A bare number means
+// m/s (Metric) or mph (Imperial). A Beaufort force means its upper limit; "Bft 3-4" means that of force 4. Errors are
+// *Error.
 func ParseSpeedMPS(text string, bare System) (float64, error) {
 	var parts scanned
 	if why := parts.scan(text); why == "" && !parts.negative {

@@ -34,8 +34,8 @@ func ParseVolumeL(text string, bare System) (float64, error) {
 	return litres, err
 }
 
-// FormatVolume writes litres, or cubic feet: below 10 to the nearest hundredth,
-// below 1000 to the nearest tenth, else whole.
+// FormatVolume writes litres or cubic feet: to the nearest hundredth below 10, to the nearest tenth below 1000, else
+// whole.
 func FormatVolume(litres float64, s System) string {
 	value, name := litres, " L"
 	if s == Imperial {

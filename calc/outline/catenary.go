@@ -2,10 +2,8 @@ package outline
 
 import "math"
 
-// CatenaryMM is the length of a rope, chain or string of even weight hung
-// between two points of equal height spanMM apart, sagging sagMM at the middle.
-// Turned over, it is the arch of the same measures. A sag of 0 is the straight
-// line.
+// CatenaryMM returns the length of a uniform rope, chain or string between two points of equal height spanMM apart that
+// sags sagMM at the middle. Upside down it is an arch of the same measures. A sag of 0 is a straight line.
 //
 // With u = span / 2a (a is the catenary's parameter) the sag fixes u by
 // (cosh u - 1) / u = 2 sag / span, and the length is span sinh(u) / u.
@@ -29,9 +27,9 @@ func catenaryFromSag(spanMM, sagMM float64) float64 {
 	})
 }
 
-// solveRising finds u > 0 with f(u) = wanted > 0 for an f that rises from f(0+) = 0
-// without bound, by doubling to a bracket and then halving it in until two
-// neighbouring floats are left. Slower than Newton but never leaves the bracket.
+// solveRising finds u > 0 with f(u) = wanted > 0 for an f that rises without bound from f(0+) = 0. It doubles u to find
+// a bracket and halves the bracket down to two neighbouring floats. This is slower than Newton's method but never
+// leaves the bracket.
 func solveRising(wanted float64, f func(float64) float64) float64 {
 	low, high := 0.0, 1.0
 	for f(high) < wanted {
@@ -54,7 +52,7 @@ func solveRising(wanted float64, f func(float64) float64) float64 {
 	}
 }
 
-// sinhOver is sinh(u)/u, 1 at 0.
+// sinhOver returns sinh(u)/u, and 1 at 0.
 func sinhOver(u float64) float64 {
 	if u == 0 {
 		return 1

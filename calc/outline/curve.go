@@ -5,23 +5,19 @@ import (
 	"math"
 )
 
-// MostPoints is the most points that a free curve may have, and the most that
-// [Points] returns.
+// MostPoints is the largest number of points in a free curve, and the largest that [Points] returns.
 const MostPoints = 10_000
 
-// Point is a place on the drawing plane: XMM to the right, YMM up, the floor at
-// YMM = 0.
+// Point is a point of the drawing plane: XMM to the right, YMM up, the floor at YMM = 0.
 type Point struct {
 	XMM float64 `json:"x_mm"`
 	YMM float64 `json:"y_mm"`
 }
 
-// CurveMM is the length of the smooth curve through the points in the order
-// given: a centripetal Catmull-Rom curve, which passes every point, makes no
-// loops of its own between them and is straight where the points are. Two
-// points make a straight line. A last point equal to the first closes the curve
-// smoothly. Points repeated one after another count once; fewer than two
-// different ones are ErrTooFewPoints.
+// CurveMM returns the length of the smooth curve through the points in the given order. It is a centripetal Catmull-Rom
+// curve: it passes every point, adds no loops, and is straight where the points are. Two points make a straight line. A
+// last point equal to the first closes the curve smoothly. Repeated neighbours count once; fewer than two different
+// points give ErrTooFewPoints.
 func CurveMM(points []Point) (float64, error) {
 	line, err := curvePath(points)
 	if err != nil {
@@ -101,8 +97,8 @@ func (p Point) times(factor float64) Point {
 	return Point{float64(p.XMM * factor), float64(p.YMM * factor)}
 }
 
-// blend is the tangent between two chords: the slope of the parabola through
-// the three points. The shorter chord weighs more.
+// blend returns the tangent between two chords: the slope of the parabola through the three points. The shorter chord
+// weighs more.
 func blend(before, after Point, knotBefore, knotAfter float64) Point {
 	total := knotBefore + knotAfter
 	return Point{
@@ -111,7 +107,7 @@ func blend(before, after Point, knotBefore, knotAfter float64) Point {
 	}
 }
 
-// leadIn is the end tangent that makes the end piece a parabola.
+// leadIn returns the end tangent that makes the end piece a parabola.
 func leadIn(slope, neighbour Point) Point {
 	return Point{float64(2*slope.XMM) - neighbour.XMM, float64(2*slope.YMM) - neighbour.YMM}
 }

@@ -67,9 +67,9 @@ func TestCurveLaws(t *testing.T) {
 		for i := 1; i < len(points); i++ {
 			chords += apart(points[i-1], points[i])
 		}
-		assert.GreaterOrEqual(t, length, chords*(1-1e-7), "no shorter than straight from point to point")
-		// Hermite tangents here are at most about twice the chord, so no stretch is longer than three.
-		assert.LessOrEqual(t, length, 3*chords+1e-6, "and no wild loops")
+		assert.GreaterOrEqual(t, length, chords*(1-1e-7), "the curve cannot be shorter than its chords")
+		// Hermite tangents here are at most about twice the chord, so no piece is longer than three chords.
+		assert.LessOrEqual(t, length, 3*chords+1e-6, "the curve must have no loops")
 
 		mirrored := make([]outline.Point, len(points))
 		for i, point := range points {
@@ -77,11 +77,11 @@ func TestCurveLaws(t *testing.T) {
 		}
 		back, err := outline.CurveMM(mirrored)
 		require.NoError(t, err)
-		assert.InEpsilon(t, length, back, 1e-7, "the same backwards and mirrored")
+		assert.InEpsilon(t, length, back, 1e-7, "backwards and mirrored, the length must be the same")
 	})
 }
 
-// A closed curve has no first corner: started elsewhere it is as long.
+// TestClosedCurveHasNoStart checks that the length of a closed curve does not depend on its first corner.
 func TestClosedCurveHasNoStart(t *testing.T) {
 	corners := []outline.Point{{0, 0}, {2000, 100}, {2500, 1500}, {900, 2200}, {-200, 1000}}
 	want, err := outline.CurveMM(append(corners[:len(corners):len(corners)], corners[0]))

@@ -2,8 +2,7 @@ package outline
 
 import "math"
 
-// ellipsePerimeter is the way round an ellipse with half axes a and b, both
-// more than 0, in either order.
+// ellipsePerimeter returns the perimeter of an ellipse with semi-axes a and b, both above 0, in either order.
 func ellipsePerimeter(a, b float64) float64 {
 	if a < b {
 		a, b = b, a
@@ -13,14 +12,13 @@ func ellipsePerimeter(a, b float64) float64 {
 	return a * 2 * math.Pi / mean * (1 - deficit)
 }
 
-// meanAndDeficit is the arithmetic-geometric mean of a and b, and the sum of
-// 2^(n-1) c_n² on the way there, where c_0² = m is passed in because a² - b²
-// would lose digits.
+// meanAndDeficit returns the arithmetic-geometric mean of a and b, and the sum of 2^(n-1) c_n² over its steps. The
+// caller passes c_0² = m, because a² - b² would lose digits.
 func meanAndDeficit(a, b, m float64) (mean, deficit float64) {
 	deficit = m / 2
 	weight := 1.0
-	// The gap squares itself each round: 64 rounds are never used up, they only
-	// bound the loop. Once its square is below rounding, going on would add noise.
+	// The gap squares itself in each round, so 64 rounds are never reached. Once its square is below rounding, more
+	// rounds would add noise.
 	for range 64 {
 		gap := (a - b) / 2
 		a, b = (a+b)/2, math.Sqrt(a*b)

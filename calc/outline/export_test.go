@@ -5,9 +5,8 @@ import (
 	"math"
 )
 
-// CompleteElliptic is the complete elliptic integrals of the first (K) and
-// second kind (E) of the parameter m = k², 0 <= m <= 1, by the arithmetic-
-// geometric mean (Abramowitz & Stegun 17.6). K is +Inf at m = 1.
+// CompleteElliptic returns the complete elliptic integrals of the first (K) and second kind (E) of the parameter m =
+// k², 0 <= m <= 1, by the arithmetic-geometric mean (Abramowitz & Stegun 17.6). K is +Inf at m = 1.
 func CompleteElliptic(m float64) (k, e float64, err error) {
 	if !(m >= 0 && m <= 1) {
 		return 0, 0, fmt.Errorf("elliptic parameter %g: %w, 0 to 1", m, ErrNotANumber)

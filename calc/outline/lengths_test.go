@@ -59,7 +59,7 @@ func TestCompleteEllipticMatchesTheTable(t *testing.T) {
 	}
 }
 
-// A length is checked in the units of the published figure, times 1000.
+// Lengths are checked in the units of the published figure, times 1000.
 const scale = 1000
 
 type lengthRow struct {

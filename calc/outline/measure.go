@@ -5,15 +5,15 @@ import (
 	"math"
 )
 
-// Limits of a measure, in millimetres: a line is between 1 mm and 10 km.
-// Outside them the formulas still hold but no décor does.
+// Limits of a measure, in millimetres: 1 mm to 10 km. The formulas hold beyond them, but no décor is that small or
+// large.
 const (
 	SmallestMM = 1.0
 	LargestMM  = 1e7
 )
 
-// Reasons why a line cannot be measured. Test for them with errors.Is; the
-// error's text names the measure, what was given and what is allowed.
+// Reasons why a line cannot be measured, for errors.Is. The error's text names the measure, the value and the allowed
+// range.
 var (
 	ErrNotANumber   error = reason("not a number")
 	ErrTooSmall     error = reason("too small")
@@ -24,13 +24,12 @@ var (
 	ErrUnknownShape error = reason("unknown shape")
 )
 
-// reason is an error that is there without any work when the program starts.
+// reason is a constant error.
 type reason string
 
 func (r reason) Error() string { return string(r) }
 
-// checkBetween says why value is not usable as the measure called name, nil
-// when least <= value <= LargestMM.
+// checkBetween returns nil if least <= value <= LargestMM, or an error that calls the value name.
 func checkBetween(name string, value, least float64) error {
 	switch {
 	case math.IsNaN(value) || math.IsInf(value, 0):
@@ -43,7 +42,7 @@ func checkBetween(name string, value, least float64) error {
 	return nil
 }
 
-// checkSpanAndRise checks a line over a span: the span may not vanish, the rise may.
+// checkSpanAndRise checks a span, which must be above 0, and a rise, which may be 0.
 func checkSpanAndRise(spanName string, span float64, riseName string, rise float64) error {
 	if err := checkBetween(spanName, span, SmallestMM); err != nil {
 		return err

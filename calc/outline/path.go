@@ -5,20 +5,19 @@ import (
 	"sort"
 )
 
-// track is one smooth stretch of a line: a place and a speed for 0 <= t <= 1.
+// track is one smooth part of a line: a point and a speed for 0 <= t <= 1.
 type track interface {
 	at(t float64) Point
 	speed(t float64) float64
 }
 
-// piece is a track with its length table: after mark i, at t = marks[i], the
-// way travelled is travelled[i].
+// piece is a track with a table of lengths: at t = marks[i] the distance from the start is travelled[i].
 type piece struct {
 	track
 	marks, travelled []float64
 }
 
-// path is a line made of pieces that follow one another.
+// path is a line of consecutive pieces.
 type path []piece
 
 const (
@@ -50,7 +49,7 @@ func (p *piece) split(from, to, panelMM, toleranceMM float64, depth int) {
 
 func (p piece) lengthMM() float64 { return p.travelled[len(p.travelled)-1] }
 
-// place is the point after wayMM along the piece.
+// place returns the point at the distance wayMM along the piece.
 func (p piece) place(wayMM float64) Point {
 	if wayMM <= 0 {
 		return p.at(0)
@@ -63,9 +62,8 @@ func (p piece) place(wayMM float64) Point {
 	return p.at(p.solve(start, p.marks[next], rest, p.travelled[next]-p.travelled[next-1]))
 }
 
-// solve is the t between start and end at which rest has been travelled from
-// start, of the panel's whole: Newton's method from the proportional guess, held
-// in a shrinking bracket.
+// solve returns the t between start and end at the distance rest from start, where whole is the length of the panel. It
+// uses Newton's method from a proportional guess, kept in a shrinking bracket.
 func (p piece) solve(start, end, rest, whole float64) float64 {
 	low, high := start, end
 	t := start + float64((end-start)*(rest/whole))
@@ -95,8 +93,7 @@ func (line path) lengthMM() float64 {
 	return total
 }
 
-// places are count points, the first at the start and the last at the end of a
-// part of the path from its start, equally far apart along it.
+// places returns count points, equally far apart along the first part of the path, including its start and end.
 func (line path) places(count int, part float64) []Point {
 	points := make([]Point, 0, count)
 	step := line.lengthMM() * part / float64(count-1)

@@ -2,18 +2,16 @@ package outline
 
 import "math"
 
-// MostSections is the most sections that [Sections] cuts a length into.
+// MostSections is the largest number of sections that [Sections] returns.
 const MostSections = 10_000
 
-// sectionTolerance is for a length that is a whole number of sections but for
-// rounding (one part in 10^9) be cut into that number.
+// sectionTolerance absorbs rounding: a length within one part in 10^9 of a whole number of sections is cut into that
+// number.
 const sectionTolerance = 1e-9
 
-// Sections cuts lengthMM into the fewest equal shares of at most maxMM each,
-// and returns the length of each. A maxMM of 0 or less means no limit: one
-// section. Nil when the length is not a number above 0. At most [MostSections]
-// are made, so for a limit under 1/10 000 of the length the shares are longer
-// than the limit.
+// Sections divides lengthMM into the fewest equal sections of at most maxMM each, and returns the length of each. A
+// maxMM of 0 or less means no limit: one section. It returns nil unless the length is a number above 0. It returns at
+// most [MostSections], so for a limit under 1/10 000 of the length the sections are longer than the limit.
 func Sections(lengthMM, maxMM float64) []float64 {
 	if !(lengthMM > 0) || math.IsInf(lengthMM, 0) {
 		return nil

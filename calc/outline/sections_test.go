@@ -28,7 +28,7 @@ func TestSectionsEdges(t *testing.T) {
 	assert.Equal(t, []float64{500}, outline.Sections(500, 500))
 	assert.Equal(t, []float64{500}, outline.Sections(500, math.Inf(1)))
 	tenth := 0.1
-	assert.Len(t, outline.Sections(tenth+tenth+tenth, tenth), 3, "three tenths are a rounding above 0.3")
+	assert.Len(t, outline.Sections(tenth+tenth+tenth, tenth), 3, "three tenths exceed 0.3 only by rounding")
 	assert.Len(t, outline.Sections(500.1, 500), 2)
 	assert.Len(t, outline.Sections(1e300, 1e-300), outline.MostSections)
 }
@@ -46,7 +46,7 @@ func TestSectionsLaws(t *testing.T) {
 		assert.InEpsilon(t, length, total, 1e-12)
 		assert.LessOrEqual(t, sections[0], most*(1+1e-8))
 		if count := len(sections); count > 1 {
-			assert.Greater(t, length/float64(count-1), most, "one fewer would be too long")
+			assert.Greater(t, length/float64(count-1), most, "one section fewer would be too long")
 		}
 		longer := outline.Sections(length+rapid.Float64Range(0, 1000).Draw(t, "more"), most)
 		assert.GreaterOrEqual(t, len(longer), len(sections))

@@ -8,7 +8,7 @@ import (
 // Kind names a line.
 type Kind string
 
-// The lines that a [Shape] may be.
+// These are the lines that a [Shape] may be.
 const (
 	Line     Kind = "line"
 	Arc      Kind = "arc"
@@ -20,12 +20,12 @@ const (
 	Curve    Kind = "curve"
 )
 
-// Kinds are all the kinds of line, in the order to offer them.
+// Kinds returns all kinds of line, in the order to offer them.
 func Kinds() []Kind {
 	return []Kind{Line, Arc, Arch, Catenary, Hoop, Ellipse, Parabola, Curve}
 }
 
-// Shape is a line with its measures in millimetres. Each kind reads only its own:
+// Shape is a line with its measures in millimetres. Each kind uses only its own:
 //
 //	line      LengthMM
 //	arc       WidthMM, HeightMM   circular, over a chord
@@ -36,9 +36,8 @@ func Kinds() []Kind {
 //	parabola  SpanMM, RiseMM
 //	curve     Points
 //
-// A Part of 0 means the whole ring; it is a share of the way round, from the
-// lowest point up the left side. StartDeg turns where a part of a hoop begins:
-// degrees clockwise from the lowest point.
+// A Part of 0 means the whole ring. A part is a share of the perimeter, from the lowest point up the left side.
+// StartDeg moves the start of a part of a hoop: degrees clockwise from the lowest point.
 type Shape struct {
 	Kind       Kind    `json:"kind"`
 	LengthMM   float64 `json:"length_mm,omitempty"`
@@ -53,8 +52,7 @@ type Shape struct {
 	Points     []Point `json:"points,omitempty"`
 }
 
-// Length is the length of the shape's line in millimetres, by the function of
-// its kind, or that function's error.
+// Length returns the length of the shape's line in millimetres, from the function of its kind.
 func Length(s Shape) (float64, error) {
 	switch s.Kind {
 	case Line:
@@ -84,12 +82,10 @@ func (s Shape) part() float64 {
 	return s.Part
 }
 
-// Points are n points (2 to [MostPoints]) along the shape's line from its
-// start, left or lowest, to its end, equally far apart along the line: enough
-// to draw it, and the places of n things spread over it. On a closed line the
-// last point is the first again. Lines lie on XMM >= 0 with the lowest point at
-// YMM = 0, except a curve, which stays where its points are, and an arc of more
-// than a half circle, which bulges past its chord to both sides.
+// Points returns n points (2 to [MostPoints]) along the shape's line from its start, left or lowest, to its end,
+// equally far apart along the line. On a closed line the last point equals the first. Lines lie on XMM >= 0 with the
+// lowest point at YMM = 0, except a curve, which stays where its points are, and an arc longer than a semicircle, which
+// extends past its chord on both sides.
 func Points(s Shape, n int) ([]Point, error) {
 	if n < 2 {
 		return nil, fmt.Errorf("%d points to draw: %w, at least 2", n, ErrTooFewPoints)
@@ -113,7 +109,7 @@ func Points(s Shape, n int) ([]Point, error) {
 	return line.places(n, 1), nil
 }
 
-// path lays the shape out; its measures have been checked.
+// path builds the shape's path. Its measures have been checked.
 func (s Shape) path() (path, error) {
 	switch s.Kind {
 	case Line:
@@ -141,8 +137,8 @@ func one(t track) path { return path{newPiece(t)} }
 
 func arcTrack(widthMM, heightMM float64) track {
 	t := 2 * heightMM / widthMM
-	// Flatter than this the centre is too far away to place points from; the
-	// parabola is the same line to far below a millimetre.
+	// For a flatter arc the centre is too far away to compute points from it. The parabola is the same line to far
+	// below a millimetre.
 	if t < 1e-4 {
 		return bow{widthMM, heightMM, 0}
 	}

@@ -22,8 +22,8 @@ func ExamplePoints() {
 	// Output: (0, 0) (293, 707) (1000, 1000) (1707, 707) (2000, 0) <nil>
 }
 
-// The points are laid out by quadrature along a parametric line, the lengths
-// come from closed formulas: two ways to the same figure.
+// TestPointsLieOnTheMeasuredLine compares two computations: points come from quadrature along a parametric line,
+// lengths from closed formulas.
 func TestPointsLieOnTheMeasuredLine(t *testing.T) {
 	for _, row := range lengthRows {
 		t.Run(row.name, func(t *testing.T) {
@@ -129,7 +129,7 @@ func TestShapeLaws(t *testing.T) {
 
 		half, err := outline.Length(shrunk(shape, 2))
 		if err == nil {
-			assert.InEpsilon(t, length, 2*half, 1e-12, "half as big is half as long")
+			assert.InEpsilon(t, length, 2*half, 1e-12, "half the size must be half as long")
 		}
 		more := shape
 		growth := rapid.Float64Range(0, 1000).Draw(t, "growth")
@@ -140,7 +140,7 @@ func TestShapeLaws(t *testing.T) {
 		more.DiameterMM += growth
 		longer, err := outline.Length(more)
 		if err == nil {
-			assert.GreaterOrEqual(t, longer, length*(1-1e-12), "higher is never shorter, but for the rounding of the formula")
+			assert.GreaterOrEqual(t, longer, length*(1-1e-12), "a higher shape cannot be shorter, apart from rounding")
 		}
 
 		const n = 201
@@ -150,7 +150,7 @@ func TestShapeLaws(t *testing.T) {
 		for i := 1; i < n; i++ {
 			chords += apart(points[i-1], points[i])
 		}
-		assert.LessOrEqual(t, chords, length*(1+1e-9), "chords are no longer than the line")
+		assert.LessOrEqual(t, chords, length*(1+1e-9), "chords cannot be longer than the line")
 		assert.GreaterOrEqual(t, chords, length*0.98)
 
 		text, err := json.Marshal(shape)

@@ -2,7 +2,7 @@ package outline
 
 import "math"
 
-// straight runs from one point to another.
+// straight is a straight line from one point to another.
 type straight struct{ from, to Point }
 
 func (s straight) at(t float64) Point {
@@ -14,8 +14,8 @@ func (s straight) at(t float64) Point {
 
 func (s straight) speed(float64) float64 { return distance(s.from, s.to) }
 
-// round is a stretch of an ellipse (a circle when the half axes are equal),
-// from one angle to another, in radians anticlockwise from the right.
+// round is a part of an ellipse (a circle if the semi-axes are equal) from one angle to another, in radians
+// anticlockwise from the right.
 type round struct {
 	center       Point
 	halfX, halfY float64
@@ -34,8 +34,8 @@ func (r round) speed(t float64) float64 {
 
 func (r round) angle(t float64) float64 { return r.start + float64((r.end-r.start)*t) }
 
-// bow is a parabola over 0..span whose middle is rise above (or, negative,
-// below) its ends, which are at the height of base.
+// bow is a parabola over 0..span. Its ends are at the height base and its middle is rise above them, or below if
+// negative.
 type bow struct{ span, rise, base float64 }
 
 func (b bow) at(t float64) Point {
@@ -44,8 +44,8 @@ func (b bow) at(t float64) Point {
 
 func (b bow) speed(t float64) float64 { return math.Hypot(b.span, 4*b.rise*(1-float64(2*t))) }
 
-// swag is a catenary over 0..2*half, its lowest point at height 0, travelled at
-// even speed: no stretch is too steep for it.
+// swag is a catenary over 0..2*half with its lowest point at height 0. It has constant speed, so no part is too steep
+// for it.
 type swag struct{ half, parameter, halfLength float64 }
 
 func (s swag) at(t float64) Point {
