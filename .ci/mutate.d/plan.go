@@ -17,7 +17,7 @@ var calcBreaks = []mutation{
 	{"small boxes hold as much as large ones", "calc/cargo/balls.go", "1.740/float64(ratio*ratio)",
 		"0.740/float64(ratio*ratio)", by("./calc/cargo", "TestPackingFractionMatchesMeasuredVoids")},
 	{"half of the dip that stays", "calc/rig/bar.go", "PlayRad: 4 * test.StaysMM / test.SpanMM",
-		"PlayRad: 2 * test.StaysMM / test.SpanMM", by("./calc/rig", "TestBenchGivesBackItself")},
+		"PlayRad: 2 * test.StaysMM / test.SpanMM", by("./calc/rig", "TestBenchReproducesItsMeasurement")},
 	{"a task begins before the one that it waits for", "calc/crew/decoder.go", "d.waitLess(next, end+lag)",
 		"d.waitLess(next, lag+0*end)", by("./calc/crew", "TestSchedulesOfRandomJobsAreFeasible")},
 	{"one more of a thing than there is", "calc/crew/whole.go", "there := d.job.Things[need.thing].Count - need",

@@ -11,19 +11,19 @@ import (
 	"garlandry/calc/cargo"
 )
 
-// Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169-177: a
-// tube of 50 ball diameters has a void fraction of 0.3906653157443224 (the
-// worked value in the documentation of the Python package fluids).
+// TestPackingFractionMatchesMeasuredVoids checks Benyahia & O'Neill, Particulate Science and Technology 23 (2005)
+// 169-177: a tube of 50 ball diameters has a void fraction of 0.3906653157443224 (the worked value in the documentation
+// of the Python package fluids).
 func TestPackingFractionMatchesMeasuredVoids(t *testing.T) {
-	// A cube of 7500 has as much wall to its volume as a tube of 5000.
+	// A cube of 7500 has the same ratio of wall to volume as a tube of 5000.
 	fraction, err := cargo.PackingFraction(cargo.Space{LengthMM: 7500, WidthMM: 7500, HeightMM: 7500}, 100)
 	require.NoError(t, err)
 	assert.InDelta(t, 1-0.3906653157443224, fraction, 1e-12)
 }
 
-// Far from walls a random packing lies between the loosest (0.555, Onoda &
-// Liniger 1990, from memory) and the closest (0.64 ± 0.02, Berryman, Phys. Rev.
-// A 27, 1053), and near walls below.
+// TestPackingFractionIsThatOfRandomPackings checks that far from walls a random packing is between the loosest (0.555,
+// Onoda & Liniger 1990, from memory) and the closest (0.64 ± 0.02, Berryman, Phys. Rev. A 27, 1053), and near walls
+// below that.
 func TestPackingFractionIsThatOfRandomPackings(t *testing.T) {
 	far, err := cargo.PackingFraction(cargo.Space{LengthMM: 20_000, WidthMM: 20_000, HeightMM: 20_000}, 20)
 	require.NoError(t, err)
@@ -45,7 +45,7 @@ func TestPackingLaws(t *testing.T) {
 		require.NoError(t, err)
 		smaller, err := cargo.PackingFraction(space, diameter*0.9)
 		require.NoError(t, err)
-		assert.Greater(t, smaller, fraction, "smaller balls feel the walls less")
+		assert.Greater(t, smaller, fraction, "walls must affect smaller balls less")
 
 		space.DoorWidthMM, space.DoorHeightMM = 0, 0
 		answer, err := cargo.Pack(space, cargo.Load{Balls: []cargo.Balls{{"balls", diameter, 1}}})

@@ -30,7 +30,7 @@ func TestLongestSection(t *testing.T) {
 		{"too thick", 2000, 600, 499, 500, 0, 0},
 		// R = 1000 on the centre line: 2 (R + t/2) along, R + t/2 across, pi R long.
 		{"half a circle in half a square", 2200, 1100, 200, 200, math.Pi * 1000, 0.005 * math.Pi * 1000},
-		// A half circle of radius 465 would be 1461 long, but is bent tighter than the section is thick.
+		// A half circle of radius 465 would be 1461 long, but its radius is smaller than the section's thickness.
 		{"no tighter than its thickness", 1430, 715, 500, 500, 1430, 0},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -41,14 +41,14 @@ func TestLongestSection(t *testing.T) {
 	}
 }
 
-// The extent of a bent tube is checked by walking round its edge: every bent
-// section that is said to fit must lie inside the box, point by point.
+// TestBentSectionsLieInside walks along the edge of a bent tube. Every section that fits must be inside the box, point
+// by point.
 func TestBentSectionsLieInside(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(800, 3000).Draw(t, "a")
 		b := rapid.Float64Range(800, 3000).Draw(t, "b")
 		across := rapid.Float64Range(100, 400).Draw(t, "across")
-		// So low that it can only lie flat on the floor.
+		// The room is so low that the section can only lie flat on the floor.
 		space := cargo.Space{LengthMM: a, WidthMM: b, HeightMM: across * 1.001}
 		longest, err := cargo.LongestSectionMM(space, across)
 		require.NoError(t, err)
@@ -60,7 +60,7 @@ func TestBentSectionsLieInside(t *testing.T) {
 	})
 }
 
-// liesBent looks for a radius at which the tube's edge stays inside a x b.
+// liesBent searches for a radius at which the tube's edge stays inside a x b.
 func liesBent(a, b, across, length float64) bool {
 	for radius := across; radius < 50_000; radius *= 1.002 {
 		angle := length / radius
@@ -90,11 +90,11 @@ func TestSectionLaws(t *testing.T) {
 		require.NoError(t, err)
 		thinner, err := cargo.LongestSectionMM(space, across*0.9)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, thinner, longest, "thinner sections never fare worse")
+		assert.GreaterOrEqual(t, thinner, longest, "a thinner section must not be shorter")
 		turned := space
 		turned.LengthMM, turned.WidthMM, turned.HeightMM = space.HeightMM, space.LengthMM, space.WidthMM
 		same, err := cargo.LongestSectionMM(turned, across)
 		require.NoError(t, err)
-		assert.InDelta(t, longest, same, 0, "a space has no up or down")
+		assert.InDelta(t, longest, same, 0, "height and width must be interchangeable")
 	})
 }

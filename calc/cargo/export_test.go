@@ -1,6 +1,6 @@
 package cargo
 
-// PackingFraction is the packing fraction of balls in the space.
+// PackingFraction returns the packing fraction of balls in the space.
 func PackingFraction(space Space, diameterMM float64) (float64, error) {
 	r, err := space.room()
 	if err != nil {

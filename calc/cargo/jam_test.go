@@ -19,11 +19,10 @@ const (
 	jamTolerance = 0.005 // overlap left, in diameters
 )
 
-// The measured voids are of tubes, a car is a box: so the count is held against
-// balls that are thrown into the box at random and pushed apart until none
-// overlaps (slippery balls, which settle closer than real ones: 0.64 against
-// 0.61 far from walls). The estimate must not promise more than these and not
-// less than three quarters. (Sizes at which rows hold more are left out.)
+// TestPouredBallsAgainstPushedApartBalls compares the count with a simulation, because the measured voids are those of
+// tubes and a car is a box. Balls are placed in the box at random and pushed apart until none overlaps. They are
+// frictionless and pack closer than real ones: 0.64 against 0.61 far from walls. The estimate must not exceed the
+// simulation and must reach three quarters of it. Sizes at which rows hold more are left out.
 func TestPouredBallsAgainstPushedApartBalls(t *testing.T) {
 	for _, row := range [][4]float64{
 		{1000, 1000, 1000, 400},
@@ -51,8 +50,7 @@ func TestPouredBallsAgainstPushedApartBalls(t *testing.T) {
 	}
 }
 
-// pushApart says whether count balls thrown into the box can be moved until no
-// two overlap, in a few tries.
+// pushApart reports whether count balls placed in the box can be moved until no two overlap, in a few tries.
 func pushApart(count int, box [3]float64, diameter float64) bool {
 	for try := range uint64(jamTries) {
 		random := rand.New(rand.NewPCG(jamSeed, try))
@@ -69,8 +67,8 @@ func pushApart(count int, box [3]float64, diameter float64) bool {
 	return false
 }
 
-// relax moves the balls with a little friction, stopping them whenever they
-// have gone past the best, until the largest overlap is within jamTolerance.
+// relax moves the balls with a little friction, and stops them when they pass the minimum, until the largest overlap is
+// within jamTolerance.
 func relax(places [][3]float64, box [3]float64, diameter float64) bool {
 	speeds, pushes := make([][3]float64, len(places)), make([][3]float64, len(places))
 	for range jamSteps {

@@ -15,9 +15,8 @@ type Balls struct {
 	Count      int     `json:"count"`
 }
 
-// Clusters are loose clusters of one kind. They go through a door as balls of
-// their reach, but they give and lie in each other's gaps: the room they take is
-// that of their balloons.
+// Clusters are loose clusters of one kind. They go through a door as balls of their reach, but they are soft and fill
+// each other's gaps: they need the room of their balloons.
 type Clusters struct {
 	Name    string  `json:"name"`
 	ReachMM float64 `json:"reach_mm"`
@@ -32,10 +31,9 @@ type Filling struct {
 	BalloonMM float64 `json:"balloon_mm"`
 }
 
-// Sections are garland sections of one kind: the length along the centre line
-// and the thickness from side to side. (A girth measured round the garland with
-// a tape is pi times the thickness.) They take a square bar of that thickness at
-// most, and that without a filling.
+// Sections are garland sections of one kind: the length along the centre line and the thickness from side to side. (A
+// girth measured around the garland with a tape is pi times the thickness.) Without a filling they need a square bar of
+// that thickness; with one they never need more.
 type Sections struct {
 	Name     string  `json:"name"`
 	LengthMM float64 `json:"length_mm"`
@@ -44,10 +42,9 @@ type Sections struct {
 	Filling  Filling `json:"filling"`
 }
 
-// Load is everything to carry. SqueezePct is how much thinner its things may
-// be made to get them in, 0 to [LargestSqueeze]; [CommonSqueezePct] is usual.
-// Packing is the part of the space that the balloons of clusters and sections
-// fill, [LeastPacking] to 1; 0 means [CommonPacking].
+// Load is everything to carry. SqueezePct says how much thinner its things may be pressed to get them in, 0 to
+// [LargestSqueeze]; [CommonSqueezePct] is usual. Packing is the part of the space that the balloons of clusters and
+// sections fill, [LeastPacking] to 1; 0 means [CommonPacking].
 type Load struct {
 	Balls      []Balls    `json:"balls"`
 	Clusters   []Clusters `json:"clusters"`
@@ -56,16 +53,16 @@ type Load struct {
 	Packing    float64    `json:"packing"`
 }
 
-// Reason says why something stays behind.
+// Reason says why something cannot be loaded.
 type Reason string
 
-// The reasons, also to be shown to a person.
+// These reasons may also be shown to a person.
 const (
 	DoorTooNarrow  Reason = "too thick for the largest door opening"
 	SpaceTooNarrow Reason = "too thick for the space"
 )
 
-// Refusal is a kind of thing that cannot go in at all.
+// Refusal is a kind of thing that cannot go in.
 type Refusal struct {
 	Name   string `json:"name"`
 	Count  int    `json:"count"`
@@ -81,7 +78,7 @@ type Cut struct {
 	LengthMM float64 `json:"length_mm"` // before it is cut
 }
 
-// Share is how much of the car a kind of thing takes, after cutting.
+// Share is how much of the car a kind of thing needs, after cutting.
 type Share struct {
 	Name    string  `json:"name"`
 	Count   int     `json:"count"`
@@ -90,8 +87,8 @@ type Share struct {
 	least   float64 // litres of one, squeezed
 }
 
-// Answer is how the load goes into the space. Refused things are in no figure
-// but Refused; cut sections count as their parts.
+// Answer describes how the load fits the space. Refused things appear only in Refused; cut sections count as their
+// parts.
 type Answer struct {
 	Fits        bool      `json:"fits"`         // all of it, uncut, in one trip
 	Trips       int       `json:"trips"`        // 0 for an empty load
@@ -103,14 +100,12 @@ type Answer struct {
 	Refused     []Refusal `json:"refused"`
 }
 
-// Pack works out how a load goes into a space and in how many trips. Clusters
-// and sections take the litres of their balloons over the packing; how far they
-// reach only says whether they go in at all. Bulky things (more than a twentieth
-// of a trip each) are loaded largest first and are not shared between two trips,
-// soft ones pressed thinner by the squeeze where that gets one more in; small
-// ones fill the litres that the others leave.
+// Pack computes how a load fits a space and how many trips it needs. Clusters and sections need the litres of their
+// balloons divided by the packing; their reach only decides whether they go in. Bulky things (more than a twentieth of
+// a trip each) are loaded largest first and are not split between trips; soft ones are pressed thinner by the squeeze
+// if one more then fits. Small things fill the remaining litres.
 //
-// A section that is too long is cut into equal parts, as few as go in.
+// A section that is too long is cut into the fewest equal parts that fit.
 //
 // Errors: ErrNoSpace, ErrMeasure and ErrCount, naming the input.
 func Pack(space Space, load Load) (Answer, error) {
@@ -168,8 +163,7 @@ func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool 
 	return false
 }
 
-// add takes a kind of thing into the answer; one that goes in takes at most the
-// whole space, and give of that when it is squeezed.
+// add adds a kind of thing to the answer. One of them needs at most the whole space, and give of it when squeezed.
 func (a *Answer) add(name string, count int, eachLitres, give float64) {
 	eachLitres = math.Min(eachLitres, a.SpaceLitres)
 	litres := float64(count) * eachLitres
@@ -177,9 +171,8 @@ func (a *Answer) add(name string, count int, eachLitres, give float64) {
 	a.Litres += litres
 }
 
-// addSections cuts the sections if they are longer than the longest that goes
-// in, and returns that. Sections thicker than the space but soft enough to be
-// pressed in lie there at the space's own width.
+// addSections cuts the sections if they are longer than the longest that fits, and returns that length. Sections
+// thicker than the space but soft enough to be pressed have the width of the space.
 func (a *Answer) addSections(r room, s Sections, packing, give float64) (longestMM float64) {
 	acrossMM := math.Min(s.AcrossMM, r.narrowestMM())
 	longestMM = r.longestMM(acrossMM)
@@ -196,11 +189,11 @@ func (a *Answer) addSections(r room, s Sections, packing, give float64) (longest
 	return longestMM
 }
 
-// bulky is how many to a trip are few enough that each must be placed whole.
+// bulky is the number per trip below which each thing must be placed whole.
 const bulky = 20
 
-// trips loads bulky things by decreasing share and starts a new trip when the next one does not fit. It never goes
-// back to an earlier trip: then more load never takes fewer trips (Murgolo 1988: next-fit packing is monotonic). The
+// trips loads bulky things by decreasing share and starts a new trip when the next one does not fit. It never returns
+// to an earlier trip, so that more load never needs fewer trips (Murgolo 1988: next-fit packing is monotonic). The
 // litres of everything must fit too.
 func (a *Answer) trips() int {
 	large := make([]Share, 0, len(a.Shares))

@@ -12,7 +12,7 @@ import (
 	"garlandry/calc/cargo"
 )
 
-// An estate car with the back seats down.
+// estate is an estate car with the rear seats folded.
 var estate = cargo.Space{LengthMM: 1700, WidthMM: 1050, HeightMM: 750, DoorWidthMM: 1000, DoorHeightMM: 700}
 
 func ExamplePack() {
@@ -112,7 +112,7 @@ func TestPackRefuses(t *testing.T) {
 		{"door not a number", cargo.Space{Litres: 500, DoorWidthMM: nan}, cargo.Load{}, cargo.ErrMeasure},
 		{"squeeze", ok, cargo.Load{SqueezePct: 31}, cargo.ErrMeasure},
 		{"ball of no size", ok, cargo.Load{Balls: []cargo.Balls{{"a", 0, 1}}}, cargo.ErrMeasure},
-		{"fewer than no balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1}}}, cargo.ErrCount},
+		{"a negative number of balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1}}}, cargo.ErrCount},
 		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1, cargo.Filling{}}}},
 			cargo.ErrMeasure},
 		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1, cargo.Filling{}}}},
@@ -125,7 +125,7 @@ func TestPackRefuses(t *testing.T) {
 		{"no balloon", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 300, 1, cargo.Filling{20, 0}}}},
 			cargo.ErrMeasure},
 		{"reach", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 0, 1, cargo.Filling{20, 240}}}}, cargo.ErrMeasure},
-		{"fewer than no clusters", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, -1, cargo.Filling{20, 240}}}},
+		{"a negative number of clusters", ok, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, -1, cargo.Filling{20, 240}}}},
 			cargo.ErrCount},
 		{"packed tighter than full", ok, cargo.Load{Packing: 1.1}, cargo.ErrMeasure},
 		{"too many kinds", ok, cargo.Load{Balls: make([]cargo.Balls, 101)}, cargo.ErrCount},
@@ -201,7 +201,7 @@ func TestPackLaws(t *testing.T) {
 		}
 		assert.Equal(t, all, loaded+refused, "everything is loaded or refused")
 		assert.InDelta(t, litres, answer.Litres, 1e-6)
-		assert.LessOrEqual(t, answer.Litres, float64(answer.Trips)*answer.SpaceLitres*(1+1e-6), "trips hold what they carry")
+		assert.LessOrEqual(t, answer.Litres, float64(answer.Trips)*answer.SpaceLitres*(1+1e-6), "trips must hold the load")
 
 		if len(answer.Refused) == 0 && len(answer.Cuts) == 0 {
 			more := load
@@ -210,14 +210,14 @@ func TestPackLaws(t *testing.T) {
 				load.Balls...)
 			fuller, err := cargo.Pack(space, more)
 			require.NoError(t, err)
-			assert.GreaterOrEqual(t, fuller.Trips, answer.Trips, "more load never takes fewer trips")
+			assert.GreaterOrEqual(t, fuller.Trips, answer.Trips, "more load cannot take fewer trips")
 		}
 	})
 }
 
-// A larger space never takes more trips, one kind of thing at a time (mixed
-// loads of whole things can pack worse into shares of a larger space).
-func TestALargerSpaceNeverFaresWorse(t *testing.T) {
+// TestALargerSpaceNeverTakesMoreTrips tries one kind of thing at a time. Mixed loads of whole things can pack worse
+// into shares of a larger space.
+func TestALargerSpaceNeverTakesMoreTrips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		space := drawSpace(t)
 		space.Litres = 0

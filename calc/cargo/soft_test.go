@@ -9,13 +9,12 @@ import (
 	"garlandry/calc/cargo"
 )
 
-// A quad of 9.5 in holds 4 x pi/6 x (241.3 mm)³ = 29.4 litres of air.
+// quad has four balloons of 9.5 in: 4 x pi/6 x (241.3 mm)³ = 29.4 litres of air.
 var quad = cargo.Filling{AirL: 29.43, BalloonMM: 241.3}
 
-// Random packings of balls fill 0.555 (loosest, Onoda & Liniger 1990, from
-// memory) to 0.64 (closest, Berryman, Phys. Rev. A 27, 1053) of the room: 24
-// quads, 706 litres of air, must take between 1103 and 1273 litres, and no more
-// than a hundredth above where the walls of a car are felt.
+// TestSoftClustersPackAsTheirBalloonsDo checks that 24 quads, 706 litres of air, need between 1103 and 1273 litres, and
+// at most a hundredth more because of the car's walls: random packings of balls fill 0.555 (loosest, Onoda & Liniger
+// 1990, from memory) to 0.64 (closest, Berryman, Phys. Rev. A 27, 1053) of the space.
 func TestSoftClustersPackAsTheirBalloonsDo(t *testing.T) {
 	car := cargo.Space{LengthMM: 1900, WidthMM: 918, HeightMM: 918}
 	a, err := cargo.Pack(car, cargo.Load{Clusters: []cargo.Clusters{{"quads", 576, 24, quad}}, SqueezePct: 10})
@@ -28,11 +27,11 @@ func TestSoftClustersPackAsTheirBalloonsDo(t *testing.T) {
 	assert.Equal(t, 29, a.Shares[0].PerTrip)
 	measured, err := cargo.PackingFraction(car, quad.BalloonMM)
 	require.NoError(t, err)
-	assert.InDelta(t, measured, air/a.Litres, 0.05, "hard balls in a tube of as much wall, Benyahia & O'Neill 2005")
+	assert.InDelta(t, measured, air/a.Litres, 0.05, "hard balls in a tube with as much wall, Benyahia & O'Neill 2005")
 }
 
-// The job whose pack list said 30 bags of 240 litres and whose car 22 trips:
-// 7200 litres are four and a half times 1600.
+// TestTripsFollowTheBags checks a job whose pack list had 30 bags of 240 litres while its car needed 22 trips. 7200
+// litres are four and a half times 1600.
 func TestTripsFollowTheBags(t *testing.T) {
 	bags := 30 * 240.0
 	n := int(bags * cargo.CommonPacking / quad.AirL)
@@ -57,7 +56,7 @@ func TestSectionsAreSoftButMustGoIn(t *testing.T) {
 		{"no section is shared between two trips: five of 1000 litres",
 			cargo.Sections{"s", 1500, 860, 5, cargo.Filling{550, 254}}, 5, 0, 0},
 		{"pressed, seven of 600 litres go into three", cargo.Sections{"s", 1500, 860, 7, cargo.Filling{330, 254}}, 3, 0, 0},
-		{"three of 600 litres are more than fills it", cargo.Sections{"s", 1500, 860, 3, cargo.Filling{330, 254}}, 2, 0, 0},
+		{"three of 600 litres do not fit", cargo.Sections{"s", 1500, 860, 3, cargo.Filling{330, 254}}, 2, 0, 0},
 		{"too long", cargo.Sections{"s", 5000, 610, 1, cargo.Filling{5 * 214, 254}}, 2, 1, 0},
 		{"too thick", cargo.Sections{"s", 1000, 1100, 2, metre}, 0, 0, 1},
 	} {
@@ -72,10 +71,10 @@ func TestSectionsAreSoftButMustGoIn(t *testing.T) {
 	}
 }
 
-func TestLargeBalloonsFeelTheWallsMore(t *testing.T) {
+func TestWallsAffectLargeBalloonsMore(t *testing.T) {
 	usual, err := cargo.PackingFraction(cargo.Space{Litres: 1600}, 254)
 	require.NoError(t, err)
-	assert.InDelta(t, 0.5, usual, 0.03, "where the usual packing holds as it is")
+	assert.InDelta(t, 0.5, usual, 0.03, "the usual packing was determined here")
 	car := cargo.Space{LengthMM: 1900, WidthMM: 918, HeightMM: 918}
 	litres := func(balloonMM float64) float64 {
 		a, err := cargo.Pack(car, cargo.Load{Clusters: []cargo.Clusters{{"c", 600, 1, cargo.Filling{100, balloonMM}}}})

@@ -21,30 +21,27 @@ const (
 	LargestAirL     = 1e7
 )
 
-// CommonSqueezePct is how much thinner soft work may be made for the moment it
-// goes through a door or into a space, in percent. Common practice, no source.
+// CommonSqueezePct is how much thinner soft work may be pressed, in percent, while it goes through a door or into a
+// space. Common practice, no source.
 const CommonSqueezePct = 10.0
 
-// CommonPacking is the part of a car that the balloons of clusters and sections
-// fill. Engineering judgement: random packings of balls fill from 0.555 (loosest;
-// Onoda & Liniger 1990, from memory) to 0.64 (closest; Berryman 1983), and the
-// walls of a car keep a load near the loosest.
+// CommonPacking is the part of a car that the balloons of clusters and sections fill. It is engineering judgement:
+// random packings of balls fill from 0.555 (loosest; Onoda & Liniger 1990, from memory) to 0.64 (closest; Berryman
+// 1983), and the walls of a car keep a load near the loosest.
 const CommonPacking = 0.55
 
-// Reasons why a load cannot be worked out. Test for them with errors.Is; the
-// error's text names the input, what was given and what is allowed.
+// Reasons why a load cannot be computed, for errors.Is. The error's text names the input, the value and the allowed
+// range.
 var (
 	ErrMeasure = errors.New("measure out of range")
 	ErrNoSpace = errors.New("no space given")
 	ErrCount   = errors.New("count out of range")
 )
 
-// Space is the room for cargo: its inner length, width and height in
-// millimetres, all three, or its litres, or both; with both the smaller volume
-// counts, so that wheel arches can be taken off. With litres alone it is taken
-// for a cube, which is careful about long sections: measure the length to do
-// better. The door is the largest opening; a door measure of 0 means that the
-// opening is no narrower than the space.
+// Space is the room for cargo: its inner length, width and height in millimetres (all three), its litres, or both. With
+// both the smaller volume counts, so that wheel arches can be subtracted. With litres alone it is treated as a cube,
+// which is cautious about long sections; with a measured length the answer is better. The door is the largest opening;
+// a door measure of 0 means that the opening is at least as wide as the space.
 type Space struct {
 	LengthMM     float64 `json:"length_mm"`
 	WidthMM      float64 `json:"width_mm"`
@@ -54,8 +51,7 @@ type Space struct {
 	DoorHeightMM float64 `json:"door_height_mm"`
 }
 
-// room is a checked space: a box, what part of it may be used, and the narrower
-// measure of the door.
+// room is a checked space: a box, its usable part, and the smaller measure of the door.
 type room struct {
 	sides  [3]float64
 	usable float64 // 0 to 1

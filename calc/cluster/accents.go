@@ -2,23 +2,23 @@ package cluster
 
 import "math"
 
-// Covered is the effect of accents on a base.
+// Covered describes the effect of accents on a base.
 type Covered struct {
-	// Accents is how many accent clusters.
+	// Accents is the number of accent clusters.
 	Accents int `json:"accents"`
-	// Before and After are the shares, 0 to 1, of the base's band that is hidden.
+	// Before and After are the hidden shares, 0 to 1, of the base's band.
 	Before float64 `json:"before"`
 	After  float64 `json:"after"`
 }
 
-// MostCovered is the highest cover to ask for. Scattered accents overlap, so the last of the background would take
-// any number.
+// MostCovered is the highest cover that may be requested. Scattered accents overlap, so covering the last of the
+// background would take an unlimited number.
 const MostCovered = 0.995
 
-// Accents returns how many accent clusters hide the wished share, 0 to MostCovered, of the band of a base. It assumes
-// scattered accents: each hides its share of what still shows, so n of them leave (1 - before) exp(-n a / A), with a
-// the disc of the accent's ball and A the band (the Boolean model of stochastic geometry, from memory). Placing each
-// where most shows takes fewer. It rounds up once and ignores a thousandth.
+// Accents returns how many accent clusters hide the wanted share, 0 to MostCovered, of the band of a base. It assumes
+// scattered accents: each hides its share of what is still visible, so n of them leave (1 - before) exp(-n a / A), with
+// a the disc of the accent's ball and A the band (the Boolean model of stochastic geometry, from memory). Placing each
+// where most is visible takes fewer. It rounds up once and ignores a thousandth.
 func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Covered {
 	before := Measure(base, p)
 	covered := Covered{Before: before.Coverage, After: before.Coverage}
@@ -45,7 +45,7 @@ func covering(before float64, accents int, each float64) float64 {
 	return 1 - float64((1-before)*math.Exp(-float64(accents)*each))
 }
 
-// accentShare returns the part of the band that one accent's disc takes.
+// accentShare returns the part of the band that one accent's disc covers.
 func accentShare(lengthMM, girthMM, ballMM float64) float64 {
 	band := lengthMM * girthMM
 	if !(band > 0) || math.IsInf(band, 0) {

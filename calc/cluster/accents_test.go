@@ -11,7 +11,7 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// The fewest accents that reach the wish: one fewer falls short.
+// TestAccentsAreTheFewest checks that one accent fewer does not reach the wanted cover.
 func TestAccentsAreTheFewest(t *testing.T) {
 	accent := recipe(t, "2x5@4.5")
 	rapid.Check(t, func(t *rapid.T) {
@@ -32,8 +32,8 @@ func TestAccentsAreTheFewest(t *testing.T) {
 	})
 }
 
-// Discs thrown at random on a strip that repeats hide what the Boolean model says:
-// the check throws them with a generator of its own.
+// TestScatteredDiscsHideAsTheBooleanModelSays throws discs at random on a repeating strip, with its own generator, and
+// compares the hidden share with the Boolean model.
 func TestScatteredDiscsHideAsTheBooleanModelSays(t *testing.T) {
 	base, accent := recipe(t, "2x11@9.5"), recipe(t, "2x5@4.5")
 	push, length := cluster.StandardPush(), 6000.0
@@ -70,7 +70,7 @@ func TestScatteredDiscsHideAsTheBooleanModelSays(t *testing.T) {
 func TestAccentsWhereNothingIsWished(t *testing.T) {
 	base, accent := recipe(t, "3x11@10"), recipe(t, "2x5@4.5")
 	push := cluster.StandardPush()
-	assert.Zero(t, cluster.Accents(3048, base, accent, push, 0.5).Accents, "the base hides more by itself")
+	assert.Zero(t, cluster.Accents(3048, base, accent, push, 0.5).Accents, "the base alone hides more")
 	assert.Zero(t, cluster.Accents(0, base, accent, push, 0.99).Accents, "no base")
 	assert.Zero(t, cluster.Accents(3048, nil, accent, push, 0.99).Accents)
 	assert.Zero(t, cluster.Accents(3048, base, nil, push, 0.99).Accents)

@@ -32,11 +32,11 @@ func TestClustersAlongRoundsUpOnce(t *testing.T) {
 		want   int
 	}{
 		{"nothing", 0, 0},
-		{"less than nothing", -5, 0},
+		{"negative", -5, 0},
 		{"not a number", math.NaN(), 0},
 		{"a bit", 10, 1},
 		{"exactly ten", 10 * pitch, 10},
-		{"ten and what a machine may add", 10*pitch + 1e-9, 10},
+		{"ten and a rounding error", 10*pitch + 1e-9, 10},
 		{"ten and a hundredth of a cluster", 10.01 * pitch, 11},
 		{"endless", math.Inf(1), math.MaxInt32},
 	}
@@ -49,8 +49,7 @@ func TestClustersAlongRoundsUpOnce(t *testing.T) {
 	assert.Zero(t, cluster.Measure(nil, push))
 }
 
-// TestCountsEverywhere holds the counts to the same whole numbers on every
-// machine. The figures were written down from a native run.
+// TestCountsEverywhere compares counts with those of a native run, which every machine must reproduce.
 func TestCountsEverywhere(t *testing.T) {
 	push := cluster.StandardPush()
 	for _, c := range []struct {
@@ -86,7 +85,7 @@ func TestLaws(t *testing.T) {
 		length := rapid.Float64Range(0, 50_000).Draw(t, "length")
 		more := length + rapid.Float64Range(0, 10_000).Draw(t, "more")
 		count := cluster.ClustersAlong(length, r, push)
-		assert.LessOrEqual(t, count, cluster.ClustersAlong(more, r, push), "never falls with length")
+		assert.LessOrEqual(t, count, cluster.ClustersAlong(more, r, push), "the count cannot fall with length")
 
 		figures := cluster.Measure(r, push)
 		assert.Positive(t, figures.PitchMM)
@@ -94,17 +93,17 @@ func TestLaws(t *testing.T) {
 		assert.Positive(t, figures.BallMM)
 		assert.True(t, figures.Coverage > 0 && figures.Coverage <= 1, "%g", figures.Coverage)
 		assert.GreaterOrEqual(t, float64(count)*figures.PitchMM, length-2*clusterForgiven*figures.PitchMM,
-			"the count fills the length")
+			"the count must fill the length")
 
 		harder := cluster.Push{Relative: push.Relative * 1.5}
-		assert.LessOrEqual(t, cluster.PitchMM(r, harder), figures.PitchMM, "pushed harder never further apart")
+		assert.LessOrEqual(t, cluster.PitchMM(r, harder), figures.PitchMM, "a harder push cannot move them further apart")
 	})
 }
 
-// clusterForgiven is what the doc of ClustersAlong says rounding up forgives.
+// clusterForgiven is the share that ClustersAlong ignores, according to its doc.
 const clusterForgiven = 1e-3
 
-// All sizes doubled doubles every length.
+// TestScale checks that doubling all sizes doubles every length.
 func TestScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRecipe(t)
@@ -124,7 +123,7 @@ func TestMeasuredPush(t *testing.T) {
 	standard := cluster.PitchMM(recipe(t, "2x11@9.5"), cluster.StandardPush())
 	same, err := (*cluster.Model)(nil).MeasuredPush(recipe(t, "2x11@9.5"), 20*standard, 20)
 	require.NoError(t, err)
-	assert.InDelta(t, 1, same.Relative, 1e-9, "the standard base gives the standard push")
+	assert.InDelta(t, 1, same.Relative, 1e-9, "the standard base must give the standard push")
 
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRecipe(t)
@@ -133,7 +132,7 @@ func TestMeasuredPush(t *testing.T) {
 		push, err := (*cluster.Model)(nil).MeasuredPush(r, length, clusters)
 		require.NoError(t, err)
 		assert.Equal(t, cluster.SourceMeasured, push.Source)
-		assert.Equal(t, clusters, cluster.ClustersAlong(length, r, push), "the base that was measured takes what it took")
+		assert.Equal(t, clusters, cluster.ClustersAlong(length, r, push), "the measured base must take the measured number")
 	})
 }
 
@@ -161,7 +160,7 @@ func TestMeasuredPushRefuses(t *testing.T) {
 	assert.ErrorIs(t, err, cluster.ErrRecipe)
 }
 
-// A push left empty, as in a job that was stored before pushes, is the standard.
+// TestEmptyPushIsTheStandard checks that an empty push, as in a job stored before pushes existed, is the standard.
 func TestEmptyPushIsTheStandard(t *testing.T) {
 	r := recipe(t, "3x11@10")
 	standard := cluster.PitchMM(r, cluster.StandardPush())

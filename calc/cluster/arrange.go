@@ -23,7 +23,7 @@ func Arrange(r Recipe, p Push, clusters int) (softsphere.Rest, error) {
 	return rest, nil
 }
 
-// arrangeSeed is the start that is drawn. Any other would do.
+// arrangeSeed is the start for drawings. Any other would do.
 const arrangeSeed = 1
 
 // ArrangeOne returns the balloons of one free cluster for drawing. Errors wrap ErrRecipe or softsphere.ErrSpheres.

@@ -1,6 +1,6 @@
 package cluster
 
-// Kept says whether a model has relaxed the recipe, without asking it to.
+// Kept reports whether a model has relaxed the recipe, without requesting it.
 func (m *Model) Kept(r Recipe) bool {
 	for _, known := range m.all {
 		if known != nil && known.recipe == r.String() {

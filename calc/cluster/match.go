@@ -5,24 +5,23 @@ import (
 	"math"
 )
 
-// Match is the recipe of one other size that comes nearest to a target.
+// Match is the closest recipe of one other size to a target.
 type Match struct {
-	// Duplets is how many duplets of the other size the cluster gets in all.
+	// Duplets is the number of duplets of the other size in the cluster.
 	Duplets int `json:"duplets"`
 	// BallMM is the ball of the replacing cluster.
 	BallMM float64 `json:"ball_mm"`
-	// TargetMM is the ball of the recipe that it replaces.
+	// TargetMM is the ball of the replaced recipe.
 	TargetMM float64 `json:"target_mm"`
 	// ClosesPct is how much of the size difference the match makes up, 0 to 100, compared with the other size duplet for
 	// duplet. It is 100 when there was no difference.
 	ClosesPct float64 `json:"closes_pct"`
 }
 
-// CommonMaxDuplets is how many duplets most hands can twist into one cluster
-// (common practice, no source).
+// CommonMaxDuplets is the number of duplets that most people can twist into one cluster (common practice, no source).
 const CommonMaxDuplets = 4
 
-// MatchSize returns the number of duplets of one other size, up to maxDuplets, with the ball nearest to the target's.
+// MatchSize returns the number of duplets of one other size, up to maxDuplets, with the ball closest to the target's.
 // Fewer duplets win a tie. It ignores the count in with and uses only the Model of the push. Errors wrap ErrRecipe.
 func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) {
 	if err := target.Check(); err != nil {
@@ -33,8 +32,8 @@ func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) 
 }
 
 // Substitute replaces the target's balloons of the lacking size with the number of duplets of another size that gives
-// the nearest ball. The whole cluster has at most maxDuplets duplets. The match counts the replacing duplets. Errors
-// wrap ErrRecipe, also when the target has none of the lacking size.
+// the closest ball. The whole cluster has at most maxDuplets duplets. The match counts the replacing duplets. Errors
+// wrap ErrRecipe, also if the target has none of the lacking size.
 func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Recipe, Match, error) {
 	if err := target.Check(); err != nil {
 		return nil, Match{}, err
@@ -54,7 +53,7 @@ func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Re
 	return nearest(target, kept, lacking, with, maxDuplets, StandardPush())
 }
 
-// nearest tries every number of duplets of the other size beside those that stay.
+// nearest tries every number of duplets of the other size beside the remaining ones.
 func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push) (Recipe, Match, error) {
 	most := min(maxDuplets, MaxDuplets) - kept.Duplets()
 	if most < 1 {
@@ -78,7 +77,7 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push
 	return best, match, nil
 }
 
-// matchToleranceMM is a difference in ball that nobody sees. Within it the cluster with fewer duplets wins.
+// matchToleranceMM is a difference in ball that nobody can see. Within it the cluster with fewer duplets wins.
 const matchToleranceMM = 0.01
 
 func withDuplets(kept Recipe, with Part, duplets int) Recipe {

@@ -22,7 +22,7 @@ func TestMatchSizeOfItself(t *testing.T) {
 	match, err := cluster.MatchSize(recipe(t, "3x11@10"), cluster.Part{SizeIn: 11, ToIn: 10}, 4, cluster.StandardPush())
 	require.NoError(t, err)
 	assert.Equal(t, 3, match.Duplets)
-	assert.InDelta(t, 100, match.ClosesPct, 1e-9, "nothing to close")
+	assert.InDelta(t, 100, match.ClosesPct, 1e-9, "there is no difference to close")
 	assert.InDelta(t, match.TargetMM, match.BallMM, 1e-9)
 }
 
@@ -38,11 +38,11 @@ func TestMatchRefuses(t *testing.T) {
 	_, _, err = cluster.Substitute(mixed, 24, eleven, 4)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "nothing to replace")
 	_, _, err = cluster.Substitute(mixed, 18, eleven, 2)
-	assert.ErrorIs(t, err, cluster.ErrRecipe, "no room beside what is kept")
+	assert.ErrorIs(t, err, cluster.ErrRecipe, "no room beside the remaining duplets")
 }
 
-// What is closed is the way from duplet for duplet to the substitute, as a share of the
-// way to what is wished: on a rule, with the balls that the model gives.
+// TestClosesIsAShareOfTheWay checks ClosesPct: the change from duplet for duplet to the substitute, as a share of the
+// change to the target, with the model's balls.
 func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}
 	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4, cluster.StandardPush())
@@ -54,7 +54,7 @@ func TestClosesIsAShareOfTheWay(t *testing.T) {
 	assert.InDelta(t, 100*(stands-from)/(to-from), match.ClosesPct, 1e-9)
 }
 
-// No other count of duplets comes nearer than the one that is given.
+// TestMatchIsNearest checks that no other number of duplets comes closer.
 func TestMatchIsNearest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		target, with := anyRecipe(t), cluster.Part{SizeIn: 11, ToIn: 10}

@@ -1,23 +1,21 @@
 package cluster
 
-// Figures are the measures of a recipe's clusters at a push. All are 0 for a
-// recipe that cannot be built.
+// Figures are the measures of a recipe's clusters at a push. All are 0 for a recipe that cannot be built.
 type Figures struct {
-	// PitchMM is how far apart clusters stand along the string, centre to centre.
+	// PitchMM is the distance between clusters along the string, centre to centre.
 	PitchMM float64 `json:"pitch_mm"`
-	// GirthMM is how thick the string looks: twice the mean over its balloons of
-	// distance from the string plus radius.
+	// GirthMM is the apparent thickness of the string: twice the mean over its balloons of distance from the string
+	// plus radius.
 	GirthMM float64 `json:"girth_mm"`
-	// BallMM is how big one cluster looks before it is joined: twice the mean over
-	// its balloons of centre distance plus radius.
+	// BallMM is the apparent size of one cluster before it is joined: twice the mean over its balloons of centre
+	// distance plus radius.
 	BallMM float64 `json:"ball_mm"`
-	// Coverage is the share, 0 to 1, of the band of the string's length and girth
-	// that its balloons hide when seen from the front.
+	// Coverage is the share, 0 to 1, of the band with the string's length and girth that its balloons hide from the
+	// front.
 	Coverage float64 `json:"coverage"`
 }
 
-// Measure returns the figures of a recipe at a push, by the table and, for what it does
-// not hold, by the push's Model.
+// Measure returns the figures of a recipe at a push, from the table or, for other recipes, from the push's Model.
 func Measure(r Recipe, p Push) Figures {
 	shape, ok := shapeOf(r, p.model)
 	if !ok {
@@ -35,11 +33,11 @@ func Measure(r Recipe, p Push) Figures {
 // PitchMM returns the pitch of Measure.
 func PitchMM(r Recipe, p Push) float64 { return Measure(r, p).PitchMM }
 
-// BallMM returns the ball of Measure. No push changes it.
+// BallMM returns the ball of Measure. It does not depend on the push.
 func BallMM(r Recipe) float64 { return Measure(r, StandardPush()).BallMM }
 
-// WidestMM returns how wide one cluster is, for doors: its ball, or the ball of its largest balloons alone if that is
-// larger, since the ball is a mean. 0 for a recipe that cannot be built.
+// WidestMM returns the width of one cluster, for doors: its ball, or the ball of its largest balloons alone if that is
+// larger, since the ball is a mean. It is 0 for a recipe that cannot be built.
 func WidestMM(r Recipe) float64 {
 	normal := r.Normal()
 	if len(normal) == 0 {

@@ -6,24 +6,24 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// Model relaxes recipes that the table does not hold with calc/softsphere and keeps the results. A [Push] that has a
-// Model (see [Push.By]) asks it. Until a recipe is relaxed, the answer is the estimate, and Work has the recipe to do.
+// Model relaxes recipes that are not in the table with calc/softsphere and caches the results. A [Push] that has a
+// Model (see [Push.By]) uses it. Until a recipe is relaxed, the answer is the estimate, and Work has the recipe to do.
 // Coverage stays the estimate, which is within two percent of the band. Use a Model to look closer at one recipe, not
 // for plans: phone and server may have relaxed different recipes. The zero Model is ready to use; its methods are safe
 // for concurrent use. A nil Model relaxes nothing.
 //
-// It does not use calc/cache: Work looks through all entries for the recipe that was asked for last.
+// It does not use calc/cache, because Work searches all entries for the latest request.
 type Model struct {
-	// AtOnce relaxes a recipe as soon as it is asked for, in one to five seconds on one core. Set it before use.
+	// AtOnce relaxes a recipe when it is requested, in one to five seconds on one core. Set it before use.
 	AtOnce bool
 
 	mu    sync.Mutex
 	all   [mostRelaxed]*relaxed
-	made  int // recipes replaced so far, since all is full
+	made  int // recipes replaced since the cache was full
 	asked int // requests for another recipe than the request before
 }
 
-// relaxed is a recipe that was asked for.
+// relaxed is a requested recipe.
 type relaxed struct {
 	recipe    string
 	diameters []float64
@@ -33,19 +33,19 @@ type relaxed struct {
 }
 
 const (
-	mostRelaxed = 64 // recipes that a Model keeps
-	mostWanted  = 4  // of the recipes asked for last, those that Work works on
+	mostRelaxed = 64 // recipes that a Model caches
+	mostWanted  = 4  // of the latest requests, those that Work relaxes
 )
 
-// Work relaxes the recipes that were asked for, the last one first. Each takes one to five seconds on one core. Work
-// calls pause every millisecond or two, without a lock. If pause does not return, the next Work does the recipe.
+// Work relaxes the requested recipes, the latest first. Each takes one to five seconds on one core. Work calls pause
+// every millisecond or two, without a lock. If pause does not return, the next Work does the recipe.
 func (m *Model) Work(pause func()) {
 	for r := m.next(); r != nil; r = m.next() {
 		m.relax(r, pause)
 	}
 }
 
-// Wants returns the recipe that Work does next, "" if there is none.
+// Wants returns the recipe that Work does next, or "".
 func (m *Model) Wants() string {
 	if r := m.next(); r != nil {
 		return r.recipe
@@ -53,7 +53,7 @@ func (m *Model) Wants() string {
 	return ""
 }
 
-// next returns the entry that Work does next, nil if there is none.
+// next returns the entry that Work does next, or nil.
 func (m *Model) next() (next *relaxed) {
 	if m == nil {
 		return nil
@@ -79,7 +79,7 @@ func (m *Model) relax(r *relaxed, pause func()) {
 	m.mu.Unlock()
 }
 
-// curve returns the curve of a recipe, nil until it has been relaxed.
+// curve returns the curve of a recipe, or nil until it has been relaxed.
 func (m *Model) curve(r Recipe) *softsphere.Curve {
 	if m == nil {
 		return nil

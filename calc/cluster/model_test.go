@@ -14,7 +14,7 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// relaxed is what calc/softsphere says of a recipe itself, at the very push.
+// relaxed returns the figures of a recipe from calc/softsphere itself, at that push.
 func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
 	diameters := r.DiametersMM()
 	typical, err := softsphere.Typical(diameters, push)
@@ -25,8 +25,8 @@ func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
 		Coverage: typical.Coverage}
 }
 
-// standardNest is the standard push as calc/softsphere takes it.
-func standardNest(t *testing.T) float64 {
+// standardShare returns the standard push as a share of the mean diameter, as calc/softsphere expects it.
+func standardShare(t *testing.T) float64 {
 	curve, err := softsphere.NewCurve([]float64{1, 1, 1, 1})
 	require.NoError(t, err)
 	push, reached := curve.PushAt(6 / 9.5)
@@ -34,10 +34,9 @@ func standardNest(t *testing.T) float64 {
 	return push
 }
 
-// TestTableIsNear says how far the table's answers are from relaxing the recipe
-// itself: what it holds within 5 %, mostly 3, which is where two relaxations of one recipe from
-// other starts may be (quads fold near the standard push), what it does not within
-// 10 %, and these alone are said to be estimated.
+// TestTableIsNear compares the table's answers with relaxing the recipe itself. Recipes in the table must be within 5
+// %, mostly 3, which is how much two relaxations from different starts may differ (quads fold near the standard push).
+// Other recipes must be within 10 %, and only these are labelled as estimates.
 func TestTableIsNear(t *testing.T) {
 	cases := []struct {
 		name, recipe string
@@ -60,7 +59,7 @@ func TestTableIsNear(t *testing.T) {
 		{"four sizes", "2x5 + 1x11 + 1x18 + 1x24", 0.1},
 		{"beyond the ratios", "1x5@4 + 1x36@33", 0.08},
 	}
-	push := standardNest(t)
+	push := standardShare(t)
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			r := recipe(t, c.recipe)
@@ -75,15 +74,15 @@ func TestTableIsNear(t *testing.T) {
 	}
 }
 
-// Recipes as decorators twist them, drawn at random and so between the table's ratios,
-// at the standard push and at lighter and harder ones: half of them within 2 %, and 19
-// of 20 within 5 %, of relaxing them.
+// TestTableIsNearForRecipesDrawnAtRandom draws recipes as decorators twist them, which lie between the table's ratios,
+// at the standard push and at lighter and harder ones. Half of them must be within 2 % and 19 of 20 within 5 % of
+// relaxing them.
 func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
 	recipes := 40
 	if testing.Short() {
 		recipes = 8
 	}
-	standard := standardNest(t)
+	standard := standardShare(t)
 	draw := rand.New(rand.NewPCG(2026, 11))
 	sizes := []struct {
 		size     int
@@ -124,9 +123,9 @@ func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
 	}
 }
 
-// A model answers at once with the estimate, works, and then answers with what it
-// found, which is what relaxing in one go finds; what the table holds it leaves alone.
-func TestModelWorksAndKeeps(t *testing.T) {
+// TestModelRelaxesAndCaches checks that a model answers at once with the estimate, works, and then answers with its
+// result, which equals relaxing in one go. It does not touch recipes in the table.
+func TestModelRelaxesAndCaches(t *testing.T) {
 	model := new(cluster.Model)
 	push := cluster.StandardPush().By(model)
 	held, other := recipe(t, "2x11@10 + 1x18@16"), recipe(t, "1x5 + 1x11 + 1x18 + 1x24")
@@ -143,31 +142,31 @@ func TestModelWorksAndKeeps(t *testing.T) {
 		pauses++
 		assert.True(t, push.Working())
 	})
-	assert.Greater(t, pauses, 100, "in small steps")
+	assert.Greater(t, pauses, 100, "it must work in small steps")
 	assert.False(t, push.Estimates(other))
 	assert.False(t, push.Working())
 	then := cluster.Measure(other, push)
-	own := relaxed(t, other, standardNest(t))
+	own := relaxed(t, other, standardShare(t))
 	assert.InEpsilon(t, own.PitchMM, then.PitchMM, 0.03)
 	assert.InEpsilon(t, own.GirthMM, then.GirthMM, 0.01)
 	assert.InEpsilon(t, own.BallMM, then.BallMM, 1e-9)
-	assert.Equal(t, first.Coverage, then.Coverage, "which is the estimate")
+	assert.Equal(t, first.Coverage, then.Coverage, "coverage must stay the estimate")
 	assert.InDelta(t, own.Coverage, then.Coverage, 0.02)
 
 	atOnce := cluster.StandardPush().By(&cluster.Model{AtOnce: true})
 	assert.Equal(t, then, cluster.Measure(other, atOnce))
-	assert.Equal(t, first, cluster.Measure(other, cluster.StandardPush()), "a plan goes by the table")
+	assert.Equal(t, first, cluster.Measure(other, cluster.StandardPush()), "a plan must use the table")
 	mine, err := model.MeasuredPush(other, 20*then.PitchMM, 20)
 	require.NoError(t, err)
 	assert.InDelta(t, 1, mine.Relative, 1e-9)
-	assert.InEpsilon(t, then.PitchMM, cluster.PitchMM(other, mine), 1e-9, "by the same model")
+	assert.InEpsilon(t, then.PitchMM, cluster.PitchMM(other, mine), 1e-9, "the same model must answer")
 	assert.True(t, cluster.StandardPush().Estimates(other))
 	assert.Empty(t, (*cluster.Model)(nil).Wants())
 }
 
-// Whoever types changes the recipe with every key: the one asked for last comes first,
-// and those of long ago are dropped.
-func TestModelWorksOnWhatWasAskedLast(t *testing.T) {
+// TestModelRelaxesTheLatestRequestFirst checks that the latest request comes first and old ones are dropped, because
+// every key typed changes the recipe.
+func TestModelRelaxesTheLatestRequestFirst(t *testing.T) {
 	model := new(cluster.Model)
 	push := cluster.StandardPush().By(model)
 	texts := []string{"1x5@4 + 1x36@33", "1x5@4.1 + 1x36@33", "1x5@4.2 + 1x36@33", "1x5@4.3 + 1x36@33",
@@ -175,7 +174,7 @@ func TestModelWorksOnWhatWasAskedLast(t *testing.T) {
 	for _, text := range texts {
 		assert.True(t, push.Estimates(recipe(t, text)))
 	}
-	assert.True(t, push.Estimates(recipe(t, texts[2])), "asked for again")
+	assert.True(t, push.Estimates(recipe(t, texts[2])), "requested again")
 	var done []int
 	see := func() {
 		for i, text := range texts {
@@ -189,7 +188,7 @@ func TestModelWorksOnWhatWasAskedLast(t *testing.T) {
 	assert.Equal(t, []int{2, 4, 3}, done)
 }
 
-// Work that is given up is begun anew.
+// TestModelWorkCanBeGivenUp checks that work that is given up starts anew.
 func TestModelWorkCanBeGivenUp(t *testing.T) {
 	model := new(cluster.Model)
 	push, r := cluster.StandardPush().By(model), recipe(t, "1x5@4 + 1x36@33")
@@ -206,8 +205,8 @@ func TestModelWorkCanBeGivenUp(t *testing.T) {
 	assert.NotEqual(t, first, cluster.Measure(r, push))
 }
 
-// What is drawn is what is bought: as many balloons as counted, at the pitch that
-// was counted with.
+// TestArrangeStandsAtThePitch checks that a drawing has as many balloons as were counted, at the pitch used for
+// counting.
 func TestArrangeStandsAtThePitch(t *testing.T) {
 	for _, text := range []string{"2x11@9.5", "2x11@10 + 1x18@16", "2x5@4 + 2x11@10 + 2x18@16", "1x36@33"} {
 		r := recipe(t, text)

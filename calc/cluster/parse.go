@@ -13,11 +13,10 @@ import (
 // ErrRecipe is wrapped by every error about a recipe that cannot be read or built.
 var ErrRecipe = errors.New("not a recipe that can be built")
 
-// ParseRecipe reads "2x11@10 + 1x18@16". A part without "@" is sized to the
-// usual décor fill of its size; a part without a count is one duplet. Inch
-// marks, spaces, fractions, centimetres after "@", a decimal comma, "*" for "x"
-// and commas or semicolons between parts are accepted. The result is in its normal form and passes Check;
-// errors wrap ErrRecipe and name the part and an example.
+// ParseRecipe reads "2x11@10 + 1x18@16". A part without "@" has the usual décor diameter of its size; a part without a
+// count is one duplet. It accepts inch marks, spaces, fractions, centimetres after "@", a decimal comma, "*" for "x"
+// and commas or semicolons between parts. The result is in its normal form and passes Check. Errors wrap ErrRecipe and
+// name the part and an example.
 func ParseRecipe(text string) (Recipe, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, fmt.Errorf("empty recipe; write duplets x size @ sized to, as in 2x11@10 + 1x18@16: %w", ErrRecipe)
@@ -98,8 +97,8 @@ func ParsePart(text string) (Part, error) {
 	return part, nil
 }
 
-// parseTo reads the diameter a balloon is sized to, in inches. It takes a bare number as it is, so that written
-// recipes read back, and rounds fractions and units to a hundredth.
+// parseTo reads the inflated diameter in inches. It keeps a bare number unchanged, so that formatted recipes parse to
+// the same value, and rounds fractions and units to a hundredth.
 func parseTo(text string) (inches float64, ok bool) {
 	to, err := strconv.ParseFloat(partCleaner.Replace(strings.ToLower(text)), 64)
 	if err != nil || strings.Contains(strings.TrimSpace(text), " ") {
@@ -113,6 +112,6 @@ func badPart(text, what string) (Part, error) {
 	return Part{}, fmt.Errorf("recipe part %q: %s; an example is 2x11@10: %w", text, what, ErrRecipe)
 }
 
-// partCleaner drops what people write around the numbers.
+// partCleaner removes what people write around the numbers.
 var partCleaner = strings.NewReplacer(" ", "", "\u00a0", "", "\t", "", "×", "x", "*", "x", "-inches", "",
 	"-inch", "", "inches", "", "inch", "", "in", "", "\"", "", "″", "", ",", ".")

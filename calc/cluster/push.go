@@ -10,18 +10,16 @@ import (
 
 // Push is how hard clusters are pushed together on the string.
 type Push struct {
-	// Relative is the push as a multiple of the standard one; 1 is the standard
-	// push. Zero, negative or not a number counts as 1. Below about a quarter and
-	// above about four the pitch no longer changes: hands cannot do more.
+	// Relative is the push as a multiple of the standard push. Zero, negative or not a number counts as 1. Below about
+	// a quarter and above about four the pitch no longer changes: people cannot push harder.
 	Relative float64 `json:"relative"`
-	// Source says whose push it is: "published", "common practice" or
-	// "measured by you".
+	// Source is the source of the push: "published", "common practice" or "measured by you".
 	Source string `json:"source"`
 
 	model *Model
 }
 
-// By returns the push with a Model to relax what the table does not hold.
+// By returns the push with a Model that relaxes recipes that are not in the table.
 func (p Push) By(m *Model) Push {
 	p.model = m
 	return p
@@ -37,8 +35,8 @@ const (
 // ErrMeasured is wrapped by MeasuredPush when a measured base cannot give a push.
 var ErrMeasured = errors.New("the measured base gives no push")
 
-// StandardPush returns the push at which quads of 11-inch balloons sized to 9.5 in
-// stand two to the foot, eight balloons a foot (common practice, no source).
+// StandardPush returns the push at which quads of 11-inch balloons filled to 9.5 in have two per foot, eight balloons a
+// foot (common practice, no source).
 func StandardPush() Push { return Push{Relative: 1, Source: SourceCommonPractice} }
 
 func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, error) {
@@ -63,7 +61,7 @@ func (m *Model) MeasuredPush(r Recipe, lengthMM float64, clusters int) (Push, er
 	return Push{push / standardShare(), SourceMeasured, m}, nil
 }
 
-// share returns the push for calc/softsphere, a share of the mean diameter.
+// share returns the push for calc/softsphere, as a share of the mean diameter.
 func (p Push) share() float64 {
 	if !(p.Relative > 0) {
 		return standardShare()
@@ -71,15 +69,14 @@ func (p Push) share() float64 {
 	return p.Relative * standardShare()
 }
 
-// The rule of thumb that fixes the standard push: quads of 11-inch sized to
-// 9.5 in stand two to the foot (common practice, no source).
+// This rule of thumb fixes the standard push: quads of 11-inch balloons filled to 9.5 in have two per foot (common
+// practice, no source).
 const (
 	ruleSizedToIn = 9.5
 	rulePitchIn   = 12.0 / 2
 )
 
-// standardShare is the push at which the rule of thumb holds exactly, about
-// 0.2 of the mean diameter.
+// standardShare returns the push at which the rule of thumb holds exactly, about 0.2 of the mean diameter.
 func standardShare() float64 {
 	var quads softsphere.Curve
 	table.Kept.Curve(&quads, []table.Group{{Duplets: 2, Diameter: 1}})

@@ -6,16 +6,16 @@ import (
 	"strings"
 )
 
-// MMPerInch turns inches into millimetres (exact by definition).
+// MMPerInch converts inches to millimetres (exact by definition).
 const MMPerInch = 25.4
 
-// MaxDuplets is the largest number of duplets a recipe may have. Four is what
-// most hands can twist (common practice, no source); eight leaves room.
+// MaxDuplets is the largest number of duplets in a recipe. Most people can twist four (common practice, no source);
+// eight leaves room.
 const MaxDuplets = 8
 
 // Part is the duplets of one size in a cluster.
 type Part struct {
-	// Duplets is how many pairs of this size the cluster has.
+	// Duplets is the number of pairs of this size in the cluster.
 	Duplets int `json:"duplets"`
 	// SizeIn is the nominal size in inches.
 	SizeIn int `json:"size_in"`
@@ -23,20 +23,19 @@ type Part struct {
 	ToIn float64 `json:"to_in"`
 }
 
-// DiameterMM is the diameter each balloon of the part is inflated to.
+// DiameterMM returns the diameter that each balloon of the part is inflated to.
 func (p Part) DiameterMM() float64 { return p.ToIn * MMPerInch }
 
-// String writes the part as a person does: "2x11@10".
+// String returns the usual notation of the part: "2x11@10".
 func (p Part) String() string {
 	return strconv.Itoa(p.Duplets) + "x" + strconv.Itoa(p.SizeIn) + "@" + formatInches(p.ToIn)
 }
 
-// Recipe lists the duplets of one cluster. In text and in JSON it is
-// "2x11@10 + 1x18@16": two duplets of 11-inch sized to 10 in and one of
-// 18-inch sized to 16 in.
+// Recipe lists the duplets of one cluster. In text and in JSON it is "2x11@10 + 1x18@16": two duplets of 11-inch filled
+// to 10 in and one of 18-inch filled to 16 in.
 type Recipe []Part
 
-// Duplets returns how many pairs one cluster has.
+// Duplets returns the number of pairs in one cluster.
 func (r Recipe) Duplets() int {
 	total := 0
 	for _, part := range r {
@@ -45,19 +44,18 @@ func (r Recipe) Duplets() int {
 	return total
 }
 
-// Balloons returns how many balloons one cluster has: two for each duplet.
+// Balloons returns the number of balloons in one cluster: two per duplet.
 func (r Recipe) Balloons() int { return 2 * r.Duplets() }
 
-// Ties besides those of a base, in modelling balloons (260s): half a one wraps one
-// accent round the base (common practice, no source); a column is wound round its
-// pole and takes one at its foot and one at its top (from memory).
+// Ties beside those of a base, in modelling balloons (260s). Half of one wraps an accent around the base (common
+// practice, no source). A column is wound around its pole and takes one at its foot and one at its top (from memory).
 const (
 	TiesPerAccent = 0.5
 	TiesPerColumn = 2
 )
 
-// Ties returns how many modelling balloons (260s) join one cluster to its neighbour:
-// one doubled loop for each cluster (common practice, no source).
+// Ties returns the number of modelling balloons (260s) that join one cluster to its neighbour: one doubled loop per
+// cluster (common practice, no source).
 func (r Recipe) Ties() int {
 	if r.Duplets() == 0 {
 		return 0
@@ -65,8 +63,8 @@ func (r Recipe) Ties() int {
 	return 1
 }
 
-// DiametersMM lists the diameter of every balloon of one cluster, smallest
-// size first. An unusable recipe (see Check) gives nil.
+// DiametersMM lists the diameter of every balloon of one cluster, smallest size first. It returns nil for an unusable
+// recipe (see Check).
 func (r Recipe) DiametersMM() []float64 {
 	if !r.usable() {
 		return nil
@@ -104,7 +102,7 @@ func (r Recipe) Normal() Recipe {
 	return normal
 }
 
-// before reports whether a part is written before another.
+// before reports whether a part comes before another in the normal form.
 func (p *Part) before(other *Part) bool {
 	return p.SizeIn < other.SizeIn || p.SizeIn == other.SizeIn && p.ToIn < other.ToIn
 }
@@ -166,8 +164,8 @@ const (
 	mostIn  = 1000
 )
 
-// usable reports whether the recipe can be drawn. It is looser than Check: a page draws while someone is still
-// typing.
+// usable reports whether the recipe can be drawn. It accepts more than Check, because a page draws while somebody is
+// still typing.
 func (r Recipe) usable() bool {
 	if n := r.Duplets(); n < 1 || n > MaxDuplets {
 		return false

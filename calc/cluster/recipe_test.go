@@ -82,7 +82,7 @@ func TestRecipeInJSONIsText(t *testing.T) {
 	require.NoError(t, json.Unmarshal(text, &back))
 	assert.Equal(t, held.Recipe, back.Recipe)
 	require.NoError(t, json.Unmarshal([]byte(`{"Recipe":""}`), &back))
-	assert.Nil(t, back.Recipe, "empty text is no recipe")
+	assert.Nil(t, back.Recipe, "empty text must give no recipe")
 	assert.Error(t, json.Unmarshal([]byte(`{"Recipe":"2x13"}`), &back))
 }
 
@@ -95,7 +95,7 @@ func TestRecipeCounts(t *testing.T) {
 	assert.Error(t, cluster.Recipe{{Duplets: -1, SizeIn: 11, ToIn: 10}, {Duplets: 2, SizeIn: 11, ToIn: 10}}.Check())
 }
 
-// anyRecipe draws a recipe that can be built.
+// anyRecipe generates a recipe that can be built.
 func anyRecipe(t *rapid.T) cluster.Recipe {
 	var r cluster.Recipe
 	for left := cluster.MaxDuplets; left > 0 && (len(r) == 0 || rapid.Bool().Draw(t, "more")); {
@@ -109,7 +109,7 @@ func anyRecipe(t *rapid.T) cluster.Recipe {
 	return r.Normal()
 }
 
-func TestWhatIsWrittenReadsBack(t *testing.T) {
+func TestFormattedRecipesParseToTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRecipe(t)
 		back, err := cluster.ParseRecipe(r.String())

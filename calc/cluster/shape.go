@@ -5,8 +5,8 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// shape is a recipe without its size: a curve in shares of a mean diameter. If the curve is a substitute's, add
-// corrects ball and girth.
+// shape is a recipe without its size: a curve in shares of a mean diameter. For a substitute's curve, add corrects ball
+// and girth.
 type shape struct {
 	curve  softsphere.Curve
 	meanMM float64
@@ -14,8 +14,8 @@ type shape struct {
 }
 
 // Estimated reports whether the table has neither the recipe nor its neighbours. Measure then answers for two sizes
-// that replace it. This is so for four sizes or more, three sizes with more than five duplets, and sizes unusually
-// far apart.
+// that replace it. This holds for four or more sizes, for three sizes with more than five duplets, and for sizes
+// unusually far apart.
 func Estimated(r Recipe) bool { return !table.Held(bySize(r)) }
 
 // Estimates reports whether Measure answers with an estimate at this push: the recipe is Estimated, and no Model of

@@ -10,16 +10,16 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// Two columns of touching quads, every other quad turned by half a step: where they
-// meet, a balloon of one lies between two of the other, and trigonometry gives the
-// columns 1/sqrt 2 + 1/2 + sqrt 3 / 2 diameters apart; alone each is 1 + sqrt 2 wide.
+// TestStringsReachIntoEachOtherAsTouchingQuadsDo checks two columns of touching quads, every other quad turned by half
+// a step. Where they meet, a balloon of one lies between two of the other, and trigonometry puts the columns 1/sqrt 2 +
+// 1/2 + sqrt 3 / 2 diameters apart; alone each is 1 + sqrt 2 wide.
 func TestStringsReachIntoEachOtherAsTouchingQuadsDo(t *testing.T) {
 	reach := 1 + math.Sqrt2 - (1/math.Sqrt2 + 0.5 + math.Sqrt(3)/2)
 	assert.InDelta(t, reach, cluster.SideBySideReach, 1e-5)
 }
 
-// Where room decides, a wall as deep as two of its largest balloons is filled as balls
-// that are close-packed at random: 0.64 (Berryman, Physical Review A 27, 1983, 1053).
+// TestCrowdedWallsAreClosePackedAtRandom checks that if room decides, a wall as deep as two of its largest balloons is
+// filled like random close packing: 0.64 (Berryman, Physical Review A 27, 1983, 1053).
 func TestCrowdedWallsAreClosePackedAtRandom(t *testing.T) {
 	push := cluster.StandardPush()
 	crowdedOnes := 0

@@ -2,52 +2,51 @@ package rig
 
 import "fmt"
 
-// Bar lies on two posts, free to turn on each, and may stick out past them.
-// Places along it are millimetres from the left post: below 0 on the left
-// overhang, beyond SpanMM on the right one.
+// Bar lies on two posts, free to turn on each, and may extend past them. Places along it are millimetres from the left
+// post: negative on the left overhang, above SpanMM on the right one.
 type Bar struct {
 	// SpanMM is the distance between the posts.
 	SpanMM float64
-	// LeftMM and RightMM are how far it sticks out past each post.
+	// LeftMM and RightMM are the overhangs past each post.
 	LeftMM, RightMM float64
 	// StiffnessNMM2 is E × I of the bar.
 	StiffnessNMM2 float64
-	// OwnGramsPerMM is its own mass along its length, equal to kilograms a metre;
-	// 0 where a bench test has it already among what stays.
+	// OwnGramsPerMM is its own mass along its length, equal to kilograms a metre; 0 if a bench test already includes it
+	// in the dip that stays.
 	OwnGramsPerMM float64
-	// Joints are the places where it is put together.
+	// Joints lists where the bar is joined.
 	Joints []Joint
 	// TestedMM is the longest span it was bench-tested at, 0 if it was not.
 	TestedMM float64
-	// ModulusMM3 and YieldMPa, where known, let Dip check the stress.
+	// ModulusMM3 and YieldMPa, if known, let Dip check the stress.
 	ModulusMM3, YieldMPa float64
-	// Creeps says that it goes on sinking under a load that stays (plastic).
+	// Creeps says that it keeps sinking under a permanent load (plastic).
 	Creeps bool
-	// Mark says where its stiffness comes from.
+	// Mark gives the source of its stiffness.
 	Mark string
 }
 
-// Joint is a place where a bar turns freely by a small angle before it carries.
+// Joint is a place where a bar turns freely by a small angle before it resists.
 type Joint struct {
 	AtMM    float64
 	PlayRad float64
 }
 
-// Bench is a test at home: the bar on its posts, a known weight at the middle.
+// Bench is a test at home: the bar on its posts, with a known weight at the middle.
 type Bench struct {
 	// SpanMM is the span of the test.
 	SpanMM float64
 	// MassG is the weight that was hung at the middle.
 	MassG float64
-	// DipMM is the dip under the weight, from a straight line between the posts.
+	// DipMM is the dip under the weight, measured from a straight line between the posts.
 	DipMM float64
-	// StaysMM is the dip that stays when the weight is taken off again: the
-	// play of the joints and the bar's own weight.
+	// StaysMM is the dip that stays when the weight is removed: the play of the joints and the effect of the bar's own
+	// weight.
 	StaysMM float64
 }
 
-// BenchBar returns a bar known only by its bench test. Its stiffness is the weight over the dip that came back; the
-// dip that stayed counts as play at the middle. Errors wrap [ErrInput].
+// BenchBar returns a bar known only by its bench test. Its stiffness is the weight divided by the dip that went back;
+// the dip that stayed counts as play at the middle. Errors wrap [ErrInput].
 func BenchBar(spanMM float64, test Bench) (Bar, error) {
 	if err := inside(
 		limit{"test span", test.SpanMM, 100, 20_000, "mm"},
@@ -77,7 +76,7 @@ func BenchBar(spanMM float64, test Bench) (Bar, error) {
 	return b, b.check()
 }
 
-// TubeBar returns a bar made of tube in joints+1 equal lengths, with play in each joint. It carries its own weight.
+// TubeBar returns a bar of joints+1 equal lengths of tube, with play in each joint. Its own weight counts as a load.
 // Errors wrap [ErrInput].
 func TubeBar(spanMM float64, t Tube, joints int, playRad float64) (Bar, error) {
 	if err := firstError(
@@ -126,23 +125,23 @@ func (b Bar) check() error {
 	return nil
 }
 
-// Load hangs on a bar.
+// Load is a load that hangs on a bar.
 type Load struct {
 	Name  string
 	MassG float64
-	// AtMM is where a point load hangs.
+	// AtMM is the place of a point load.
 	AtMM float64
-	// Spread says that the load lies evenly from FromMM to ToMM; AtMM is then unused.
+	// Spread says that the load is spread evenly from FromMM to ToMM; AtMM is then unused.
 	Spread       bool
 	FromMM, ToMM float64
 }
 
-// Along is a load spread evenly over the whole span.
+// Along returns a load spread evenly over the whole span.
 func (b Bar) Along(name string, massG float64) Load {
 	return Load{Name: name, MassG: massG, Spread: true, FromMM: 0, ToMM: b.SpanMM}
 }
 
-// Own is the bar's own weight as a load, overhangs and all.
+// Own returns the bar's own weight as a load, including the overhangs.
 func (b Bar) Own() Load {
 	from, to := -b.LeftMM, b.SpanMM+b.RightMM
 	return Load{Name: "the bar itself", MassG: b.OwnGramsPerMM * (to - from), Spread: true, FromMM: from, ToMM: to}

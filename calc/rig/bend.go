@@ -1,7 +1,7 @@
 package rig
 
-// bent is a bar under its loads: reactions and the constants of its elastic
-// line, by superposition with Macaulay's brackets. Downward is positive.
+// bent is a bar under its loads: reactions and the constants of its elastic line, by superposition with Macaulay's
+// brackets. Downward is positive.
 type bent struct {
 	bar          Bar
 	loads        []force
@@ -13,7 +13,7 @@ type bent struct {
 // force is a load in newton; width 0 is a point.
 type force struct{ newton, from, width float64 }
 
-// kink is a joint that has turned: slope changes by turn at the place.
+// kink is a joint that has turned: the slope changes by turn at that place.
 type kink struct{ at, turn float64 }
 
 func (b Bar) bend(loads []Load) bent {
@@ -28,7 +28,7 @@ func (b Bar) bend(loads []Load) bent {
 		e.right += share
 		e.left += f.newton - share
 	}
-	// Dip is nil at both posts.
+	// The dip is 0 at both posts.
 	atLeft, atRight := e.raw(0), e.raw(b.SpanMM)
 	e.slope = (atRight - atLeft) / b.SpanMM
 	e.start = atLeft
@@ -42,9 +42,8 @@ func (b Bar) bend(loads []Load) bent {
 	return e
 }
 
-// turn is the angle by which a joint opens, positive where it sags. A moment
-// within rounding leaves it as its own weight would: sagging between the posts,
-// hanging down on an overhang.
+// turn returns the angle by which a joint opens, positive where it sags. If the moment is within rounding, the joint
+// opens as under its own weight: sagging between the posts, hanging down on an overhang.
 func (e bent) turn(j Joint, roundingNMM float64) float64 {
 	moment := e.momentNMM(j.AtMM)
 	between := j.AtMM >= 0 && j.AtMM <= e.bar.SpanMM
@@ -54,7 +53,7 @@ func (e bent) turn(j Joint, roundingNMM float64) float64 {
 	return -j.PlayRad
 }
 
-// raw is E I times the downward deflection, but for a straight line.
+// raw returns E I times the downward deflection, up to a linear term.
 func (e bent) raw(x float64) float64 {
 	sum := 0.0
 	for _, f := range e.loads {
@@ -68,12 +67,12 @@ func (e bent) raw(x float64) float64 {
 	return sum - e.left*bracket(x, 3)/6 - e.right*bracket(x-e.bar.SpanMM, 3)/6
 }
 
-// elasticMM is the dip at x from bending alone.
+// elasticMM returns the dip at x from bending alone.
 func (e bent) elasticMM(x float64) float64 {
 	return (e.raw(x) - e.start - float64(e.slope*x)) / e.bar.StiffnessNMM2
 }
 
-// playMM is the dip at x from the joints alone.
+// playMM returns the dip at x from the joints alone.
 func (e bent) playMM(x float64) float64 {
 	span, sum := e.bar.SpanMM, 0.0
 	for _, k := range e.kinks {
@@ -86,7 +85,7 @@ func (e bent) playMM(x float64) float64 {
 
 func (e bent) dipMM(x float64) float64 { return e.elasticMM(x) + e.playMM(x) }
 
-// momentNMM is the bending moment at x, positive where the bar sags.
+// momentNMM returns the bending moment at x, positive where the bar sags.
 func (e bent) momentNMM(x float64) float64 {
 	sum := float64(e.left*bracket(x, 1)) + float64(e.right*bracket(x-e.bar.SpanMM, 1))
 	for _, f := range e.loads {
@@ -99,8 +98,8 @@ func (e bent) momentNMM(x float64) float64 {
 	return sum
 }
 
-// largest returns where of is largest between from and to. It searches a grid, then golden sections around the best
-// point.
+// largest returns the maximum of a function between from and to. It searches a grid and then uses golden sections
+// around the best point.
 func largest(of func(float64) float64, from, to float64, steps int) (at, value float64) {
 	at, value = from, of(from)
 	width := (to - from) / float64(steps)
@@ -126,7 +125,7 @@ func largest(of func(float64) float64, from, to float64, steps int) (at, value f
 	return at, value
 }
 
-// bracket is Macaulay's: x to the power, 1 to 4, when x is above 0, else 0.
+// bracket is Macaulay's bracket: x to the power (1 to 4) if x is above 0, else 0.
 func bracket(x float64, power int) float64 {
 	if !(x > 0) {
 		return 0

@@ -1,7 +1,7 @@
 package rig
 
-// Cautions to show beside every verdict, in our own words. Local codes, the
-// venue's rules and licensed people come first.
+// Cautions to show with every verdict, in our own words. Local codes, the venue's rules and licensed people take
+// precedence.
 const (
 	// CautionBar belongs with [Bar.Dip].
 	CautionBar = "This is arithmetic, not a test of your bar. Put it up at home at its full span, hang the whole load " +

@@ -5,10 +5,10 @@ import (
 	"slices"
 )
 
-// Verdict is the short answer to "will it hold".
+// Verdict is the short answer to whether it holds.
 type Verdict string
 
-// Verdicts. VerdictNone goes with loads over people: nothing here can answer.
+// These are the verdicts. VerdictNone is for loads over people, which need a professional.
 const (
 	VerdictHolds    Verdict = "holds"
 	VerdictVisible  Verdict = "holds, but the dip shows"
@@ -17,41 +17,39 @@ const (
 	VerdictNone     Verdict = "no verdict"
 )
 
-// Dips as a part of the span (common practice, no source): one in a hundred
-// shows, one in fifty is too much.
+// Dips as a part of the span (common practice, no source): one in a hundred is visible, one in fifty is too much.
 const (
 	VisiblePart = 100.0
 	UselessPart = 50.0
 )
 
-// DipRule holds the limits; a zero field takes the constant of that name.
+// DipRule holds the limits; a zero field means the constant of that name.
 type DipRule struct{ VisiblePart, UselessPart float64 }
 
-// Dip is how far a bar sinks under its loads. Downward is positive.
+// Dip describes how far a bar sinks under its loads. Downward is positive.
 type Dip struct {
 	// DipMM is the largest dip anywhere on the bar, AtMM where it is.
 	DipMM, AtMM float64
-	// ElasticMM and PlayMM are its two parts there: bending and joints.
+	// ElasticMM and PlayMM are its two parts at that place: bending and joints.
 	ElasticMM, PlayMM float64
-	// LimitMM is the dip that just shows and UselessMM the one that is too much,
-	// at AtMM: between the posts by the span, on an overhang by twice its length.
+	// LimitMM is the dip that becomes visible and UselessMM the one that is too much, at AtMM: between the posts by the
+	// span, on an overhang by twice its length.
 	LimitMM, UselessMM float64
-	// SharePct is the dip as a percentage of the dip that just shows, on the part
-	// of the bar (span or overhang) where that is worst, which is at WorstAtMM.
+	// SharePct is the dip as a percentage of the visible dip, on the part of the bar (span or overhang) where that is
+	// worst, which is at WorstAtMM.
 	SharePct, WorstAtMM float64
-	// LeftTipMM and RightTipMM are the dips at the ends of the overhangs,
-	// below 0 where they rise.
+	// LeftTipMM and RightTipMM are the dips at the ends of the overhangs, negative if they rise.
 	LeftTipMM, RightTipMM float64
-	// LeftPostN and RightPostN are the loads of the posts; below 0 the bar lifts off.
+	// LeftPostN and RightPostN are the loads of the posts; negative if the bar lifts off.
 	LeftPostN, RightPostN float64
 	// MomentNMM is the largest bending moment, sagging or hogging.
 	MomentNMM float64
-	// StressMPa is the stress there, 0 when the section is not known.
+	// StressMPa is the stress there, 0 if the section is unknown.
 	StressMPa float64
 	Verdict   Verdict
-	// Curve holds points from end to end to draw it by.
+	// Curve holds points from end to end for drawing.
 	Curve []CurvePoint
-	// Notes are sentences a person should read, none when all is well.
+	// Notes are sentences to show, none if all is well.
 	Notes []string
 }
 
@@ -59,7 +57,7 @@ type Dip struct {
 type CurvePoint struct{ AtMM, DipMM float64 }
 
 // Dip returns how far the bar sinks under the loads, with a verdict. It adds the elastic lines of point and spread
-// loads and the kink of every joint. The bar's own weight is [Bar.Own]; in a bench test it is part of what stays.
+// loads and the kink of every joint. The bar's own weight is [Bar.Own]; a bench test includes it in the dip that stays.
 // Errors wrap [ErrInput].
 func (b Bar) Dip(loads []Load, rule DipRule) (Dip, error) {
 	rule = DipRule{orDefault(rule.VisiblePart, VisiblePart), orDefault(rule.UselessPart, UselessPart)}
@@ -110,13 +108,13 @@ func judge(e bent, rule DipRule) Dip {
 	return d
 }
 
-// stretch is a part of the bar with a limit of its own.
+// stretch is a part of the bar with its own limit.
 type stretch struct {
 	from, to, length float64
 	steps            int
 }
 
-// shortestMM is the shortest overhang with a verdict of its own. An end cap is shorter.
+// shortestMM is the shortest overhang with its own verdict. An end cap is shorter.
 const shortestMM = 20
 
 func (b Bar) stretches() []stretch {
@@ -133,7 +131,7 @@ func (b Bar) stretches() []stretch {
 func (e bent) largestMoment() float64 {
 	size := func(x float64) float64 { return math.Abs(e.momentNMM(x)) }
 	_, most := largest(size, -e.bar.LeftMM, e.bar.SpanMM+e.bar.RightMM, 200)
-	// Peaks of the moment stand at posts and point loads, which a grid can miss.
+	// The moment peaks at posts and point loads, which a grid can miss.
 	most = max(most, size(0), size(e.bar.SpanMM))
 	for _, f := range e.loads {
 		most = max(most, size(f.from), size(f.from+f.width))
@@ -151,7 +149,7 @@ func (e bent) curve(steps int) []CurvePoint {
 	return points
 }
 
-// conclude sets the verdict, worst reason last, and the notes.
+// conclude sets the verdict and the notes.
 func (d *Dip) conclude(b Bar, rule DipRule) {
 	if d.SharePct > 100 {
 		d.Verdict = VerdictVisible

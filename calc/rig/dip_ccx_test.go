@@ -22,10 +22,9 @@ import (
 	"garlandry/calc/rig"
 )
 
-// The elastic line against a finite-element run of CalculiX (Debian package
-// calculix-ccx): three-node beams that the program turns into bricks, so it
-// shares nothing with the brackets of package rig. Within 1 % all along.
-// GARLANDRY_EXTERNAL=1 makes a missing program a failure.
+// TestDipAgainstFiniteElements compares the elastic line with a finite-element run of CalculiX (Debian package
+// calculix-ccx). It uses three-node beams that the program expands into bricks, so it shares nothing with this
+// package's brackets. They must agree within 1 % everywhere. GARLANDRY_EXTERNAL=1 makes a missing program a failure.
 func TestDipAgainstFiniteElements(t *testing.T) {
 	ccx, err := exec.LookPath("ccx")
 	if err != nil {
@@ -84,7 +83,7 @@ func TestDipAgainstFiniteElements(t *testing.T) {
 	}
 }
 
-// largestIn is the largest dip of the run on the stretch that at lies on.
+// largestIn returns the largest dip of the run on the stretch that contains at.
 func largestIn(b rig.Bar, at float64, nodes, sunk []float64) float64 {
 	from, to := 0.0, b.SpanMM
 	if at < 0 {
@@ -102,7 +101,7 @@ func largestIn(b rig.Bar, at float64, nodes, sunk []float64) float64 {
 	return most
 }
 
-// mesh has a node every 25 mm, ends included, and three to an element.
+// mesh has a node every 25 mm, ends included, and three nodes per element.
 type mesh struct {
 	bar   rig.Bar
 	nodes []float64
@@ -118,7 +117,7 @@ func meshOf(b rig.Bar) mesh {
 	return m
 }
 
-// between is the value at x on the straight line between the nodes beside it.
+// between interpolates the values at x linearly between the nodes beside it.
 func (m mesh) between(values []float64, x float64) float64 {
 	along := (x - m.nodes[0]) / nodeEveryMM
 	i := min(int(along), len(values)-2)
@@ -135,8 +134,8 @@ func (m mesh) nodeAt(x float64) int {
 	return 0
 }
 
-// forces shares the loads over the nodes: spread ones by Simpson's rule, the
-// consistent shares of a three-node element.
+// forces distributes the loads over the nodes: spread ones by Simpson's rule, the consistent shares of a three-node
+// element.
 func (m mesh) forces(t *testing.T, loads []rig.Load) []float64 {
 	forces := make([]float64, len(m.nodes)+1)
 	for _, l := range loads {
@@ -174,7 +173,7 @@ func (m mesh) deck(t *testing.T, tube rig.Tube, loads []rig.Load) string {
 		tube.WallMM)
 	left, right := m.nodeAt(0), m.nodeAt(m.bar.SpanMM)
 	require.True(t, left > 0 && right > 0)
-	// Free to turn in the plane of the loads; held against rolling and drifting.
+	// Free to turn in the plane of the loads; fixed against rolling and drifting.
 	fmt.Fprintf(&b, "*BOUNDARY\n%d, 1, 4\n%d, 2, 3\n", left, right)
 	b.WriteString("*STEP\n*STATIC\n*CLOAD\n")
 	for n, newton := range m.forces(t, loads) {

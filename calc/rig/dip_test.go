@@ -13,7 +13,7 @@ import (
 
 const gravity = 9.80665
 
-// grams is the mass that weighs so many newton.
+// grams returns the mass with that weight in newton.
 func grams(newton float64) float64 { return newton / gravity * 1000 }
 
 func dip(t *testing.T, b rig.Bar, loads ...rig.Load) rig.Dip {
@@ -23,10 +23,9 @@ func dip(t *testing.T, b rig.Bar, loads ...rig.Load) rig.Dip {
 	return d
 }
 
-// University of Oregon, Luebkeman & Peting, lecture 40: W21x62 of 24 ft, I 1330
-// in⁴, E 29,000 ksi; 2 kip/ft all along and 16 kip at the middle sink 0.387 in
-// and 0.206 in, 0.593 in together. Scaled down ten thousand times in load and
-// stiffness alike, since nobody hangs tons on a garland bar.
+// TestDipOregonExample checks University of Oregon, Luebkeman & Peting, lecture 40: W21x62 of 24 ft, I 1330 in⁴, E
+// 29,000 ksi; 2 kip/ft over the whole length and 16 kip at the middle sink 0.387 in and 0.206 in, 0.593 in together.
+// Load and stiffness are scaled down ten thousand times, to the range of a garland bar.
 func TestDipOregonExample(t *testing.T) {
 	const (
 		inch, kip = 25.4, 4448.2216152605
@@ -41,8 +40,8 @@ func TestDipOregonExample(t *testing.T) {
 	assert.InDelta(t, 0.593, dip(t, bar, spread, point).DipMM/inch, 0.001)
 }
 
-// Closed formulas of the textbooks and of the AISC Manual, Table 3-23 (cases
-// from memory), each worked here for a bar of 3 m, E I = 1e9 N mm².
+// TestDipFormulas checks closed formulas of textbooks and of the AISC Manual, Table 3-23 (cases from memory), each
+// computed for a bar of 3 m, E I = 1e9 N mm².
 func TestDipFormulas(t *testing.T) {
 	const (
 		span, stiff = 3000.0, 1e9
@@ -80,7 +79,7 @@ func TestDipFormulas(t *testing.T) {
 			assert.InEpsilon(t, load, d.LeftPostN+d.RightPostN, 1e-9)
 		})
 	}
-	// A load out on an overhang bends the span upwards by P a L²/(9 √3 E I).
+	// A load on an overhang bends the span upwards by P a L²/(9 √3 E I).
 	d := dip(t, rig.Bar{SpanMM: span, RightMM: 700, StiffnessNMM2: stiff}, rig.Load{AtMM: span + 700, MassG: grams(load)})
 	highest := 0.0
 	for _, p := range d.Curve {
@@ -93,8 +92,8 @@ func largest(d rig.Dip) float64  { return d.DipMM }
 func rightTip(d rig.Dip) float64 { return d.RightTipMM }
 func leftTip(d rig.Dip) float64  { return d.LeftTipMM }
 
-// mathalino.com problem 529: 10 m, 16 kN/m: moment 200 kN m, needs 1667e3 mm³ at
-// 120 MPa. A thousandth of it.
+// TestMomentAndStress checks mathalino.com problem 529: 10 m, 16 kN/m: moment 200 kN m, needs 1667e3 mm³ at 120 MPa.
+// The loads are a thousandth of that.
 func TestMomentAndStress(t *testing.T) {
 	bar := rig.Bar{SpanMM: 10_000, StiffnessNMM2: 1e13, ModulusMM3: 1667, YieldMPa: 235}
 	d := dip(t, bar, bar.Along("all", grams(160)))
@@ -102,8 +101,8 @@ func TestMomentAndStress(t *testing.T) {
 	assert.InEpsilon(t, 120, d.StressMPa, 1e-3)
 }
 
-// A joint in the middle that turns by an angle sinks angle × L/4; two at the
-// thirds sink angle × L/3 (geometry).
+// TestPlayIsAKink checks that a joint in the middle that turns by an angle sinks angle × L/4, and two at the thirds
+// sink angle × L/3 (geometry).
 func TestPlayIsAKink(t *testing.T) {
 	const angle = 0.01
 	bar := rig.Bar{SpanMM: 3000, StiffnessNMM2: 1e9, Joints: []rig.Joint{{AtMM: 1500, PlayRad: angle}}}
@@ -113,16 +112,16 @@ func TestPlayIsAKink(t *testing.T) {
 	assert.Zero(t, d.ElasticMM)
 	bar.Joints = []rig.Joint{{AtMM: 1000, PlayRad: angle}, {AtMM: 2000, PlayRad: angle}}
 	assert.InDelta(t, 10, dip(t, bar).DipMM, 1e-6)
-	// On an overhang under load the joint opens the other way.
+	// On a loaded overhang the joint opens the other way.
 	bar = rig.Bar{SpanMM: 3000, RightMM: 500, StiffnessNMM2: 1e9, Joints: []rig.Joint{{AtMM: 3100, PlayRad: angle}}}
 	d = dip(t, bar, rig.Load{MassG: 100, AtMM: 3500})
 	assert.InDelta(t, angle*400, d.PlayMM, 1e-6)
-	// And hangs down by itself when nothing hangs on it.
+	// Without a load it hangs down by itself.
 	assert.InDelta(t, angle*400, dip(t, bar).RightTipMM, 1e-6)
 }
 
-// A tube carries itself: 33.7 x 2.6 in steel is 1.99 kg/m (EN 10210-2), so 3 m
-// of it sink by 5 w L⁴/384 E I with nothing hung.
+// TestTubeCarriesItself checks a tube's own weight: 33.7 x 2.6 in steel is 1.99 kg/m (EN 10210-2), so 3 m of it sink by
+// 5 w L⁴/384 E I without a load.
 func TestTubeCarriesItself(t *testing.T) {
 	steel, _ := rig.FindMaterial("steel")
 	tube := rig.Tube{OuterMM: 33.7, WallMM: 2.6, Material: steel}
@@ -134,8 +133,8 @@ func TestTubeCarriesItself(t *testing.T) {
 	assert.InEpsilon(t, dip(t, bar, bar.Own()).DipMM, 2*dip(t, bar).DipMM, 1e-9)
 }
 
-// The bench test must give back what was measured, with no tube data.
-func TestBenchGivesBackItself(t *testing.T) {
+// TestBenchReproducesItsMeasurement checks that a bench test reproduces the measurement without tube data.
+func TestBenchReproducesItsMeasurement(t *testing.T) {
 	test := rig.Bench{SpanMM: 2800, MassG: 1550, DipMM: 31, StaysMM: 12}
 	bar, err := rig.BenchBar(2800, test)
 	require.NoError(t, err)
@@ -144,13 +143,13 @@ func TestBenchGivesBackItself(t *testing.T) {
 	assert.InDelta(t, 31, d.DipMM, 1e-6)
 	assert.InDelta(t, 12, d.PlayMM, 1e-6)
 	assert.InDelta(t, 12, dip(t, bar).DipMM, 1e-6)
-	// Longer than tested: says so.
+	// A longer span than tested gets a note.
 	longer, err := rig.BenchBar(3200, test)
 	require.NoError(t, err)
 	assert.Contains(t, fmt.Sprint(dip(t, longer, rig.Load{MassG: 500, AtMM: 1600}).Notes), "longer than the bench test")
 }
 
-// The rule is common practice: span/100 shows, span/50 is too much, settable.
+// TestDipVerdicts checks a rule of common practice: span/100 is visible, span/50 is too much. Both can be set.
 func TestDipVerdicts(t *testing.T) {
 	bar := rig.Bar{SpanMM: 3000, StiffnessNMM2: 1e9}
 	hang := func(dipMM float64) rig.Load {
@@ -185,8 +184,8 @@ func TestDipVerdicts(t *testing.T) {
 	assert.Contains(t, fmt.Sprint(d.Notes), "Plastic")
 }
 
-// "For cantilever members, L shall be taken as twice the length of the cantilever":
-// International Residential Code 2009, table R301.7, note b.
+// TestOverhangsAreJudgedByTwiceTheirLength checks "For cantilever members, L shall be taken as twice the length of the
+// cantilever": International Residential Code 2009, table R301.7, note b.
 func TestOverhangsAreJudgedByTwiceTheirLength(t *testing.T) {
 	bar := rig.Bar{SpanMM: 3000, LeftMM: 500, RightMM: 400, StiffnessNMM2: 1e9}
 	for _, load := range []rig.Load{{MassG: 200, AtMM: -500}, {MassG: 200, AtMM: 3400}} {
@@ -215,12 +214,12 @@ func TestDipErrors(t *testing.T) {
 		"no span":       second(rig.Bar{StiffnessNMM2: 1e9}.Dip(nil, rig.DipRule{})),
 		"no stiffness":  second(rig.Bar{SpanMM: 3000}.Dip(nil, rig.DipRule{})),
 		"off the bar":   second(good.Dip([]rig.Load{{MassG: 100, AtMM: 3001}}, rig.DipRule{})),
-		"below nothing": second(good.Dip([]rig.Load{{MassG: -1, AtMM: 10}}, rig.DipRule{})),
+		"negative mass": second(good.Dip([]rig.Load{{MassG: -1, AtMM: 10}}, rig.DipRule{})),
 		"no length": second(good.Dip([]rig.Load{{Name: "cloth", MassG: 1, Spread: true, FromMM: 5, ToMM: 5}},
 			rig.DipRule{})),
 		"backwards":      second(good.Dip([]rig.Load{{MassG: 1, Spread: true, FromMM: 9, ToMM: 5}}, rig.DipRule{})),
 		"rule":           second(good.Dip(nil, rig.DipRule{VisiblePart: 10, UselessPart: 50})),
-		"nothing stays":  second(rig.BenchBar(3000, rig.Bench{SpanMM: 3000, MassG: 1500, DipMM: 10, StaysMM: 10})),
+		"no elastic dip": second(rig.BenchBar(3000, rig.Bench{SpanMM: 3000, MassG: 1500, DipMM: 10, StaysMM: 10})),
 		"no test":        second(rig.BenchBar(3000, rig.Bench{})),
 		"wall too thick": second(rig.TubeBar(3000, rig.Tube{OuterMM: 20, WallMM: 11, Material: aluminium}, 0, 0)),
 		"no material":    second(rig.TubeBar(3000, rig.Tube{OuterMM: 20, WallMM: 2}, 0, 0)),

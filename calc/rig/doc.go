@@ -1,12 +1,9 @@
-// Package rig says whether a stand, a bar or a line will hold: how far a bar
-// dips, whether wind or a push tips or slides a frame, and whether line carries
-// what hangs on it.
+// Package rig checks whether a stand, a bar or a line will hold: how far a bar dips, whether wind or a push tips or
+// slides a frame, and whether line carries its load.
 //
-// It does not know what the loads are made of, which piece they belong to, or
-// local codes: its verdicts are a first look, never a permission. Where
-// people can be under a load it gives no verdict at all.
+// It does not know what the loads are, which piece they belong to, or local codes. Its verdicts are a first check,
+// never a permission. If people can be under a load it gives no verdict.
 //
-// Start at [Bar.Dip], [Frame.Tip] and [Line.Hold]; the texts to show beside them
-// are in the Caution constants. Lengths are millimetres,
-// masses grams (kilograms for ballast), forces newton, speeds metres a second.
+// Start at [Bar.Dip], [Frame.Tip] and [Line.Hold]; the texts to show with them are the Caution constants. Lengths are
+// millimetres, masses grams (kilograms for ballast), forces newton, speeds metres per second.
 package rig

@@ -1,16 +1,16 @@
 package rig
 
-// Ground is a pair of feet and floor.
+// Ground is a combination of feet and floor.
 type Ground struct {
 	Name string
-	// Friction is the share of the weight that resists sliding, a low value.
+	// Friction is the share of the weight that resists sliding, at its low end.
 	Friction     float64
 	Source, Mark string
 }
 
 const society = "Pallett, Gorst, Clark, Thomas, Concrete 36(6), 2002, quoted by The Concrete Society"
 
-// grounds are listed from the grippiest down. All are worse when wet, dusty or polished.
+// grounds lists the highest friction first. All are worse when wet, dusty or polished.
 var grounds = [...]Ground{
 	{"wood feet on concrete", 0.7, society, MarkPublished},
 	{"rubber feet on a dry floor", 0.5, "", MarkFromMemory},
@@ -22,7 +22,7 @@ var grounds = [...]Ground{
 	{"steel feet on smooth cast concrete", 0.1, society, MarkPublished},
 }
 
-// GroundNames lists the names that FindGround knows, grippiest first.
+// GroundNames lists the names that FindGround knows, highest friction first.
 func GroundNames() []string {
 	var names []string
 	for _, g := range grounds {
@@ -31,7 +31,7 @@ func GroundNames() []string {
 	return names
 }
 
-// FindGround returns the ground of that name; false when there is none.
+// FindGround returns the ground of that name, or false.
 func FindGround(name string) (Ground, bool) {
 	for i := range grounds {
 		if grounds[i].Name == name {

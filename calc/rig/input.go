@@ -5,8 +5,8 @@ import (
 	"fmt"
 )
 
-// ErrInput is wrapped by every error of this package: an argument is missing or
-// outside what the formulas hold for. The message names it and its range.
+// ErrInput is wrapped by every error of this package: an argument is missing or outside the range of the formulas. The
+// message names it and its range.
 var ErrInput = errors.New("input out of range")
 
 // Marks say how far a figure can be trusted.
@@ -17,7 +17,7 @@ const (
 	MarkMeasured       = "measured by you"
 )
 
-// What a bar may carry: how many loads, and grams of each.
+// Limits of a bar's loads: how many, and grams of each.
 const (
 	MostLoads    = 100
 	LargestLoadG = 500_000
@@ -26,18 +26,17 @@ const (
 // gravity is the standard acceleration of free fall in m/s².
 const gravity = 9.80665
 
-// WeightN is the weight in newton of a mass in grams.
+// WeightN returns the weight in newton of a mass in grams.
 func WeightN(massG float64) float64 { return massG / 1000 * gravity }
 
-// limit is a value and what it may be.
+// limit is a value with its allowed range.
 type limit struct {
 	name                string
 	value, lowest, most float64
 	unit                string
 }
 
-// inside reports an error for the first of limits unless lowest <= value <= most;
-// NaN is an error.
+// inside returns an error for the first limit whose value is out of range or NaN.
 func inside(limits ...limit) error {
 	for i := range limits {
 		if l := &limits[i]; !(l.value >= l.lowest && l.value <= l.most) {
@@ -48,12 +47,12 @@ func inside(limits ...limit) error {
 	return nil
 }
 
-// within is inside for one value.
+// within checks one limit.
 func within(name string, value, lowest, most float64, unit string) error {
 	return inside(limit{name, value, lowest, most, unit})
 }
 
-// firstError returns the first that is not nil.
+// firstError returns the first error that is not nil.
 func firstError(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {
@@ -70,5 +69,5 @@ func orDefault(value, otherwise float64) float64 {
 	return value
 }
 
-// add puts a note at the end of notes.
+// add appends a note.
 func add(notes *[]string, note string) { *notes = append(*notes, note) }

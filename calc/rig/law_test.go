@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/rig"
 )
 
-// Dips are compared with a slack of a millionth of a micrometre beside the
-// relative one: a load on a post dips by nothing but rounding.
+// The laws compare dips with an absolute tolerance of a millionth of a micrometre beside the relative one, because a
+// load on a post dips only by rounding.
 func drawBar(t *rapid.T) rig.Bar {
 	b := rig.Bar{
 		SpanMM:        rapid.Float64Range(500, 6000).Draw(t, "span"),
@@ -29,7 +29,7 @@ func drawBar(t *rapid.T) rig.Bar {
 	return b
 }
 
-// drawLoads puts loads between the two places.
+// drawLoads generates loads between the two places.
 func drawLoads(t *rapid.T, from, to float64) []rig.Load {
 	var loads []rig.Load
 	for range rapid.IntRange(1, 4).Draw(t, "loads") {
@@ -71,8 +71,8 @@ func mirrored(b rig.Bar, loads []rig.Load) (rig.Bar, []rig.Load) {
 	return m, other
 }
 
-// Seen from behind, the bar dips the same. No joints here: whether one with
-// next to no moment opens up or down is a coin's edge that rounding tips.
+// TestDipMirror checks that a mirrored bar dips the same. It has no joints, because rounding decides whether a joint
+// with almost no moment opens up or down.
 func TestDipMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBar(t)
@@ -97,8 +97,7 @@ func TestDipMirror(t *testing.T) {
 	})
 }
 
-// With joints too, as long as all loads are between the posts, where every
-// joint sags.
+// TestDipMirrorWithPlay has joints too. All loads are between the posts, where every joint sags.
 func TestDipMirrorWithPlay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBar(t)
@@ -114,9 +113,8 @@ func TestDipMirrorWithPlay(t *testing.T) {
 func first[A, B any](a A, _ B) A    { return a }
 func secondOf[A, B any](_ A, b B) B { return b }
 
-// More on the span, or more play, never dips less; a stiffer bar never more.
-// Half the load twice is the load. All lengths times k with E I times k²
-// makes every dip k times as large.
+// TestDipLaws checks that more load or more play on the span never dips less, and a stiffer bar never more; that half
+// the load twice is the load; and that scaling all lengths by k and E I by k² scales every dip by k.
 func TestDipLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBar(t)
@@ -176,8 +174,8 @@ func drawFrame(t *rapid.T) rig.Frame {
 	return f
 }
 
-// More wind, more push, a higher push, a more closed or larger face never make
-// it safer; more weight never less safe. Turned round it is the same.
+// TestTipLaws checks that more wind, a larger or higher push, and a more closed or larger face never make a frame
+// safer, that more weight never makes it less safe, and that turning it round changes nothing.
 func TestTipLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFrame(t)
@@ -212,18 +210,18 @@ func TestTipLaws(t *testing.T) {
 		if math.Abs(
 			stand(f, p).MaxWindMPS-stand(f, rig.Push{WindMPS: p.WindMPS / 2, PushN: p.PushN, PushAtMM: p.PushAtMM}).MaxWindMPS,
 		) > 1e-6 {
-			t.Fatal("the wind to take it down at depends on the wind asked about")
+			t.Fatal("the take-down wind must not depend on the given wind")
 		}
 		turned := f
 		turned.ForwardMM = -f.ForwardMM
 		other := stand(turned, p)
 		if other.OverturnFactor != base.OverturnFactor || other.BallastKG != base.BallastKG {
-			t.Fatal("turned round it stands differently")
+			t.Fatal("turned round, it must stand the same")
 		}
 	})
 }
 
-// More weight, more lean, weaker line, fewer lines: never a better factor.
+// TestLineLaws checks that more weight, more lean, weaker line and fewer lines never give a better factor.
 func TestLineLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := rig.Line{
@@ -254,8 +252,7 @@ func TestLineLaws(t *testing.T) {
 	})
 }
 
-// Whatever comes in, nothing panics and no answer without an error is NaN or
-// infinite.
+// FuzzNothingPanics checks that no input causes a panic or, without an error, a result that is NaN or infinite.
 func FuzzNothingPanics(f *testing.F) {
 	f.Add(3000.0, 1e9, 500.0, 2000.0, 1200.0, 8.0, 100.0, 0.5, 2)
 	f.Add(math.NaN(), math.Inf(1), -1.0, 1e300, math.Inf(-1), 0.0, 0.0, 1e-300, -7)
@@ -296,7 +293,7 @@ func finite(t *testing.T, values ...float64) {
 	}
 }
 
-// Each calculator is to take at most a millisecond.
+// BenchmarkCalculators measures each calculator. The bound is a millisecond.
 func BenchmarkCalculators(b *testing.B) {
 	for name, run := range calculators() {
 		b.Run(name, func(b *testing.B) {

@@ -4,51 +4,46 @@ import "math"
 
 // Factors of [Line.Hold].
 const (
-	// KnotFactor is the share of a line's strength left by a knot: knots keep 50 to
-	// 90 % (from memory), the worst is used.
+	// KnotFactor is the share of a line's strength that a knot leaves: 50 to 90 % (from memory); the worst is used.
 	KnotFactor = 0.5
-	// LineFactor is how many times stronger the knotted line must be than its
-	// load: rope makers give 5 to 12 (from memory).
+	// LineFactor is how many times the load the knotted line must hold. Rope makers recommend 5 to 12 (from memory).
 	LineFactor = 5.0
-	// FlattestDeg is the flattest line that gets a verdict: beyond it the pull
-	// grows fast and small errors matter.
+	// FlattestDeg is the flattest line that gets a verdict. Beyond it the pull grows fast and small errors matter.
 	FlattestDeg = 60.0
 )
 
-// Line is something hung on fishing line, wire or rope.
+// Line is a load on fishing line, wire or rope.
 type Line struct {
-	// MassG is the mass that hangs.
+	// MassG is the mass of the load.
 	MassG float64
-	// Points is the number of lines that carry it, 1 to 20.
+	// Points is the number of lines that carry the load, 1 to 20.
 	Points int
-	// AngleDeg is how far each line leans from the vertical, 0 to 80.
+	// AngleDeg is the angle of each line from the vertical, 0 to 80.
 	AngleDeg float64
-	// StrengthN is the force at which one new line breaks.
+	// StrengthN is the breaking force of one new line.
 	StrengthN float64
-	// KnotFactor and SafetyFactor replace the constants KnotFactor and
-	// LineFactor; 0 keeps them.
+	// KnotFactor and SafetyFactor replace the constants KnotFactor and LineFactor; 0 means the constants.
 	KnotFactor, SafetyFactor float64
-	// OverPeople says that somebody can be under it.
+	// OverPeople says that people can be under it.
 	OverPeople bool
 }
 
-// Hold is whether the lines hold.
+// Hold says whether the lines hold.
 type Hold struct {
 	// PerLineN is the pull in the worst line.
 	PerLineN float64
-	// AllowedN is the most that one line may pull; 0 over people.
+	// AllowedN is the largest allowed pull of one line; 0 over people.
 	AllowedN float64
-	// Factor is how many times stronger the knotted line is than its pull; 0
-	// over people and for nothing hung.
+	// Factor is the knotted line's strength divided by its pull; 0 over people and without a load.
 	Factor  float64
 	Verdict Verdict
-	// Notes are sentences a person should read, none when all is well.
+	// Notes are sentences to show, none if all is well.
 	Notes []string
 }
 
-// Hold returns the pull in the worst line, with a verdict. One line carries all, two carry half each. Of three or
-// more, two carry all, because lines are never equally long (from memory, practice for slings). Over people there is
-// no verdict. Errors wrap [ErrInput].
+// Hold returns the pull in the worst line, with a verdict. One line carries all, two carry half each. Of three or more,
+// two carry all, because lines are never equally long (from memory, practice for slings). Over people there is no
+// verdict. Errors wrap [ErrInput].
 func (l Line) Hold() (Hold, error) {
 	knot, safety := orDefault(l.KnotFactor, KnotFactor), orDefault(l.SafetyFactor, LineFactor)
 	if err := inside(
@@ -78,7 +73,7 @@ func (l Line) Hold() (Hold, error) {
 
 func (h *Hold) conclude(l Line) {
 	h.Verdict = VerdictHolds
-	// One part in 10⁹ allows for rounding at an exact fit.
+	// One part in 10⁹ allows for rounding at an exact match.
 	if h.PerLineN > h.AllowedN*(1+1e-9) {
 		h.Verdict = VerdictDoNotUse
 		add(&h.Notes, "The worst line is not strong enough: use stronger line, hang less or let it lean less.")

@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/rig"
 )
 
-// Statics: two lines at an angle carry W/(2 cos); at 60° each carries all of it.
-// Knot 0.5 and factor 5 are from memory.
+// TestLinePull checks statics: two lines at an angle carry W/(2 cos) each; at 60° each carries all of it. Knot 0.5 and
+// factor 5 are from memory.
 func TestLinePull(t *testing.T) {
 	for _, row := range []struct {
 		name   string

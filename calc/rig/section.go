@@ -10,13 +10,11 @@ type Material struct {
 	Name string
 	// ElasticMPa is Young's modulus in N/mm².
 	ElasticMPa float64
-	// YieldMPa is the stress at which it stays bent or breaks, a low value for
-	// an unknown grade.
+	// YieldMPa is the stress at which it stays bent or breaks, at the low end for an unknown grade.
 	YieldMPa float64
-	// DensityKGM3 is its mass in kilograms per cubic metre: EN 1991-1-1 Annex A
-	// (from memory), wood as EN 338 class C24.
+	// DensityKGM3 is its density: EN 1991-1-1 Annex A (from memory), wood as EN 338 class C24.
 	DensityKGM3 float64
-	// Source says where the modulus comes from; YieldMPa is from memory.
+	// Source gives the source of the modulus; YieldMPa is from memory.
 	Source, Mark string
 }
 
@@ -36,7 +34,7 @@ func MaterialNames() []string {
 	return names
 }
 
-// FindMaterial returns the material of that name; false when there is none.
+// FindMaterial returns the material of that name, or false.
 func FindMaterial(name string) (Material, bool) {
 	for i := range materials {
 		if materials[i].Name == name {
@@ -52,24 +50,24 @@ type Tube struct {
 	Material        Material
 }
 
-// AreaMM2 is the area of its cross-section.
+// AreaMM2 returns the area of the cross-section.
 func (t Tube) AreaMM2() float64 {
 	return math.Pi / 4 * (float64(t.OuterMM*t.OuterMM) - float64(t.innerMM()*t.innerMM()))
 }
 
-// InertiaMM4 is the second moment of area.
+// InertiaMM4 returns the second moment of area.
 func (t Tube) InertiaMM4() float64 {
 	outer, inner := t.OuterMM*t.OuterMM, t.innerMM()*t.innerMM()
 	return math.Pi / 64 * (float64(outer*outer) - float64(inner*inner))
 }
 
-// ModulusMM3 is the elastic section modulus: moment over it is the stress.
+// ModulusMM3 returns the elastic section modulus: the moment divided by it is the stress.
 func (t Tube) ModulusMM3() float64 { return t.InertiaMM4() / (t.OuterMM / 2) }
 
-// GramsPerMM is the mass of the tube along its length, equal to kilograms a metre.
+// GramsPerMM returns the mass of the tube along its length, equal to kilograms a metre.
 func (t Tube) GramsPerMM() float64 { return t.AreaMM2() * t.Material.DensityKGM3 * 1e-6 }
 
-// StiffnessNMM2 is E × I.
+// StiffnessNMM2 returns E × I.
 func (t Tube) StiffnessNMM2() float64 { return t.Material.ElasticMPa * t.InertiaMM4() }
 
 func (t Tube) innerMM() float64 { return t.OuterMM - float64(2*t.WallMM) }

@@ -10,8 +10,8 @@ import (
 	"garlandry/calc/rig"
 )
 
-// EN 10210-2, circular hollow sections: area cm², second moment cm⁴, elastic
-// modulus cm³, mass kg/m at 7850 kg/m³. Within half of the last printed digit.
+// TestTubeSections checks EN 10210-2, circular hollow sections: area cm², second moment cm⁴, elastic modulus cm³, mass
+// kg/m at 7850 kg/m³, within half of the last printed digit.
 func TestTubeSections(t *testing.T) {
 	steel, ok := rig.FindMaterial("steel")
 	require.True(t, ok)
@@ -36,7 +36,7 @@ func TestTubeSections(t *testing.T) {
 	assert.InEpsilon(t, 7853.98, rod.InertiaMM4(), 1e-6)
 }
 
-// EN 1993-1-1 clause 3.2.6 and EN 1999-1-1 clause 3.2.5 (from memory).
+// TestMaterials checks EN 1993-1-1 clause 3.2.6 and EN 1999-1-1 clause 3.2.5 (from memory).
 func TestMaterials(t *testing.T) {
 	for name, modulus := range map[string]float64{"steel": 210_000, "aluminium": 70_000} {
 		m, ok := rig.FindMaterial(name)
@@ -44,8 +44,8 @@ func TestMaterials(t *testing.T) {
 		assert.Equal(t, modulus, m.ElasticMPa)
 		assert.Equal(t, rig.MarkPublished, m.Mark)
 	}
-	// EN 1991-1-1 Annex A, densities; PVC-U pipe about 3000 N/mm², wood of class C24
-	// in EN 338 11,000 (all from memory), for whatever grade somebody has.
+	// Densities of EN 1991-1-1 Annex A; PVC-U pipe about 3000 N/mm², wood of class C24 in EN 338 11,000 (all from
+	// memory), for an unknown grade.
 	for name, row := range map[string]struct{ density, modulus float64 }{
 		"steel": {7850, 210_000}, "aluminium": {2700, 70_000}, "pvc": {1400, 3000}, "wood": {420, 11_000},
 	} {

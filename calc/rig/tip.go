@@ -4,44 +4,42 @@ import "math"
 
 // Factors of [Frame.Tip].
 const (
-	// TipFactor is how much more must hold than pushes, against tipping and
-	// sliding: the 1.5 of guidance on temporary demountable structures (from
-	// memory).
+	// TipFactor is the least ratio of the holding to the pushing effect, against tipping and sliding: the 1.5 of
+	// guidance on temporary demountable structures (from memory).
 	TipFactor = 1.5
-	// WatchPart and TakeDownPart are the parts of the strongest safe wind at
-	// which to act: two thresholds of 60 % and 80 %, as in the event guide of a
-	// public park (Cardiff council, Bute Park).
+	// WatchPart and TakeDownPart are the parts of the strongest safe wind at which to act: 60 % and 80 %, as in the
+	// event guide of a public park (Cardiff council, Bute Park).
 	WatchPart, TakeDownPart = 0.6, 0.8
 )
 
-// Frame is a stand with something on it that catches wind.
+// Frame is a stand with a face that catches wind.
 type Frame struct {
-	// WidthMM and HeightMM are the face that catches wind, DepthMM its
-	// thickness, BottomMM how far its lower edge is off the ground.
+	// WidthMM and HeightMM are the face that catches wind, DepthMM its thickness, BottomMM the height of its lower edge
+	// above the ground.
 	WidthMM, HeightMM, DepthMM, BottomMM float64
-	// MassG is all of it, with the weights already on its feet.
+	// MassG is the total mass, including the weights on its feet.
 	MassG float64
 	// BaseDepthMM and BaseWidthMM are the distances between the outer edges of
 	// the feet, front to back and left to right.
 	BaseDepthMM, BaseWidthMM float64
-	// ForwardMM is how far the weight sits in front of the middle of the base.
+	// ForwardMM is how far the weight is in front of the middle of the base.
 	ForwardMM float64
 	// Solidity is the share of the face that stops wind, 0.05 to 1; 0 means 1.
 	Solidity float64
-	// Friction against the ground, see [FindGround].
+	// Friction is the friction against the ground, see [FindGround].
 	Friction float64
 }
 
 // Push is the wind and the force on the frame; at least one must be above 0.
 type Push struct {
-	// WindMPS is the strongest gust, not the mean. Below 0.1 it counts as none.
+	// WindMPS is the strongest gust, not the mean. Below 0.1 it counts as 0.
 	WindMPS float64
-	// PushN is somebody leaning at PushAtMM above the ground, in any direction.
+	// PushN is a person who leans at PushAtMM above the ground, in any direction.
 	PushN, PushAtMM float64
 }
 
-// TipRule holds what can be set; a zero field takes the usual value:
-// [TipFactor] for both factors, [AirDensity], [Drag], [HighestWindMPS].
+// TipRule holds the settings; a zero field means the usual value: [TipFactor] for both factors, [AirDensity], [Drag],
+// [HighestWindMPS].
 type TipRule struct {
 	OverturnFactor, SlideFactor float64
 	AirDensity                  float64
@@ -49,41 +47,38 @@ type TipRule struct {
 	HighestWindMPS              float64
 }
 
-// Tip is whether a frame stands.
+// Tip says whether a frame stands.
 type Tip struct {
-	// OverturnFactor is how many times more the weight rights than the push
-	// tips, over the worst edge; SlideFactor the same for sliding.
+	// OverturnFactor is the righting moment of the weight divided by the tipping moment of the push, over the worst
+	// edge; SlideFactor is the same for sliding.
 	OverturnFactor, SlideFactor float64
 	// WorstEdge is the edge it would tip over: "front", "back", "left" or "right".
 	WorstEdge string
-	// BallastKG is the mass to add on the feet, evenly, so that both factors reach
-	// the rule; whole kilograms, rounded up once. 0 when none is needed.
+	// BallastKG is the mass to add evenly to the feet so that both factors reach the rule, in whole kilograms, rounded
+	// up once. It is 0 if none is needed.
 	BallastKG float64
 	// PressurePa and WindN are the wind's pressure and its force on the face.
 	PressurePa, WindN float64
-	// MaxWindMPS is the strongest gust in which it stands as it is, with the
-	// factors; WatchMPS and TakeDownMPS are its steps. 0 when no wind was given
-	// or it may not stand in any.
+	// MaxWindMPS is the strongest gust in which it stands without ballast, with the factors; WatchMPS and TakeDownMPS
+	// are the two thresholds. They are 0 if no wind was given or it may not stand in any.
 	MaxWindMPS, WatchMPS, TakeDownMPS float64
-	// BallastedMPS is MaxWindMPS once BallastKG is added; 0 when no wind was given.
+	// BallastedMPS is MaxWindMPS with BallastKG added; 0 if no wind was given.
 	BallastedMPS float64
 	Verdict      Verdict
-	// Notes are sentences a person should read. Outdoors they always say what
-	// wind to take it down at.
+	// Notes are sentences to show. Outdoors they always name the wind at which to take it down.
 	Notes []Note
 }
 
-// Note is a sentence with gaps for figures, so that it can be written in the
-// reader's own units: {speed} for m/s, {kilograms} for kg.
+// Note is a sentence with gaps for figures, to be filled in the reader's units: {speed} for m/s, {kilograms} for kg.
 type Note struct {
 	Text    string
 	Figures []float64 // one for each gap, in order
 }
 
-// edge is one way to fall.
+// edge is one edge to tip over.
 type edge struct {
 	name string
-	// leverMM is the reach from the weight to the edge.
+	// leverMM is the distance from the weight to the edge.
 	leverMM float64
 	// windN and windAtMM act towards it.
 	windN, windAtMM float64
@@ -154,8 +149,8 @@ func (f Frame) half(edgeName string) float64 {
 	return f.BaseWidthMM / 2
 }
 
-// strongestWind returns the wind in m/s at which the frame just meets the rule with this ballast, spread evenly on
-// the base. It is +Inf if wind does nothing towards this edge.
+// strongestWind returns the wind in m/s at which the frame just meets the rule with this ballast, spread evenly on the
+// base. It is +Inf if wind has no effect towards this edge.
 func (e edge) strongestWind(f Frame, p Push, rule TipRule, ballastN float64) float64 {
 	if e.windN == 0 {
 		return math.Inf(1)

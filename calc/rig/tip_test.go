@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/rig"
 )
 
-// ASCE 7: 0.613 v² and 0.00256 V² psf (equation from memory, both are half of
-// 1.225 kg/m³); EN 1991-1-4 clause 4.5: half of 1.25.
+// TestWindPressure checks ASCE 7: 0.613 v² and 0.00256 V² psf (equation from memory, both are half of 1.225 kg/m³), and
+// EN 1991-1-4 clause 4.5: half of 1.25.
 func TestWindPressure(t *testing.T) {
 	const mph, psf = 0.44704, 47.88025898
 	for _, row := range []struct {
@@ -31,7 +31,7 @@ func TestWindPressure(t *testing.T) {
 	}
 }
 
-// NASA Glenn, "Shape effects on drag": flat plate 1.28.
+// TestDrag checks NASA Glenn, "Shape effects on drag": flat plate 1.28.
 func TestDrag(t *testing.T) {
 	assert.InDelta(t, 1.28, rig.Drag(1), 1e-12)
 	assert.Zero(t, rig.Drag(0))
@@ -43,17 +43,15 @@ func TestDrag(t *testing.T) {
 	}
 }
 
-// ASCE 7-16 table 29.4-2, open signs and lattice frameworks of flat-sided members,
-// on their solid area: 1.8 from a solidity of 0.1 to 0.29, 1.6 from 0.3 to 0.7. The
-// middles of these steps.
+// TestDragOfOpenFaces checks ASCE 7-16 table 29.4-2, open signs and lattice frameworks of flat-sided members, on their
+// solid area: 1.8 from a solidity of 0.1 to 0.29, 1.6 from 0.3 to 0.7, at the middles of these steps.
 func TestDragOfOpenFaces(t *testing.T) {
 	assert.InEpsilon(t, 1.8, rig.Drag(0.195)/0.195, 0.02)
 	assert.InEpsilon(t, 1.6, rig.Drag(0.5)/0.5, 0.02)
 }
 
-// Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, quoted by The Concrete
-// Society: concrete 0.4, smooth steel on cast concrete 0.1, wood 0.7; EN 12812:
-// steel on concrete 0.3 at the least.
+// TestFriction checks Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, quoted by The Concrete Society: concrete 0.4,
+// smooth steel on cast concrete 0.1, wood 0.7; EN 12812: steel on concrete at least 0.3.
 func TestFriction(t *testing.T) {
 	for name, friction := range map[string]float64{
 		"concrete weights on concrete": 0.4, "steel feet on smooth cast concrete": 0.1,
@@ -74,9 +72,8 @@ func backdrop() rig.Frame {
 		BaseWidthMM: 2000, Friction: 0.5}
 }
 
-// Worked by hand outside this project: a flat 2 m square, its middle 1.25 m up,
-// 10 m/s at 1.225 kg/m³ and 1.28: 313.9 N, 392 N m; half base 0.5 m and factor
-// 1.5 need 1177 N, 120 kg.
+// TestTipWorkedExample was computed by hand outside this project: a flat 2 m square, its middle 1.25 m up, 10 m/s at
+// 1.225 kg/m³ and 1.28: 313.9 N, 392 N m; half base 0.5 m and factor 1.5 need 1177 N, 120 kg.
 func TestTipWorkedExample(t *testing.T) {
 	f := backdrop()
 	tip, err := f.Tip(rig.Push{WindMPS: 10}, rig.TipRule{AirDensity: 1.226})
@@ -88,10 +85,9 @@ func TestTipWorkedExample(t *testing.T) {
 	assert.InEpsilon(t, 0.5*20*gravity/313.9, tip.SlideFactor, 1e-3)
 }
 
-// Worked by hand: a box 2 m high and 0.5 m deep catches 62.5 Pa (10 m/s, EN
-// 1991-1-4) on 1 m² of its side, times 1.28 (NASA Glenn) 80 N at 1 m; 20 kg on feet
-// 0.4 m wide right it with 20 × 9.80665 × 0.2 = 39.23 N m, which is 0.490 of 80.
-// Its front, 320 N on feet 3 m deep, is 0.919: the side is worse.
+// TestWindFromTheSide was computed by hand: a box 2 m high and 0.5 m deep catches 62.5 Pa (10 m/s, EN 1991-1-4) on 1 m²
+// of its side, times 1.28 (NASA Glenn) 80 N at 1 m. 20 kg on feet 0.4 m wide right it with 20 × 9.80665 × 0.2 = 39.23 N
+// m, which is 0.490 of 80. Its front, 320 N on feet 3 m deep, has 0.919, so the side is worse.
 func TestWindFromTheSide(t *testing.T) {
 	box := rig.Frame{WidthMM: 2000, HeightMM: 2000, DepthMM: 500, MassG: 20_000, BaseDepthMM: 3000,
 		BaseWidthMM: 400, Friction: 1.2}
@@ -99,11 +95,11 @@ func TestWindFromTheSide(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, []string{"left", "right"}, tip.WorstEdge)
 	assert.InDelta(t, 0.4903, tip.OverturnFactor, 0.0001)
-	// Until 1.5: 120 N m / 0.2 m / 9.80665 = 61.2 kg in all, more than it takes not to slide.
+	// Up to 1.5: 120 N m / 0.2 m / 9.80665 = 61.2 kg in total, more than sliding needs.
 	assert.Equal(t, 42.0, tip.BallastKG)
 }
 
-// With the ballast it asks for it holds, with one kilogram less it does not.
+// TestBallastIsJustEnough checks that the frame holds with the returned ballast and fails with one kilogram less.
 func TestBallastIsJustEnough(t *testing.T) {
 	for _, friction := range []float64{0.1, 0.3, 0.7} {
 		f := backdrop()
@@ -123,8 +119,8 @@ func TestBallastIsJustEnough(t *testing.T) {
 	}
 }
 
-// Steps of 60 % and 80 %: event guide of Bute Park, Cardiff council. At the
-// strongest wind itself the factor is 1.5 exactly.
+// TestTakeDownWind checks the thresholds of 60 % and 80 % (event guide of Bute Park, Cardiff council). At the strongest
+// wind the factor is exactly 1.5.
 func TestTakeDownWind(t *testing.T) {
 	f := backdrop()
 	f.MassG = 60_000
@@ -137,7 +133,7 @@ func TestTakeDownWind(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 1.5, min(limit.OverturnFactor, limit.SlideFactor), 1e-9)
 
-	f.MassG = 4e6 // nothing is heavy enough for a gale
+	f.MassG = 4e6 // no weight is enough for a gale
 	heavy, err := f.Tip(rig.Push{WindMPS: 15}, rig.TipRule{})
 	require.NoError(t, err)
 	assert.Equal(t, rig.HighestWindMPS, heavy.MaxWindMPS)
@@ -152,7 +148,7 @@ func TestTakeDownWind(t *testing.T) {
 	assert.Contains(t, fmt.Sprint(leaning.Notes), "not safe in any wind")
 }
 
-// The worst edge is the one nearest to the weight, or the narrow way for a push.
+// TestWorstEdge checks that the worst edge is the one nearest to the weight, or on the narrow side for a push.
 func TestWorstEdge(t *testing.T) {
 	f := backdrop()
 	f.ForwardMM = 100

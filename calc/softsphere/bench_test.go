@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// standardPush is about the push at which quads stand two to the foot.
+// standardPush is about the push at which quads have two per foot.
 const standardPush = 0.2
 
 func alike(balloons int, diameterMM float64) []float64 {
@@ -19,7 +19,7 @@ func alike(balloons int, diameterMM float64) []float64 {
 	return diameters
 }
 
-// BenchmarkTenClustersOfSix is held to 30 ms native and 150 ms in wasm.
+// BenchmarkTenClustersOfSix has bounds of 30 ms native and 150 ms in wasm.
 func BenchmarkTenClustersOfSix(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
@@ -27,7 +27,7 @@ func BenchmarkTenClustersOfSix(b *testing.B) {
 	}
 }
 
-// BenchmarkSixHundredBalloons is held to 1 s native.
+// BenchmarkSixHundredBalloons has a bound of 1 s native.
 func BenchmarkSixHundredBalloons(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
@@ -35,14 +35,13 @@ func BenchmarkSixHundredBalloons(b *testing.B) {
 	}
 }
 
-// growing are lengths in clusters of which the long ones are no whole number of the
-// pieces they are laid from, so that something is left to settle.
+// growing lists lengths in clusters. The long ones are no whole number of the pieces they are made from, so that
+// something is left to settle.
 var growing = []int{10, 20, 40, 91, 177, 333, 655}
 
-// BenchmarkGrowth prints the time per balloon and per n log n; the latter may not
-// climb as strings grow. One start in a row would show luck more than growth, so
-// every string is pushed from the same five; and what is timed is the program's
-// own work, since a wall clock on a busy machine punishes the longest run most.
+// BenchmarkGrowth prints the time per balloon and per n log n; the latter must not rise with the length. Every string
+// is pushed from the same five starts, because a single start varies too much. It measures the program's own processor
+// time, because on a busy machine wall-clock time penalizes the longest run most.
 func BenchmarkGrowth(b *testing.B) {
 	for _, clusters := range growing {
 		n := float64(6 * clusters)

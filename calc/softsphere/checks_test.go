@@ -10,11 +10,9 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// TestTouchingRings checks the pitch at which flat rings, each turned against the
-// next, first touch. Trigonometry: sqrt(1 - (2 R sin(pi/2n))^2) with R =
-// 1/(2 sin(pi/n)); n = 4 is the height of the square antiprism with unit edge,
-// 2^(-1/4) (MathWorld, Square Antiprism); n = 3 is sqrt(2/3), hexagonal close
-// packing. Within 1 %.
+// TestTouchingRings checks the pitch at which flat rings, each turned against the next, first touch. By trigonometry it
+// is sqrt(1 - (2 R sin(pi/2n))^2) with R = 1/(2 sin(pi/n)); n = 4 is the height of the square antiprism with unit edge,
+// 2^(-1/4) (MathWorld, Square Antiprism); n = 3 is sqrt(2/3), hexagonal close packing. Within 1 %.
 func TestTouchingRings(t *testing.T) {
 	for _, c := range []struct {
 		balloons int

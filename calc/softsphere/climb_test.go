@@ -11,12 +11,10 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// A second small program for the model of the package's doc comment, with nothing of
-// the first in it: no forces, no neighbour lists, only energies and every pair. It is
-// the Metropolis method at temperature nought (Metropolis, Rosenbluth, Rosenbluth,
-// Teller and Teller, Journal of Chemical Physics 21, 1953, 1087): a balloon, or the
-// length with all balloons along it, is moved at random, and the move stands if the
-// energy falls.
+// hill is a second small program for the model of the package's doc comment. It shares nothing with the first: it has
+// no forces and no neighbour lists, only energies over every pair. It is the Metropolis method at temperature zero
+// (Metropolis, Rosenbluth, Rosenbluth, Teller and Teller, Journal of Chemical Physics 21, 1953, 1087): it moves a
+// balloon, or the length with all balloons along it, at random and keeps moves that lower the energy.
 type hill struct {
 	diameters []float64 // of one cluster
 	clusters  int       // 0: one free cluster, its necks twisted
@@ -54,7 +52,7 @@ func (h *hill) stretch(i int) float64 {
 
 func long(x, y, z float64) float64 { return math.Sqrt(x*x + y*y + z*z) }
 
-// necks is the energy of all necks of a free cluster, or of one on a string.
+// necks returns the energy of all necks of a free cluster, or of one neck on a string.
 func (h *hill) necks(i int) float64 {
 	if h.clusters > 0 {
 		s := h.stretch(i)
@@ -98,7 +96,7 @@ func (h *hill) whole() float64 {
 	return sum
 }
 
-// descend makes sweeps of moves that get shorter as fewer of them stand.
+// descend makes sweeps of moves, which get shorter as fewer of them are kept.
 func (h *hill) descend(sweeps int) {
 	mean := 0.0
 	for _, d := range h.diameters {
@@ -146,7 +144,7 @@ func (h *hill) scale(factor float64) {
 	}
 }
 
-// start throws balloons round their knots.
+// start places balloons at random around their knots.
 func (h *hill) start(balloons int) {
 	h.at = make([][3]float64, balloons)
 	for i := range h.at {
@@ -157,12 +155,12 @@ func (h *hill) start(balloons int) {
 	}
 }
 
-// Three sizes, each of one duplet or the middle of two: pitch and girth of strings,
-// and free balls, by the second program. Strings differ by a few percent with their
-// starts, so the mean of several is compared.
+// TestThreeSizesAgainstASecondProgram compares pitch and girth of strings, and free balls, with the second program, for
+// three sizes with one duplet of each or two of the middle. Strings differ by a few percent with their starts, so the
+// mean of several is compared.
 func TestThreeSizesAgainstASecondProgram(t *testing.T) {
 	if testing.Short() {
-		t.Skip("ten seconds and more: every pair, every time")
+		t.Skip("takes more than ten seconds: it computes every pair every time")
 	}
 	const clusters, starts = 10, 5
 	for _, c := range []struct {

@@ -5,8 +5,7 @@ import (
 	"time"
 )
 
-// workTime is the time this program has computed so far, which other programs on
-// a busy machine do not lengthen.
+// workTime returns this process's processor time, which other programs on a busy machine do not lengthen.
 func workTime() time.Duration {
 	var used syscall.Rusage
 	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &used); err != nil {

@@ -7,5 +7,5 @@ import "time"
 // begun is when the tests started.
 var begun = time.Now()
 
-// workTime is the time since the tests started, where there is no better clock.
+// workTime returns the time since the tests started, because there is no better clock here.
 func workTime() time.Duration { return time.Since(begun) }

@@ -9,7 +9,7 @@ var pushes = [Points]float64{0.05, 0.1, 0.14, 0.17, 0.2, 0.23, 0.27, 0.35, 0.5, 
 // Curve holds everything about a cluster that does not depend on its size. Lengths are shares of the mean diameter of
 // its balloons.
 type Curve struct {
-	// Ball is how big the free cluster looks; see [Rest.BallMM].
+	// Ball is the apparent size of the free cluster; see [Rest.BallMM].
 	Ball float64
 	// Pitch, Girth and Coverage (0 to 1) of a string have one value for each push. Pitch never rises with the push.
 	Pitch, Girth, Coverage [Points]float64
@@ -46,13 +46,13 @@ func newCurve(diametersMM []float64, pause func(), coverage func(Rest) float64) 
 	return curve, nil
 }
 
-// At returns the pitch, girth and coverage at a push. It interpolates linearly and stays level beyond the ends.
+// At returns the pitch, girth and coverage at a push. It interpolates linearly and is constant beyond the ends.
 func (c *Curve) At(push float64) (pitch, girth, coverage float64) {
 	i, share := between(push)
 	return blend(&c.Pitch, i, share), blend(&c.Girth, i, share), blend(&c.Coverage, i, share)
 }
 
-// PushAt returns the push at which clusters stand at the pitch, and whether the curve reaches it.
+// PushAt returns the push at which clusters have that pitch, and whether the curve reaches it.
 func (c *Curve) PushAt(pitch float64) (float64, bool) {
 	for i := range Points - 1 {
 		from, to := c.Pitch[i], c.Pitch[i+1]
@@ -80,7 +80,7 @@ func (c *Curve) Mix(other *Curve, share float64) {
 	}
 }
 
-// between returns the point before a push, and the share of the way to the next point.
+// between returns the index of the point before a push, and the share of the way to the next point.
 func between(push float64) (int, float64) {
 	if !(push > pushes[0]) {
 		return 0, 0
@@ -97,8 +97,8 @@ func blend(of *[Points]float64, i int, share float64) float64 {
 	return mix(of[i], of[i+1], share)
 }
 
-// mix returns the value a share of the way from a to b. The result stays between them and never turns back as the share
-// grows: rounding keeps the order of a single growing term only.
+// mix returns the value at a share of the way from a to b. The result stays between them and never reverses as the
+// share grows, because rounding keeps the order of a single growing term only.
 func mix(a, b, share float64) float64 {
 	at := a + float64((b-a)*share)
 	return min(max(at, min(a, b)), max(a, b))

@@ -16,7 +16,7 @@ func TestCurveOfQuads(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, curve, twice, "a curve does not depend on size")
 	for i := 1; i < softsphere.Points; i++ {
-		assert.LessOrEqual(t, curve.Pitch[i], curve.Pitch[i-1], "pushed harder they never stand further apart")
+		assert.LessOrEqual(t, curve.Pitch[i], curve.Pitch[i-1], "a harder push cannot move them further apart")
 	}
 	for _, push := range softsphere.Pushes() {
 		pitch, girth, coverage := curve.At(push)
@@ -28,12 +28,12 @@ func TestCurveOfQuads(t *testing.T) {
 		assert.InDelta(t, pitch, again, 1e-12)
 	}
 	_, reached := curve.PushAt(curve.Pitch[0] + 0.1)
-	assert.False(t, reached, "apart, nothing pushes")
+	assert.False(t, reached, "clusters apart have no push")
 	_, reached = curve.PushAt(curve.Pitch[softsphere.Points-1] - 0.1)
 	assert.False(t, reached, "crushed")
 }
 
-// A sketch is the same curve without its coverages, with pauses.
+// TestSketchIsTheCurve checks that a sketch is the same curve without coverages, with pauses.
 func TestSketchIsTheCurve(t *testing.T) {
 	diameters := []float64{254, 254, 406, 406}
 	curve, err := softsphere.NewCurve(diameters)
@@ -41,7 +41,7 @@ func TestSketchIsTheCurve(t *testing.T) {
 	pauses := 0
 	sketch, err := softsphere.Sketch(diameters, func() { pauses++ })
 	require.NoError(t, err)
-	assert.Greater(t, pauses, 5*softsphere.Points, "every start has some")
+	assert.Greater(t, pauses, 5*softsphere.Points, "every start must pause")
 	assert.Zero(t, sketch.Coverage)
 	sketch.Coverage = curve.Coverage
 	assert.Equal(t, curve, sketch)

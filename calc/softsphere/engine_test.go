@@ -1,7 +1,7 @@
 package softsphere
 
-// These look inside: that forces are the slope of the energy and that the loop
-// takes no memory cannot be seen from outside.
+// These are internal tests: from outside one cannot see that forces are the gradient of the energy, nor that the loop
+// allocates no memory.
 
 import (
 	"testing"
@@ -21,7 +21,7 @@ func shaken(t *testing.T) *system {
 	return s
 }
 
-func TestForcesAreTheSlopeOfTheEnergy(t *testing.T) {
+func TestForcesAreTheGradientOfTheEnergy(t *testing.T) {
 	const small = 1e-6
 	s := shaken(t)
 	forces := append([]float64(nil), s.force...)
@@ -75,7 +75,7 @@ func TestGridFindsEveryContact(t *testing.T) {
 	assert.Greater(t, contacts, 100)
 }
 
-func TestLoopTakesNoMemory(t *testing.T) {
+func TestLoopAllocatesNothing(t *testing.T) {
 	s := shaken(t)
 	taken := testing.AllocsPerRun(20, func() { s.relax(0, 20) })
 	assert.Zero(t, taken)

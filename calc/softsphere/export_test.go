@@ -10,10 +10,9 @@ import (
 // Pushes returns the pushes of a Curve.
 func Pushes() [Points]float64 { return pushes }
 
-// FlatRings is how far apart rings of equal balloons stand when each lies flat
-// round its knot, is turned by half a step against the next, and is pushed
-// lightly until they touch. It shows the engine against figures from plain
-// geometry (0.8409 d for four); no real cluster stays flat. Errors wrap ErrSpheres.
+// FlatRings returns the distance of rings of equal balloons when each lies flat around its knot, is turned by half a
+// step against the next, and is pushed lightly until they touch. It compares the engine with plain geometry (0.8409 d
+// for four); real clusters do not stay flat. Errors wrap ErrSpheres.
 func FlatRings(balloons int, diameterMM float64) (float64, error) {
 	diameters := make([]float64, max(balloons, 0))
 	for i := range diameters {
@@ -39,9 +38,8 @@ func FlatRings(balloons int, diameterMM float64) (float64, error) {
 	return s.side[2] / fewestClusters, nil
 }
 
-// HeapFraction is the share of space that equal balloons fill when they are
-// thrown at random and pressed lightly from all sides until they jam: random
-// close packing, 0.64 (Berryman, Physical Review A 27, 1053, 1983). The heap
+// HeapFraction returns the share of space that equal balloons fill when they are placed at random and pressed lightly
+// from all sides until they jam: random close packing, 0.64 (Berryman, Physical Review A 27, 1053, 1983). The heap
 // repeats on all sides, so it has no wall. Errors wrap ErrSpheres.
 func HeapFraction(balloons int, seed uint64) (float64, error) {
 	if balloons < 30 || balloons > MaxBalloons {
@@ -64,19 +62,15 @@ func HeapFraction(balloons int, seed uint64) (float64, error) {
 	return volume / (s.side[0] * s.side[1] * s.side[2]), nil
 }
 
-// pieceClusters is the most clusters that are pushed together from apart: a push
-// goes along a string no faster than its balloons take turns to give way, so the
-// steps it takes grow with the length. Longer strings are laid from pieces that are
-// at rest already, and only where the last, shorter one meets the first is
-// anything left to settle.
+// pieceClusters is the largest number of clusters that are pushed together from apart. A push moves along a string as
+// slowly as its balloons give way, so the number of steps grows with the length. Longer strings are made from pieces
+// that are already at rest, so that only the joint between the shorter last piece and the first has to settle.
 const pieceClusters = 40
 
-// Pushed is a string of clusters alike, made one by one and then pushed together
-// along the string until it resists with the push. The push is a force in
-// overlaps at one contact, as a share of the mean diameter: 0.2 of 250 mm
-// balloons is what one contact gives when it overlaps by 50 mm. At least ten
-// clusters are relaxed; fewer are handed out when fewer are asked for, and then
-// LengthMM is theirs. The seed chooses the start. Errors wrap ErrSpheres.
+// Pushed returns a string of equal clusters, made one by one and then pushed together along the string until it resists
+// with the push. The push is a force in overlaps at one contact, as a share of the mean diameter: for 250 mm balloons,
+// 0.2 is the force of one contact that overlaps by 50 mm. At least ten clusters are relaxed; if fewer are requested,
+// only those are returned, with their LengthMM. The seed chooses the start. Errors wrap ErrSpheres.
 func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Rest, error) {
 	if err := checkString(diametersMM, clusters, push); err != nil {
 		return Rest{}, err
@@ -92,7 +86,7 @@ func Pushed(diametersMM []float64, clusters int, push float64, seed uint64) (Res
 	return s.rest(steps, settled).first(clusters), nil
 }
 
-// laidEndToEnd is a longer string of copies of this one, the last cut short.
+// laidEndToEnd returns a longer string of copies of this one, the last cut short.
 func (s *system) laidEndToEnd(diameters []float64, clusters int) *system {
 	long := newSystem(string1D, diameters, clusters)
 	pitch := s.side[2] / float64(s.clusters)

@@ -2,12 +2,11 @@ package softsphere
 
 import "math"
 
-// NeckStiffness is the stiffness of a neck's pull as a share of the stiffness of
-// a contact (prototype value, chosen so that necks gather a cluster without
-// crushing it; no source).
+// NeckStiffness is the stiffness of a neck's pull as a share of the stiffness of a contact (prototype value, chosen so
+// that necks gather a cluster without crushing it; no source).
 const NeckStiffness = 0.2
 
-// findForces fills force, energy, virial and the force on the sides.
+// findForces computes force, energy, virial and the force on the sides.
 func (s *system) findForces() {
 	s.refresh()
 	clear(s.force)
@@ -22,7 +21,7 @@ func (s *system) findForces() {
 	}
 }
 
-// resistance is the energy that the push takes off per share of squeeze.
+// resistance returns the energy that the push removes per share of squeeze.
 func (s *system) resistance() float64 {
 	if s.space == bulk3D {
 		return 3 * s.push * s.side[0] * s.side[1] * s.side[2]
@@ -30,7 +29,7 @@ func (s *system) resistance() float64 {
 	return s.push * s.side[2]
 }
 
-// sideScale makes the sides as heavy and as stiff a coordinate as one balloon's.
+// sideScale gives the coordinate of the sides the mass and stiffness of one balloon's.
 func (s *system) sideScale() float64 {
 	return s.scale * math.Sqrt(float64(len(s.radius)))
 }
@@ -65,8 +64,8 @@ func (s *system) pressBalloons() {
 	}
 }
 
-// pullNecks adds the necks: a weak pull when the neck is stretched, and a firm
-// push when the knot would be inside the balloon.
+// pullNecks adds the necks: a weak pull if the neck is stretched, and a strong push if the knot would be inside the
+// balloon.
 func (s *system) pullNecks() {
 	mean := s.meanStretch()
 	for i, r := range s.radius {
@@ -92,8 +91,8 @@ func (s *system) pullNecks() {
 	}
 }
 
-// neckPull is the pull of one neck and the energy in it. Twisted necks come out
-// of the twist equally long: they share the weak pull and resist differing.
+// neckPull returns the pull of one neck and its energy. Twisted necks are equally long: they share the weak pull and
+// resist differences.
 func neckPull(stiffness, stretch, mean float64, twisted bool) (pull, energy float64) {
 	switch {
 	case stretch < 0:
@@ -107,7 +106,7 @@ func neckPull(stiffness, stretch, mean float64, twisted bool) (pull, energy floa
 	return pull, float64(pull * stretch / 2)
 }
 
-// meanStretch is how long the necks of a free cluster come out of the twist.
+// meanStretch returns the length of the twisted necks of a free cluster.
 func (s *system) meanStretch() float64 {
 	if !s.twisted {
 		return 0

@@ -23,7 +23,7 @@ const (
 	freeStarts    = 16
 	sketchStarts  = 4
 	looseTwist    = 0.01 // neck stiffness at which balloons just touch
-	roughly       = 1e-3 // force left, in mean diameters
+	roughly       = 1e-3 // remaining force, in mean diameters
 	nearly        = 3e-4
 	closely       = 1e-6
 	mostSteps     = 4000
@@ -39,7 +39,7 @@ func Free(diametersMM []float64) (Rest, error) {
 }
 
 // FreeSketch is a faster Free for drawings, with fewer starts and a coarser balance. Its ball is within a few percent
-// of Free's, in at most a quarter of the time.
+// of Free's and takes at most a quarter of the time.
 func FreeSketch(diametersMM []float64) (Rest, error) {
 	return tightest(diametersMM, sketchStarts, nearly, nil)
 }

@@ -17,9 +17,8 @@ func ExampleFree() {
 	// Output: 613 mm <nil>
 }
 
-// TestFreeBallsAreTammes checks free clusters of equal balloons against the
-// published widest angles between n directions: centre distance is
-// d / (2 sin(theta/2)). Within 1 %.
+// TestFreeBallsAreTammes checks free clusters of equal balloons against the published widest angles between n
+// directions: the centre distance is d / (2 sin(theta/2)). Within 1 %.
 func TestFreeBallsAreTammes(t *testing.T) {
 	cases := []struct {
 		balloons int
@@ -53,11 +52,11 @@ func TestFreeDupletIsTwoDiameters(t *testing.T) {
 	free, err := softsphere.Free(alike(2, 254))
 	require.NoError(t, err)
 	assert.InEpsilon(t, 2*254, free.BallMM(), 0.005)
-	assert.Zero(t, free.PitchMM(), "a free cluster is on no string")
+	assert.Zero(t, free.PitchMM(), "a free cluster has no pitch")
 	assert.Zero(t, free.Coverage())
 }
 
-// Necks twisted together come out equally long, whatever size hangs on them.
+// TestFreeMixedNecksAreAlike checks that necks twisted together are equally long, whatever the sizes of their balloons.
 func TestFreeMixedNecksAreAlike(t *testing.T) {
 	free, err := softsphere.Free([]float64{254, 254, 254, 254, 406, 406})
 	require.NoError(t, err)

@@ -6,7 +6,7 @@ import "math"
 // half the skin.
 type grid struct {
 	pairs  []pair
-	old    []float64 // places when the list was made
+	old    []float64 // positions when the list was made
 	side   [3]float64
 	head   []int32
 	next   []int32
@@ -21,8 +21,7 @@ type grid struct {
 
 type pair struct{ i, j int32 }
 
-// skinShare is the skin as a share of the mean diameter: a wider one means
-// longer lists made less often.
+// skinShare is the skin as a share of the mean diameter. A wider skin means longer lists that are rebuilt less often.
 const skinShare = 0.35
 
 func (g *grid) take(n int, radius []float64, scale float64) {
@@ -51,8 +50,8 @@ func (s *system) refresh() {
 	g.valid = true
 }
 
-// strayed reports whether two balloons that are not in the list could touch by now. Scaling the sides brings two
-// balloons nearer only by a share of their distance, so only a balloon's own movement counts against the skin.
+// strayed reports whether two balloons that are not in the list could touch by now. Scaling the sides moves two
+// balloons closer only by a share of their distance, so only a balloon's own movement counts against the skin.
 func (s *system) strayed() bool {
 	g := &s.grid
 	var carried [3]float64
@@ -80,7 +79,7 @@ func (s *system) strayed() bool {
 	return false
 }
 
-// sortIntoCells puts each balloon on the chain of its cell.
+// sortIntoCells adds each balloon to the chain of its cell.
 func (s *system) sortIntoCells() {
 	g := &s.grid
 	for axis := range 3 {
@@ -126,7 +125,7 @@ func (s *system) layCells(axis int) {
 	g.width[axis] = max((high-low)/float64(g.cells[axis]), g.reach)
 }
 
-// cellAlong is the cell of a balloon along one axis, wrapped or held inside.
+// cellAlong returns the cell of a balloon along one axis, wrapped or clamped.
 func (s *system) cellAlong(axis, balloon int) int {
 	g := &s.grid
 	at := s.place[3*balloon+axis] - g.origin[axis]
@@ -136,7 +135,7 @@ func (s *system) cellAlong(axis, balloon int) int {
 	return min(max(int(at/g.width[axis]), 0), g.cells[axis]-1)
 }
 
-// listPairs walks each balloon's cell and the cells round it.
+// listPairs visits each balloon's cell and the cells around it.
 func (s *system) listPairs() {
 	g := &s.grid
 	g.pairs = g.pairs[:0]
@@ -155,8 +154,7 @@ func (s *system) listPairs() {
 	}
 }
 
-// nearCells lists the cells of one axis within a step of one of them, each once;
-// it says how many they are.
+// nearCells returns the cells of one axis within one step of a cell, each once, and their number.
 func (s *system) nearCells(axis, at int) (near [3]int, count int) {
 	cells := s.grid.cells[axis]
 	if cells == 1 {
@@ -191,7 +189,7 @@ func (s *system) pairWith(i, cell int) {
 	}
 }
 
-// apart is the vector from balloon j to the nearest image of balloon i.
+// apart returns the vector from balloon j to the nearest image of balloon i.
 func (s *system) apart(i, j int) (dx, dy, dz float64) {
 	dx = s.place[3*i] - s.place[3*j]
 	dy = s.place[3*i+1] - s.place[3*j+1]
@@ -205,7 +203,7 @@ func (s *system) apart(i, j int) (dx, dy, dz float64) {
 	return dx, dy, dz
 }
 
-// wrap is a distance to the nearest repeat; places never stray a whole side.
+// wrap returns the distance to the nearest repeat. Positions are never a whole side apart.
 func wrap(distance, side float64) float64 {
 	if distance > side/2 {
 		return distance - side

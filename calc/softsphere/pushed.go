@@ -2,8 +2,7 @@ package softsphere
 
 import "fmt"
 
-// fewestClusters is the fewest clusters that are relaxed together, so that a
-// string never feels its own repeat.
+// fewestClusters is the fewest clusters that are relaxed together, so that a string is not affected by its own repeat.
 const fewestClusters = 10
 
 // Limits of a push, as a share of the mean diameter.
@@ -30,7 +29,7 @@ const (
 	heldSteps  = 4
 )
 
-// Held relaxes a string of equal clusters at a fixed pitch. AxialForce is the force needed for it. Errors wrap
+// Held relaxes a string of equal clusters at a fixed pitch. AxialForce is the force that this needs. Errors wrap
 // ErrSpheres.
 func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Rest, error) {
 	if err := checkDiameters(diametersMM, clusters); err != nil {
@@ -54,7 +53,7 @@ func Held(diametersMM []float64, clusters int, pitchMM float64, seed uint64) (Re
 	return s.rest(steps+more, settled).first(clusters), nil
 }
 
-// apartOnString makes a string of clusters that are too far apart to touch.
+// apartOnString returns a string of clusters that are too far apart to touch.
 func apartOnString(diameters []float64, clusters int, seed uint64, pause func()) (*system, int) {
 	s := newSystem(string1D, diameters, clusters)
 	s.pause = pause
@@ -64,8 +63,8 @@ func apartOnString(diameters []float64, clusters int, seed uint64, pause func())
 	return s, steps
 }
 
-// farApart returns a pitch at which clusters do not touch. Scattered, a balloon is at most one and a half largest
-// diameters from its knot. Gathered, balloons fill at least a quarter of the ball around them.
+// farApart returns a pitch at which clusters do not touch. A scattered balloon is at most one and a half largest
+// diameters from its knot. Gathered balloons fill at least a quarter of the ball around them.
 func (s *system) farApart() float64 {
 	largest := 0.0
 	for _, r := range s.radius {
@@ -79,7 +78,7 @@ func (s *system) farApart() float64 {
 	return largest * across
 }
 
-// pushTo applies a push and relaxes, length and all, until everything rests.
+// pushTo applies a push and relaxes, including the length, until everything rests.
 func (s *system) pushTo(push float64) (int, bool) {
 	s.squeezed, s.push = true, float64(push*s.scale)
 	return s.relax(nearly, mostSteps)

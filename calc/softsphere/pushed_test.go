@@ -32,8 +32,8 @@ func TestPushedBalancesThePush(t *testing.T) {
 	}
 }
 
-// Neat quads resist 0.14 by their contacts: the rings touch at 0.8409 d and give
-// way by little, so the pitch is just below it.
+// TestLightlyPushedQuadsStandNearTouching checks that quads resist a push of 0.14 by their contacts: the rings touch at
+// 0.8409 d and give way a little, so the pitch is just below it.
 func TestLightlyPushedQuadsStandNearTouching(t *testing.T) {
 	rest, err := softsphere.Pushed(alike(4, 1), 10, 0.1, 1)
 	require.NoError(t, err)
@@ -41,11 +41,10 @@ func TestLightlyPushedQuadsStandNearTouching(t *testing.T) {
 	assert.Less(t, rest.PitchMM(), 0.8409)
 }
 
-// Time grows no faster than n log n. What takes time is finding the force on a
-// balloon, and how often that is done is the same on every machine: per n log n it
-// may not be more for long strings than for the shorter ones they are laid from. A
-// long string is as good as a short one: its forces balance, the push is met and it
-// stands at the same pitch.
+// TestWorkGrowsNoFasterThanNLogN checks the cost of long strings. What takes time is computing the force on a balloon,
+// and the number of computations is the same on every machine. Per n log n it must not be larger for long strings than
+// for the shorter ones they are made from. A long string must be as good as a short one: its forces balance, the push
+// is met and its pitch is the same.
 func TestWorkGrowsNoFasterThanNLogN(t *testing.T) {
 	for _, balloons := range []int{4, 6, 10} {
 		most, pitch := 0.0, 0.0
@@ -74,8 +73,8 @@ func TestWorkGrowsNoFasterThanNLogN(t *testing.T) {
 	}
 }
 
-// Strings laid from pieces double with their balloons, to the last bit, and are
-// the same each time.
+// TestLongStringsScaleToo checks that strings made from pieces double with their balloons, in every bit, and are
+// reproducible.
 func TestLongStringsScaleToo(t *testing.T) {
 	one, err := softsphere.Pushed(alike(4, 241.3), 91, standardPush, 3)
 	require.NoError(t, err)
@@ -105,15 +104,15 @@ func TestHeldStandsWhereAsked(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 254, loose.PitchMM(), 1e-9)
 	assert.InDelta(t, 200, tight.PitchMM(), 1e-9)
-	assert.Greater(t, tight.AxialForce, loose.AxialForce, "closer clusters push back harder")
-	assert.Greater(t, tight.GirthMM(), loose.GirthMM(), "and swell")
+	assert.Greater(t, tight.AxialForce, loose.AxialForce, "closer clusters must push back harder")
+	assert.Greater(t, tight.GirthMM(), loose.GirthMM(), "and be thicker")
 	for _, pitch := range []float64{0, -1, 1, 1e6, math.NaN()} {
 		_, err := softsphere.Held(alike(6, 254), 12, pitch, 1)
 		assert.ErrorIs(t, err, softsphere.ErrSpheres, "pitch %g", pitch)
 	}
 }
 
-// Held and Pushed agree: what holds a string at the pitch a push brought it to is
+// TestHeldForceIsThePush checks that Held and Pushed agree: the force that holds a string at the pitch of a push is
 // about that push.
 func TestHeldForceIsThePush(t *testing.T) {
 	typical, err := softsphere.Typical(alike(6, 254), standardPush)
@@ -134,8 +133,7 @@ func TestPushedRefuses(t *testing.T) {
 	}
 }
 
-// FuzzScale: all sizes doubled doubles every length, to the last bit, because
-// doubling is exact; so it goes for halving.
+// FuzzScale checks that doubling or halving all sizes scales every length exactly, in every bit.
 func FuzzScale(f *testing.F) {
 	f.Add(uint64(1), byte(4), 241.3, 241.3, 0.2, false)
 	f.Add(uint64(7), byte(6), 254.0, 406.4, 0.21, true)
@@ -168,9 +166,8 @@ func FuzzScale(f *testing.F) {
 	})
 }
 
-// TestSameBitsEverywhere holds the engine to the bits of the first machine it ran
-// on, so that phone and server draw and count alike. The figures were written down
-// from a native run: they show that machines agree, not that the model is right.
+// TestSameBitsEverywhere compares the engine's bits with those of a native run, so that phone and server draw and count
+// alike. The figures show that machines agree, not that the model is right.
 func TestSameBitsEverywhere(t *testing.T) {
 	six, err := softsphere.Pushed(alike(6, 254), 10, standardPush, 1)
 	require.NoError(t, err)

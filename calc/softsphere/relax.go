@@ -2,8 +2,8 @@ package softsphere
 
 import "math"
 
-// FIRE's settings: those of the paper, with the longest time step at which
-// long strings still come to rest soon, at unit stiffness and mass.
+// FIRE's settings: those of the paper, with the longest time step at which long strings still converge quickly, at unit
+// stiffness and mass.
 const (
 	firstStep      = 0.1
 	longestStep    = 0.4
@@ -54,9 +54,9 @@ func (s *system) relax(tolerance float64, most int) (int, bool) {
 	return most, false
 }
 
-// restless returns the largest force component left, and the power: how fast the forces speed the balloons up. Below
-// zero they have passed their rest. Call it before the kick: after it, the power includes the kick and is hardly ever
-// below zero in long strings.
+// restless returns the largest remaining force component and the power, the rate at which the forces accelerate the
+// balloons. A negative power means that they have passed their rest. Call it before the kick: after it, the power
+// includes the kick and is hardly ever negative in long strings.
 func (s *system) restless() (most, power float64) {
 	most, power = math.Abs(s.sideForce), float64(s.sideVelocity*s.sideForce)
 	for i, f := range s.force {
@@ -66,7 +66,7 @@ func (s *system) restless() (most, power float64) {
 	return most, power
 }
 
-// kick speeds up by the forces; it returns the speed and the strength of force.
+// kick accelerates by the forces. It returns the speed and the strength of the force.
 func (s *system) kick(step float64) (speed, strength float64) {
 	for i, f := range s.force {
 		v := s.velocity[i] + float64(step*f)
@@ -80,8 +80,8 @@ func (s *system) kick(step float64) (speed, strength float64) {
 	return math.Sqrt(speed), math.Sqrt(strength)
 }
 
-// move turns the velocity by a share towards the force and carries balloons
-// along, and the sides with everything inside them.
+// move turns the velocity by a share towards the force and moves the balloons, and the sides with everything inside
+// them.
 func (s *system) move(step, share, speed, strength float64) {
 	keep, turn := 1-share, share*speed/strength
 	limit := furthestMove * s.scale / step
@@ -105,7 +105,7 @@ func (s *system) move(step, share, speed, strength float64) {
 	s.stretch(1 + strain)
 }
 
-// stretch scales the sides the push squeezes, with the balloons between them.
+// stretch scales the sides that the push squeezes, and the positions of the balloons.
 func (s *system) stretch(factor float64) {
 	for axis := range 3 {
 		if !s.periodic(axis) {

@@ -2,8 +2,8 @@ package softsphere
 
 import "math"
 
-// Balloon is one balloon at rest, in millimetres: z along the string, x across
-// it as seen from the front, y towards the viewer; the string is at x = y = 0.
+// Balloon is one balloon at rest, in millimetres: z along the string, x across it as seen from the front, y towards the
+// viewer. The string is at x = y = 0.
 type Balloon struct {
 	X, Y, Z, Radius float64
 	// Cluster counts along the string from 0.
@@ -22,15 +22,14 @@ type Rest struct {
 	// AxialForce is the force that holds the string together lengthwise, in mm of overlap at
 	// one contact (from the virial: minus the change of energy with length).
 	AxialForce float64
-	// Steps is how many steps the relaxation took; Settled is false when it ran
-	// out of steps before every force balanced.
+	// Steps is the number of steps of the relaxation. Settled is false if they ran out before every force balanced.
 	Steps   int
 	Settled bool
-	// Moves is how many times the forces on a balloon were computed: the cost of the relaxation.
+	// Moves is the number of force computations for single balloons: the cost of the relaxation.
 	Moves int
 }
 
-// PitchMM is how far apart the clusters stand; 0 for a free cluster.
+// PitchMM returns the distance between clusters; 0 for a free cluster.
 func (r Rest) PitchMM() float64 {
 	if r.Clusters == 0 {
 		return 0
@@ -38,21 +37,20 @@ func (r Rest) PitchMM() float64 {
 	return r.LengthMM / float64(r.Clusters)
 }
 
-// BallMM is how big a free cluster looks: twice the mean over its balloons of
-// centre distance plus radius.
+// BallMM returns the apparent size of a free cluster: twice the mean over its balloons of centre distance plus radius.
 func (r Rest) BallMM() float64 {
 	return r.meanReach(func(b Balloon) float64 {
 		return float64(b.X*b.X) + float64(b.Y*b.Y) + float64(b.Z*b.Z)
 	})
 }
 
-// GirthMM is how thick a string looks: twice the mean over its balloons of
-// distance from the string plus radius.
+// GirthMM returns the apparent thickness of a string: twice the mean over its balloons of distance from the string plus
+// radius.
 func (r Rest) GirthMM() float64 {
 	return r.meanReach(func(b Balloon) float64 { return float64(b.X*b.X) + float64(b.Y*b.Y) })
 }
 
-// meanReach is twice the mean of radius plus the root of the squared distance.
+// meanReach returns twice the mean of radius plus the root of the squared distance.
 func (r Rest) meanReach(square func(Balloon) float64) float64 {
 	if len(r.Balloons) == 0 {
 		return 0
@@ -64,7 +62,7 @@ func (r Rest) meanReach(square func(Balloon) float64) float64 {
 	return 2 * sum / float64(len(r.Balloons))
 }
 
-// rest reads the places out of a relaxed system.
+// rest returns the positions of a relaxed system.
 func (s *system) rest(steps int, settled bool) Rest {
 	perCluster := len(s.radius) / s.clusters
 	rest := Rest{Balloons: make([]Balloon, len(s.radius)), Clusters: s.clusters, Steps: steps, Settled: settled,

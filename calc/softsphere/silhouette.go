@@ -2,12 +2,11 @@ package softsphere
 
 import "math"
 
-// fineness is how many picture points the raster has to a mean diameter.
+// fineness is the number of raster points per mean diameter.
 const fineness = 24
 
-// Coverage is the share, 0 to 1, of the band along the string, as wide as the
-// girth, that the balloons hide. The silhouette is rasterised and the mean taken
-// of the view from the front and the view from above. 0 for a free cluster.
+// Coverage returns the share, 0 to 1, of the band along the string, as wide as the girth, that the balloons hide. It
+// rasterises the silhouette and averages the views from the front and from above. It is 0 for a free cluster.
 func (r Rest) Coverage() float64 {
 	girth := r.GirthMM()
 	if r.LengthMM <= 0 || girth <= 0 {
@@ -24,8 +23,7 @@ func (r Rest) Coverage() float64 {
 	return (front + above) / 2
 }
 
-// raster is the band as rows of points: along the string it repeats, across it
-// is centred on the string.
+// raster is the band as rows of points. It repeats along the string and is centred on it.
 type raster struct {
 	along, across         int
 	length, width         float64

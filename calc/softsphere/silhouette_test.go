@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// Discs side by side fill pi/4 of their band (plane geometry).
+// TestCoverageOfOneRow checks that touching discs in a row fill pi/4 of their band (plane geometry).
 func TestCoverageOfOneRow(t *testing.T) {
 	row := softsphere.Rest{Clusters: 3, LengthMM: 300}
 	for k := range 3 {
@@ -19,8 +19,8 @@ func TestCoverageOfOneRow(t *testing.T) {
 	assert.InDelta(t, math.Pi/4, row.Coverage(), 0.01)
 }
 
-// Half as many discs on the same length hide half as much, also where a disc
-// reaches over the repeat.
+// TestCoverageWrapsAndHalves checks that half as many discs on the same length hide half as much, even if a disc
+// crosses the repeat.
 func TestCoverageWrapsAndHalves(t *testing.T) {
 	whole := softsphere.Rest{
 		Clusters: 2,
@@ -31,7 +31,7 @@ func TestCoverageWrapsAndHalves(t *testing.T) {
 	assert.InDelta(t, whole.Coverage()/2, half.Coverage(), 0.005)
 }
 
-// Two discs over each other hide no more than one.
+// TestCoverageCountsOverlapsOnce checks that two discs on top of each other hide no more than one.
 func TestCoverageCountsOverlapsOnce(t *testing.T) {
 	one := softsphere.Rest{Clusters: 1, LengthMM: 200, Balloons: []softsphere.Balloon{{Z: 90, Radius: 50}}}
 	two := softsphere.Rest{

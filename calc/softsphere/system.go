@@ -2,7 +2,7 @@ package softsphere
 
 import "garlandry/calc/rng"
 
-// space says which way a system repeats and what a push squeezes.
+// space says how a system repeats and what a push squeezes.
 type space int
 
 const (
@@ -67,7 +67,7 @@ func (s *system) periodic(axis int) bool {
 	return s.space == bulk3D || s.space == string1D && axis == 2
 }
 
-// knot is where along the string the cluster's necks are tied.
+// knot returns the position along the string where the cluster's necks are tied.
 func (s *system) knot(cluster int32) float64 {
 	if s.space != string1D {
 		return 0

@@ -7,7 +7,7 @@ import (
 // Figures are the measures of a string of clusters.
 type Figures struct {
 	PitchMM, GirthMM float64
-	// Coverage is the share, 0 to 1, of the band of the girth that is hidden.
+	// Coverage is the hidden share, 0 to 1, of the band with the girth's width.
 	Coverage float64
 }
 

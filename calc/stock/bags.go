@@ -7,14 +7,14 @@ import (
 	"slices"
 )
 
-// Bag is a kind of bag on offer: how many it holds and what it costs, in cents.
+// Bag is a kind of bag on offer: how many it holds and its price in cents.
 type Bag struct {
 	Holds      int `json:"holds"`
 	PriceCents int `json:"price_cents"`
 }
 
-// Purchase is a list of bags to buy. Counts has one entry for each bag on offer, in the
-// order given; Left is what remains of stock and bags together once the need is met.
+// Purchase is a list of bags to buy. Counts has one entry for each bag on offer, in the given order; Left is what
+// remains of stock and bags after the need.
 type Purchase struct {
 	Counts    []int `json:"counts"`
 	Bags      int   `json:"bags"`
@@ -23,13 +23,12 @@ type Purchase struct {
 	Left      int   `json:"left"`
 }
 
-// Bags returns the cheapest way to cover a need when have are already there. Ties go to the fewest left over, then to
-// the fewest bags, then to more of the larger bags. It is exact: a dynamic program over every count up to the need,
-// in time need x kinds of bag.
+// Bags returns the cheapest way to cover a need when have are in stock. Ties go to the fewest left over, then to the
+// fewest bags, then to more of the larger bags. It is exact: a dynamic program over every count up to the need, in time
+// need x kinds of bag.
 //
-// need and have are 0 to [LargestNeed] and every bag holds 1 to that many; a
-// price is 0 to [LargestPriceCts] cents. Errors: ErrCount, ErrBag, and
-// ErrNoBags when something must be bought and nothing is on offer.
+// need and have are 0 to [LargestNeed] and a bag holds 1 to [LargestNeed]; a price is 0 to [LargestPriceCts] cents.
+// Errors: ErrCount, ErrBag, and ErrNoBags if something must be bought and nothing is on offer.
 func Bags(need, have int, bags []Bag) (Purchase, error) {
 	if err := checkCount("need", need); err != nil {
 		return Purchase{}, err
@@ -71,8 +70,8 @@ func checkBags(bags []Bag) error {
 	return nil
 }
 
-// bagShift packs balloons bought and bags bought into one number that adds and
-// compares as the pair does: there are never 2^20 bags.
+// bagShift packs the numbers of balloons and bags bought into one number that adds and compares as the pair does. There
+// are never 2^20 bags.
 const bagShift = 20
 
 // cheapest adds to counts the bags that cover missing. For every count up to missing it stores the best way to cover
@@ -106,7 +105,7 @@ func cheapest(missing int, bags []Bag, counts []int) {
 	}
 }
 
-// choiceOrder returns the bags' indices, larger bags first, then earlier ones. So the answer does not depend on the
+// choiceOrder returns the bags' indices, larger bags first, then earlier ones. This makes the answer independent of the
 // order of different bags.
 func choiceOrder(bags []Bag) []int {
 	indexes := make([]int, len(bags))

@@ -36,7 +36,7 @@ func TestBagsCases(t *testing.T) {
 			600, 0},
 		{"the same bag twice, the cheaper one", 10, 0, []stock.Bag{{10, 200}, {10, 100}}, []int{0, 1}, 100, 0},
 		{"free bags are not hoarded", 11, 0, []stock.Bag{{10, 0}, {1, 0}}, []int{1, 1}, 0, 0},
-		{"sixes, nines and twenties: 43 cannot be had exactly", 43, 0, []stock.Bag{{6, 6}, {9, 9}, {20, 20}},
+		{"sixes, nines and twenties: 43 cannot be bought exactly", 43, 0, []stock.Bag{{6, 6}, {9, 9}, {20, 20}},
 			[]int{1, 2, 1}, 44, 1},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -49,9 +49,8 @@ func TestBagsCases(t *testing.T) {
 	}
 }
 
-// With bags priced at what they hold, a need is met exactly if it is a sum of
-// sixes, nines and twenties: 43 is the last that is not (the textbook example
-// of the Frobenius coin problem).
+// TestBagsFindsTheFrobeniusNumber prices bags at what they hold. A need is then met exactly if it is a sum of sixes,
+// nines and twenties; 43 is the largest that is not (the textbook example of the Frobenius coin problem).
 func TestBagsFindsTheFrobeniusNumber(t *testing.T) {
 	bags := []stock.Bag{{6, 6}, {9, 9}, {20, 20}}
 	last := 0
@@ -98,7 +97,7 @@ func drawBags(t *rapid.T, mostKinds, mostHeld, dearest int) []stock.Bag {
 	}), 1, mostKinds).Draw(t, "bags")
 }
 
-// tryAll is the best purchase by trying every combination of counts.
+// tryAll returns the best purchase by trying every combination of counts.
 func tryAll(missing int, bags []stock.Bag) (cost, left, count int) {
 	best := [3]int{-1}
 	var try func(kind, cost, bought, count int)
@@ -145,7 +144,7 @@ func TestBagsLaws(t *testing.T) {
 			bought += n * bags[i].Holds
 			count += n
 			if n > 0 {
-				assert.Less(t, purchase.Left, bags[i].Holds, "no bag could stay in the shop")
+				assert.Less(t, purchase.Left, bags[i].Holds, "no bag may be superfluous")
 			}
 		}
 		assert.Equal(t, purchase.CostCents, cost)
@@ -156,7 +155,7 @@ func TestBagsLaws(t *testing.T) {
 
 		more, err := stock.Bags(need+1, have, bags)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, more.CostCents, purchase.CostCents, "a larger need never costs less")
+		assert.GreaterOrEqual(t, more.CostCents, purchase.CostCents, "a larger need cannot cost less")
 
 		order := rapid.Permutation(indices(len(bags))).Draw(t, "order")
 		shuffled := make([]stock.Bag, len(bags))
@@ -165,7 +164,7 @@ func TestBagsLaws(t *testing.T) {
 		}
 		again, err := stock.Bags(need, have, shuffled)
 		require.NoError(t, err)
-		assert.Equal(t, bagsTaken(bags, purchase), bagsTaken(shuffled, again), "the order of the list does not matter")
+		assert.Equal(t, bagsTaken(bags, purchase), bagsTaken(shuffled, again), "the order of the list must not matter")
 	})
 }
 
@@ -190,7 +189,7 @@ func FuzzBags(f *testing.F) {
 	})
 }
 
-// A need of 100,000 is to take under 50 ms.
+// BenchmarkBags has a bound of 50 ms for a need of 100,000.
 func BenchmarkBags(b *testing.B) {
 	for _, need := range []int{1_000, 10_000, 100_000} {
 		b.Run(fmt.Sprint(need), func(b *testing.B) {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 )
 
-// Limits of the inputs. Beyond them a typing error is likelier than a job.
+// Limits of the inputs. Larger values are probably typing errors.
 const (
 	LargestNeed     = 100_000     // things needed, bought or shared out
 	LargestFailPct  = 90.0        // share that fails
@@ -14,8 +14,8 @@ const (
 	LargestPriceCts = 100_000_000 // price of one bag, in cents
 )
 
-// Reasons why a purchase cannot be worked out. Test for them with errors.Is;
-// the error's text names the input, what was given and what is allowed.
+// Reasons why a purchase cannot be computed, for errors.Is. The error's text names the input, the value and the allowed
+// range.
 var (
 	ErrCount   error = reason("count out of range")
 	ErrPercent error = reason("percentage out of range")
@@ -24,7 +24,7 @@ var (
 	ErrNoBags  error = reason("no bags on offer")
 )
 
-// reason is an error with a constant text.
+// reason is a constant error.
 type reason string
 
 func (r reason) Error() string { return string(r) }

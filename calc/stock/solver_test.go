@@ -25,9 +25,9 @@ const (
 	solverSeconds   = "60" // for one instance; the slowest seen takes well under one
 )
 
-// 500 random purchases against GLPK's integer solver, a program independent of
-// ours: the cost must be equal, and with the cost fixed the fewest left over
-// must be equal too. GARLANDRY_EXTERNAL=1 makes a missing solver a failure.
+// TestBagsMatchesGLPK compares 500 random purchases with GLPK's integer solver, an independent program. The cost must
+// be equal, and with that cost the fewest left over must be equal too. GARLANDRY_EXTERNAL=1 makes a missing solver a
+// failure.
 func TestBagsMatchesGLPK(t *testing.T) {
 	solver, err := exec.LookPath("glpsol")
 	if err != nil {
@@ -53,8 +53,8 @@ func TestBagsMatchesGLPK(t *testing.T) {
 	t.Logf("%d random purchases cost and leave the same as by %s", solverInstances, filepath.Base(solver))
 }
 
-// randomPurchase is what a shop might ask: 1 to 6 kinds of bag, sizes a trade
-// would pack or any at all, prices around a price for each that falls with the size.
+// randomPurchase generates 1 to 6 kinds of bag with common or arbitrary sizes, and prices per balloon that fall with
+// the size, with some noise.
 func randomPurchase(random *rand.Rand) (missing int, bags []stock.Bag) {
 	usual := []int{1, 2, 5, 10, 12, 20, 25, 50, 72, 100, 144, 250}
 	bags = make([]stock.Bag, 1+random.IntN(6))
@@ -71,8 +71,8 @@ func randomPurchase(random *rand.Rand) (missing int, bags []stock.Bag) {
 
 var objective = regexp.MustCompile(`Objective:\s+\S+ = (\S+) \(MINimum\)`)
 
-// solve is the least sum of worth over the bags that cover missing, at most
-// budget cents in all when that is not negative.
+// solve returns the least sum of worth over the bags that cover missing, for at most budget cents unless budget is
+// negative.
 func solve(t *testing.T, solver string, missing int, bags []stock.Bag, worth func(stock.Bag) int, budget int) int {
 	t.Helper()
 	folder := t.TempDir()

@@ -5,20 +5,19 @@ import (
 	"math"
 )
 
-// negligible is the weight, relative to the likeliest count's, below which a sum ignores a count. It is far below the
-// smallest doubt that can be asked for.
+// negligible is the weight, relative to the most likely count's, below which a sum ignores a count. It is far below the
+// smallest doubt that callers may ask for.
 const negligible = 1e-30
 
 // doubtTolerance is one part in 10^9: a doubt that misses its limit only by rounding counts as met.
 const doubtTolerance = 1e-9
 
 // Spares returns the fewest to buy so that at least need of them are good with a certainty of surePct or more. Each
-// one, spares too, fails with a chance of failPct. The result is need plus the surePct quantile of the negative
-// binomial distribution, exact.
+// one, including spares, fails with a probability of failPct. The result is need plus the surePct quantile of the
+// negative binomial distribution, exact.
 //
-// need is 0 to [LargestNeed], failPct 0 to [LargestFailPct], surePct more than
-// 0 up to [LargestSurePct]; otherwise ErrCount or ErrPercent. Failures are
-// taken as independent: a whole bad bag is not covered.
+// need is 0 to [LargestNeed], failPct 0 to [LargestFailPct], surePct above 0 up to [LargestSurePct]; otherwise it
+// returns ErrCount or ErrPercent. Failures are assumed independent: a whole bad bag is not covered.
 func Spares(need int, failPct, surePct float64) (buy int, err error) {
 	if err := checkCount("need", need); err != nil {
 		return 0, err
@@ -36,13 +35,14 @@ func Spares(need int, failPct, surePct float64) (buy int, err error) {
 	return need + quantile(newFailures(need, failPct/100), doubt), nil
 }
 
-// Sure returns the certainty, in percent, that at least need of bought things are good if each fails with a chance of
-// failPct: the cumulative binomial distribution. 0 when fewer are bought than needed, 100 when nothing fails.
+// Sure returns the probability, in percent, that at least need of bought things are good if each fails with a
+// probability of failPct: the cumulative binomial distribution. It is 0 if fewer are bought than needed, and 100 if
+// nothing fails.
 func Sure(need, bought int, failPct float64) (surePct float64, err error) {
 	if err := checkCount("need", need); err != nil {
 		return 0, err
 	}
-	// Spares may have asked for ten times the need and some more.
+	// Spares may return more than ten times the need.
 	if bought < 0 || bought > 20*LargestNeed {
 		return 0, fmt.Errorf("bought %d: %w, 0 to %d", bought, ErrCount, 20*LargestNeed)
 	}
@@ -58,18 +58,17 @@ func Sure(need, bought int, failPct float64) (surePct float64, err error) {
 	return 100 * binomialUpTo(bought, bought-need, failPct/100), nil
 }
 
-// failures is the negative binomial weights, scaled to 1 at the likeliest
-// count, of the failures met before the need-th good one.
+// failures holds the negative binomial weights of the number of failures before the need-th good one, scaled to 1 at
+// the most likely number.
 type failures struct {
-	first   int       // count of failures that weights[0] belongs to
-	weights []float64 // counts outside are negligible
+	first   int       // number of failures of weights[0]
+	weights []float64 // other numbers are negligible
 	total   float64
 }
 
 func newFailures(need int, rate float64) failures {
-	// Weights follow from their neighbour: w(k+1) = w(k) rate (need+k)/(k+1).
-	// Started from the likeliest count and scaled by their sum, no power or
-	// factorial can under- or overflow.
+	// Each weight follows from its neighbour: w(k+1) = w(k) rate (need+k)/(k+1). Starting at the most likely number and
+	// scaling by the sum, no power or factorial can under- or overflow.
 	mode := int(math.Max(0, rate*float64(need-1)/(1-rate)))
 	var below []float64
 	for k, w := mode, 1.0; k > 0 && w > negligible; k-- {
@@ -90,8 +89,8 @@ func newFailures(need int, rate float64) failures {
 	return f
 }
 
-// quantile returns the smallest count that is exceeded with at most the chance doubt. It sums from the far end, where
-// the numbers are small, so that small doubts keep their digits.
+// quantile returns the smallest number that is exceeded with at most the probability doubt. It sums from the far end,
+// where the numbers are small, so that small doubts keep their digits.
 func quantile(f failures, doubt float64) int {
 	allowed := doubt * f.total
 	beyond := 0.0
@@ -104,8 +103,8 @@ func quantile(f failures, doubt float64) int {
 	return f.first
 }
 
-// binomialUpTo is the chance of at most failed failures in bought tries, by
-// the same scaled neighbours as newFailures, summed from each end.
+// binomialUpTo returns the probability of at most failed failures in bought tries. It uses the recurrence of
+// newFailures, summed from each end.
 func binomialUpTo(bought, failed int, rate float64) float64 {
 	odds := rate / (1 - rate)
 	mode := min(bought, int(float64(bought+1)*rate))

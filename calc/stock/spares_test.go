@@ -19,8 +19,8 @@ func ExampleSpares() {
 	// Output: 151 <nil>
 }
 
-// The project's table of "buy N so that at least k are good with 99 %",
-// computed from the negative binomial distribution by a separate program.
+// TestSparesMatchesTheNegativeBinomialTable checks the project's table of "buy N so that at least k are good with 99
+// %", computed from the negative binomial distribution by a separate program.
 func TestSparesMatchesTheNegativeBinomialTable(t *testing.T) {
 	rates := []float64{1, 2, 3, 5}
 	for need, row := range map[int][]int{
@@ -38,9 +38,9 @@ func TestSparesMatchesTheNegativeBinomialTable(t *testing.T) {
 	}
 }
 
-// Quantiles of R's qnbinom, needs to 100 000 and certainties to 99.9999 %. In
-// two rows the certainty is met exactly, and R's rounding asks for one more:
-// one in a thousand fails and 1 - 0.001 = 0.999; one in ten and 1 - 0.1³ = 0.999.
+// TestSparesMatchesR checks quantiles of R's qnbinom, for needs to 100 000 and certainties to 99.9999 %. In two rows
+// the certainty is met exactly, and R's rounding asks for one more: one in a thousand fails and 1 - 0.001 = 0.999; one
+// in ten and 1 - 0.1³ = 0.999.
 func TestSparesMatchesR(t *testing.T) {
 	metExactly := map[[3]string]int{
 		{"1", "0.1", "99.9"}: 1,
@@ -57,7 +57,7 @@ func TestSparesMatchesR(t *testing.T) {
 	}
 }
 
-// Chances of R's pbinom, printed to ten digits.
+// TestSureMatchesR checks probabilities of R's pbinom, printed to ten digits.
 func TestSureMatchesR(t *testing.T) {
 	for _, row := range readTable(t, "spares/binomial.csv") {
 		n, upTo := wholeOf(t, row, "n"), numberOf(t, row, "upto")
@@ -67,7 +67,7 @@ func TestSureMatchesR(t *testing.T) {
 	}
 }
 
-// Standard binomial tables, n = 5 and n = 20 at p = 0.05, four places (n = 5 as
+// TestSureMatchesBinomialTables checks standard binomial tables, n = 5 and n = 20 at p = 0.05, four places (n = 5 as
 // printed in the Pearson IAL formula book; n = 20 from memory).
 func TestSureMatchesBinomialTables(t *testing.T) {
 	for n, row := range map[int][]float64{
@@ -82,7 +82,7 @@ func TestSureMatchesBinomialTables(t *testing.T) {
 	}
 }
 
-// Printed cumulative Poisson tables, four places: the limit of many tries with
+// TestSureTendsToThePoissonTable checks printed cumulative Poisson tables, four places: the limit of many tries with
 // few failures. At 100 000 tries the two differ by less than 1e-4.
 func TestSureTendsToThePoissonTable(t *testing.T) {
 	const tries = 100_000
@@ -105,8 +105,8 @@ func TestSureTendsToThePoissonTable(t *testing.T) {
 	}
 }
 
-// The fewest that must be allowed to fail for a certainty of 99 %: critical values of
-// the binomial distribution, in step with the printed tables above.
+// TestCriticalFailures checks critical values of the binomial distribution: the fewest that must be allowed to fail for
+// a certainty of 99 %, consistent with the printed tables above.
 func TestCriticalFailures(t *testing.T) {
 	for _, row := range []struct {
 		bought  int
@@ -141,7 +141,7 @@ func TestSparesEdges(t *testing.T) {
 		{"rate too high", 10, 90.1, 99, 0, stock.ErrPercent},
 		{"rate not a number", 10, math.NaN(), 99, 0, stock.ErrPercent},
 		{"never sure", 10, 5, 0, 0, stock.ErrPercent},
-		{"wholly sure, which no number of spares makes it", 10, 5, 100, 0, stock.ErrPercent},
+		{"certainty of 100 %, which no number of spares gives", 10, 5, 100, 0, stock.ErrPercent},
 		{"certainty not a number", 10, 5, math.NaN(), 0, stock.ErrPercent},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -166,20 +166,20 @@ func TestSparesLaws(t *testing.T) {
 
 		enough, err := stock.Sure(need, buy, fail)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, enough, sure-1e-7, "what is bought is enough")
+		assert.GreaterOrEqual(t, enough, sure-1e-7, "the purchase must be enough")
 		short, err := stock.Sure(need, buy-1, fail)
 		require.NoError(t, err)
-		assert.Less(t, short, sure+1e-7, "one fewer is not")
+		assert.Less(t, short, sure+1e-7, "one fewer must not be enough")
 
 		more, err := stock.Spares(need+1, fail, sure)
 		require.NoError(t, err)
-		assert.Greater(t, more, buy, "a larger need buys more")
+		assert.Greater(t, more, buy, "a larger need must buy more")
 		worse, err := stock.Spares(need, fail+1, sure)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, worse, buy, "more breakage never buys fewer")
+		assert.GreaterOrEqual(t, worse, buy, "more breakage cannot buy fewer")
 		surer, err := stock.Spares(need, fail, sure+(99.99-sure)/2)
 		require.NoError(t, err)
-		assert.GreaterOrEqual(t, surer, buy, "more certainty never buys fewer")
+		assert.GreaterOrEqual(t, surer, buy, "more certainty cannot buy fewer")
 	})
 }
 

@@ -7,23 +7,19 @@ import (
 	"slices"
 )
 
-// remainderGrain is the precision of comparing remainders. Those closer than one part in 10^8 of a whole are a tie.
+// remainderGrain is the precision for comparing remainders. Those closer than one part in 10^8 of a whole tie.
 const remainderGrain = 1e8
 
-// Split shares total over the weights in whole numbers that sum exactly to it,
-// by largest remainder (Hamilton's method): everyone gets the whole part of
-// their quota total x weight / sum of weights, and what is left goes one each
-// to the largest remainders. Equal remainders go to the larger weight first,
-// then to the earlier in the list.
+// Split divides total by weights into whole numbers that sum exactly to it, by largest remainder (Hamilton's method).
+// Each weight gets the whole part of its quota total x weight / sum of weights, and the rest goes one each to the
+// largest remainders. Equal remainders go to the larger weight, then to the earlier in the list.
 //
-// No colour is left out: when total is at least the number of weights above 0
-// and the method would give one of these nothing, it gets 1 and the rest is
-// split again among the others. A weight of 0 always gets 0.
+// No colour is left out: if total is at least the number of weights above 0 and the method would give one of them
+// nothing, it gets 1 and the rest is split again among the others. A weight of 0 always gets 0.
 //
-// One share per weight, in their order, never nil. Weights are relative: they
-// need not sum to anything. Errors: ErrCount for a total outside 0 to
-// [LargestNeed]; ErrWeight for a negative or non-finite weight, more than
-// [MostWeights] of them, or none above 0 while there is something to share.
+// Split returns one share per weight, in the same order, never nil. Weights are relative and need not sum to anything.
+// Errors: ErrCount for a total outside 0 to [LargestNeed]; ErrWeight for a negative or non-finite weight, more than
+// [MostWeights] of them, or none above 0 with something to share.
 func Split(total int, weights []float64) ([]int, error) {
 	if err := checkCount("total", total); err != nil {
 		return nil, err
@@ -75,7 +71,7 @@ func checkWeights(total int, weights []float64) error {
 	return nil
 }
 
-// largestRemainder writes the shares of total of the open indices.
+// largestRemainder divides total among the open indices and writes the shares.
 func largestRemainder(total int, weights []float64, open, shares []int) {
 	sum, largest := orderlySum(weights, open)
 	turn := slices.Clone(open)
@@ -96,9 +92,8 @@ func largestRemainder(total int, weights []float64, open, shares []int) {
 	}
 }
 
-// orderlySum is the sum of the open weights over the largest of them. Added
-// from the smallest up, it does not depend on the order of the list, and
-// scaled, it cannot overflow.
+// orderlySum returns the sum of the open weights divided by the largest of them. It adds from the smallest up, so it
+// does not depend on the order of the list, and scaling keeps it from overflowing.
 func orderlySum(weights []float64, open []int) (sum, largest float64) {
 	sorted := make([]float64, 0, len(open))
 	for _, i := range open {

@@ -19,9 +19,9 @@ func ExampleSplit() {
 	// Output: [22 15 12 1] <nil>
 }
 
-// 1790 census, 120 seats by Hamilton's method: For All Practical Purposes,
-// 10th ed., Table 14.5; at 105 seats Hamilton and Jefferson differ in Virginia
-// (18 and 19) and Delaware (2 and 1) only, says an article in MAA Convergence.
+// TestSplitMatchesTheApportionmentOf1790 checks the 1790 census, 120 seats by Hamilton's method: For All Practical
+// Purposes, 10th ed., Table 14.5. At 105 seats Hamilton and Jefferson differ in Virginia (18 and 19) and Delaware (2
+// and 1) only, according to an article in MAA Convergence.
 func TestSplitMatchesTheApportionmentOf1790(t *testing.T) {
 	rows := readTable(t, "apportionment/1790.csv")
 	populations, people := make([]float64, len(rows)), 0.0
@@ -48,9 +48,8 @@ func TestSplitMatchesTheApportionmentOf1790(t *testing.T) {
 	}
 }
 
-// 2020 census, 435 seats. The law's method is Huntington-Hill (US Census
-// Bureau); Hamilton's differs from it in four states, worked out by hand from
-// the quotas for this project.
+// TestSplitMatchesTheApportionmentOf2020 checks the 2020 census, 435 seats. The law's method is Huntington-Hill (US
+// Census Bureau). Hamilton's differs in four states, computed by hand from the quotas for this project.
 func TestSplitMatchesTheApportionmentOf2020(t *testing.T) {
 	rows := readTable(t, "apportionment/2020_435_seats.csv")
 	total := rows[len(rows)-1]
@@ -120,7 +119,7 @@ func TestSplitRefuses(t *testing.T) {
 		{"total too large", stock.LargestNeed + 1, []float64{1}, stock.ErrCount},
 		{"negative weight", 5, []float64{1, -1}, stock.ErrWeight},
 		{"not a number", 5, []float64{1, math.NaN()}, stock.ErrWeight},
-		{"without end", 5, []float64{1, math.Inf(1)}, stock.ErrWeight},
+		{"infinite", 5, []float64{1, math.Inf(1)}, stock.ErrWeight},
 		{"no weights", 5, nil, stock.ErrWeight},
 		{"only zeros", 5, []float64{0, 0}, stock.ErrWeight},
 		{"too many", 5, make([]float64, stock.MostWeights+1), stock.ErrWeight},
@@ -149,7 +148,7 @@ func TestSplitLaws(t *testing.T) {
 		weights[0]++
 		shares, err := stock.Split(total, weights)
 		require.NoError(t, err)
-		assert.Equal(t, total, sum(shares), "sums exactly")
+		assert.Equal(t, total, sum(shares), "the shares must sum to the total")
 
 		heavy, all := 0, 0.0
 		for _, weight := range weights {
@@ -167,11 +166,11 @@ func TestSplitLaws(t *testing.T) {
 			}
 			smallest = math.Min(smallest, quota)
 			if total >= heavy {
-				assert.Positive(t, shares[i], "weight %d is left out", i)
+				assert.Positive(t, shares[i], "weight %d gets nothing", i)
 			}
 			for j, other := range weights {
 				if weight > other {
-					assert.GreaterOrEqual(t, shares[i], shares[j], "more weight never gets less")
+					assert.GreaterOrEqual(t, shares[i], shares[j], "a larger weight cannot get less")
 				}
 			}
 		}
@@ -189,7 +188,7 @@ func TestSplitLaws(t *testing.T) {
 		again, err := stock.Split(total, shuffled)
 		require.NoError(t, err)
 		assert.Equal(t, byWeight(weights, shares), byWeight(shuffled, again),
-			"the order of the list only breaks ties of equals")
+			"the order of the list may only break ties")
 	})
 }
 
@@ -201,7 +200,7 @@ func indices(n int) []int {
 	return all
 }
 
-// byWeight is how often each weight got each share.
+// byWeight counts how often each weight got each share.
 func byWeight(weights []float64, shares []int) map[float64]map[int]int {
 	seen := map[float64]map[int]int{}
 	for i, weight := range weights {

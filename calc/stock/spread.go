@@ -5,18 +5,16 @@ import (
 	"slices"
 )
 
-// Spread returns every one of clusters x each things (duplets or balloons, each
-// of them per cluster) a colour: one list per cluster, in their order along the
-// piece, of each colour indices into weights, sorted. It returns the total of
-// each colour too, which is [Split] of clusters x each.
+// Spread gives a colour to each of clusters x each things (duplets or balloons, each of them per cluster). It returns
+// one sorted list of colour indices into weights per cluster, in their order along the piece, and the total of each
+// colour, which is [Split] of clusters x each.
 //
-// The colours are dealt along the piece as evenly as can be: after any number
-// of things dealt, every colour is less than one thing away from its share so
-// far (Tijdeman's rule for the chairman assignment problem, 1980), so two
-// halves of a piece look alike and a section shows what the whole shows.
+// The colours are spread along the piece as evenly as possible: after any number of things, every colour is less than
+// one thing away from its share so far (Tijdeman's rule for the chairman assignment problem, 1980). So two halves of a
+// piece look alike, and a section looks like the whole.
 //
-// With each = 1 every cluster is of one colour. Errors as [Split], and ErrCount
-// for a negative count or more than [LargestNeed] things.
+// With each = 1 every cluster has one colour. Errors are those of [Split], and ErrCount for a negative count or more
+// than [LargestNeed] things.
 func Spread(clusters, each int, weights []float64) (colours [][]int, totals []int, err error) {
 	if err := checkCount("clusters", clusters); err != nil {
 		return nil, nil, err
@@ -40,10 +38,9 @@ func Spread(clusters, each int, weights []float64) (colours [][]int, totals []in
 	return colours, totals, nil
 }
 
-// deal orders totals[j] things of each colour j. At each step the colours that
-// have fallen far enough behind their share may come next; of these the one
-// that would first be a whole thing late does. All in whole numbers: with n
-// colours and N things, share lag is counted in units of 1/(N (2n-2)).
+// deal orders totals[j] things of each colour j. At each step, only colours that are far enough behind their share may
+// come next; of these it picks the one with the earliest deadline, when it would be a whole thing behind. It uses whole
+// numbers: with n colours and N things, the lag is counted in units of 1/(N (2n-2)).
 func deal(totals []int) []int {
 	things, used := 0, 0
 	for _, total := range totals {

@@ -23,7 +23,7 @@ func TestSpreadOneColourPerCluster(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []int{4, 4}, totals)
 	for i, cluster := range colours {
-		assert.Equal(t, []int{i % 2}, cluster, "two equal colours take turns")
+		assert.Equal(t, []int{i % 2}, cluster, "two equal colours must alternate")
 	}
 }
 
@@ -52,16 +52,16 @@ func TestSpreadLaws(t *testing.T) {
 
 		want, err := stock.Split(clusters*each, weights)
 		require.NoError(t, err)
-		assert.Equal(t, want, totals, "the colours' totals are the split")
+		assert.Equal(t, want, totals, "the totals must be those of Split")
 		counts := make([]int, len(weights))
 		for i, cluster := range colours {
-			require.Len(t, cluster, each, "every duplet has a colour")
+			require.Len(t, cluster, each, "every duplet needs a colour")
 			for _, colour := range cluster {
 				counts[colour]++
 			}
 			for j, count := range counts {
 				share := float64(totals[j]) * float64(i+1) / float64(clusters)
-				assert.InDelta(t, share, count, 1, "after cluster %d colour %d keeps pace", i+1, j)
+				assert.InDelta(t, share, count, 1, "after cluster %d colour %d must be near its share", i+1, j)
 			}
 		}
 		assert.Equal(t, totals, counts)

@@ -10,8 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// readTable is the rows of a published table in the module's testdata, each
-// keyed by the table's header.
+// readTable returns the rows of a published table in the module's testdata, each keyed by the table's header.
 func readTable(t *testing.T, name string) []map[string]string {
 	t.Helper()
 	file, err := os.Open(filepath.Join("..", "..", "testdata", filepath.FromSlash(name)))
