@@ -11,8 +11,8 @@ const (
 		"pulling at it, and leave ways out, exit signs and extinguishers free. Local codes and the venue decide whether " +
 		"it may stand. A competent person must check anything that could hurt someone if it falls."
 	// CautionWind belongs with [Frame.Tip] outdoors.
-	CautionWind = "Outdoors: settle beforehand at what wind it comes down. Name one person to watch it, and take " +
-		"it down early. Gusts are half as strong again as the wind a forecast names, and more between buildings. Ask the " +
+	CautionWind = "Outdoors: agree beforehand at what wind it comes down. Name one person to watch the wind, and take " +
+		"it down early. Gusts are half as strong again as the forecast wind, and stronger between buildings. Ask the " +
 		"venue and the local authority what is allowed."
 	// CautionOverhead belongs with [Line.Hold].
 	CautionOverhead = "Hang nothing heavy over people on line. Over people use only the venue's rated points and a " +
@@ -21,9 +21,11 @@ const (
 	CautionLine = "Line weakens at knots, over edges, in sun and with age. Use new line, at least two points, tied to " +
 		"the frame or the building's own points, never to balloons, pipes, lamps or sprinklers."
 	// CautionLadder belongs wherever something is hung.
-	CautionLadder = "Ladder: firm level ground, a second person at the foot, never the top step, never leaning out. Set " +
-		"a leaning ladder one part out for every four parts of its length. Look up for power lines."
+	CautionLadder = "Ladder: firm, level ground and a second person at the foot. Never stand on the top step or lean " +
+		"out. Set a leaning ladder one part out for every four parts of its length. Look up for power lines."
+	// CautionCarrying belongs to cards on which something heavy is carried.
+	CautionCarrying = "Lift close to the body and without twisting. Carry base weights one at a time and frames with " +
+		"two people."
 	// CautionLifting belongs with [Lifting.Limit].
-	CautionLifting = "Lift close to the body and without twisting. Carry base weights one at a time and frames with two " +
-		"people. The figure is for healthy adults on a dry, even floor. If it hurts, stop."
+	CautionLifting = CautionCarrying + " The figure is for healthy adults on a dry, even floor. If it hurts, stop."
 )

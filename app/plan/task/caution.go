@@ -7,31 +7,18 @@ import (
 
 // The cautions, in our own words. Local codes, venue rules and makers' labels come first.
 var (
-	choking = &Caution{"choking", latex.CautionChoking}
-	allergy = &Caution{"latex", latex.CautionAllergy}
-	helium  = &Caution{"helium", latex.CautionHelium}
-	release = &Caution{"release", latex.CautionRelease}
-	eyes    = &Caution{"eyes", latex.CautionEyes}
-	heat    = &Caution{"heat", latex.CautionHeat}
-	ladder  = &Caution{
-		"ladder",
-		"Open the step ladder fully on firm, level ground and have somebody hold it. Never stand on the top step and " +
-			"never lean out: climb down and move it. Set a leaning ladder one out for every four up.",
-	}
-	overhead = &Caution{
-		"overhead",
-		"Hang nothing heavy over people's heads on line. Anything with weight needs points the venue has approved, " +
-			"and a licensed rigger to put it up.",
-	}
-	wind = &Caution{
-		"wind",
-		"A garland on a frame is a sail. Agree on a wind limit beforehand, name one person to watch the wind, and take " +
-			"it down early. The venue's rules and local codes come first.",
-	}
-	lifting = &Caution{"lifting",
-		"Lift frames and covers with two people, knees bent, the load close. Carry base weights a few at a time."}
-	bar   = &Caution{"bar", rig.CautionBar}
-	exits = &Caution{
+	choking  = &Caution{"choking", latex.CautionChoking}
+	allergy  = &Caution{"latex", latex.CautionAllergy}
+	helium   = &Caution{"helium", latex.CautionHelium}
+	release  = &Caution{"release", latex.CautionRelease}
+	eyes     = &Caution{"eyes", latex.CautionEyes}
+	heat     = &Caution{"heat", latex.CautionHeat}
+	ladder   = &Caution{"ladder", rig.CautionLadder}
+	overhead = &Caution{"overhead", rig.CautionOverhead}
+	wind     = &Caution{"wind", rig.CautionWind}
+	lifting  = &Caution{"lifting", rig.CautionCarrying}
+	bar      = &Caution{"bar", rig.CautionBar}
+	exits    = &Caution{
 		"exits",
 		"Keep exits, exit signs, sprinklers, smoke detectors and extinguishers clear and in sight. Stay clear of hot " +
 			"lamps, flames and power lines.",
