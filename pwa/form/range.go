@@ -13,13 +13,13 @@ import (
 func Range(f *job.Field, units measure.System) string {
 	switch f.Kind {
 	case job.Length, job.Lengths:
-		return limits(f, units, writeLength, readLength)
+		return Limits(f, units, writeLength, readLength)
 	case job.SmallLength:
-		return limits(f, units, writeSmallLength, readSmallLength)
+		return Limits(f, units, writeSmallLength, readSmallLength)
 	case job.Temperature:
-		return limits(f, units, measure.FormatTemperature, measure.ParseTemperatureC)
+		return Limits(f, units, measure.FormatTemperature, measure.ParseTemperatureC)
 	case job.Mass:
-		return limits(f, units, measure.FormatMass, measure.ParseMassG)
+		return Limits(f, units, measure.FormatMass, measure.ParseMassG)
 	case job.Whole, job.Number:
 		return plain(math.Max(f.Min, lowest(f))) + " to " + plain(f.Max)
 	}
@@ -35,7 +35,8 @@ func lowest(f *job.Field) float64 {
 	return f.Min
 }
 
-func limits(f *job.Field, units measure.System, write func(float64, measure.System) string,
+// Limits returns the range of a field as text that reads back to values within it.
+func Limits(f *job.Field, units measure.System, write func(float64, measure.System) string,
 	read func(string, measure.System) (float64, error)) string {
 	return inward(f.Min, 1, units, write, read) + " to " + inward(f.Max, -1, units, write, read)
 }

@@ -78,14 +78,8 @@ func readFigure(v form.Values, f figures.Figure, state form.State, units measure
 		if typed == "" {
 			return []job.Change{job.Put(entity, "value", nil)}
 		}
-		allowed := form.Range(view.FigureField(f), units)
-		value, err := 0.0, error(nil)
-		if f.Unit == "mm" {
-			value, err = measure.ParseLengthMM(typed, units)
-		} else {
-			allowed += " " + f.Unit
-			value, err = measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(typed, f.Unit)))
-		}
+		allowed := strings.TrimSpace(view.FigureRange(f, units) + " " + view.FigureUnit(f, units))
+		value, err := view.ReadFigure(f, typed, units)
 		switch {
 		case err != nil:
 			state.Fail(key, f.Label+": write a number from "+allowed+".")

@@ -87,9 +87,34 @@ func TestAnUnnamedOwnerIsNotCalledYou(t *testing.T) {
 	v.visit("/new")
 	v.submit("#new-job", form.Values{"title": {"Reading room reopening"}, "crew": {"2"}})
 	require.Len(t, v.current().Crew, 2)
-	assert.Equal(t, "Whoever runs the job", v.current().Crew[0].Name)
+	assert.Equal(t, "The owner", v.current().Crew[0].Name)
 }
 
 func oneWrite(id string, changes ...job.Change) page.Write {
 	return page.Write{Job: id, Changes: changes}
+}
+
+// People who use feet see and type the strength of a line in pounds, with or without the unit.
+func TestLineStrengthInPounds(t *testing.T) {
+	for units, row := range map[string]struct{ shown, beside, typed string }{
+		"imperial": {"20.2 lb", "", "30"}, "metric": {"90", "N", "133.4"},
+	} {
+		t.Run(units, func(t *testing.T) {
+			w, v := typedJob(t)
+			id := v.current().ID
+			w.write(job.Author{Role: job.Owner}, oneWrite(id, job.Put("brief", "units", units),
+				job.Put("kit/sign", "kind", "other"), job.Put("kit/sign", "name", "Light sign"),
+				job.Put("kit/sign", "weight_g", 1500), job.Put("choice/overhead/sign", "pick", "clear")))
+			v.visit("/jobs/" + id + "/figures")
+			field := v.doc.Find(`[name="value.line/strength"]`)
+			shown, _ := field.Attr("placeholder")
+			assert.Equal(t, row.shown, shown)
+			assert.Equal(t, row.beside, field.Siblings().Filter("span").Text())
+			group, _ := field.Closest("form").Attr("id")
+			v.submit("#"+group, form.Values{"value.line/strength": {row.typed}})
+			assert.InDelta(t, 133.4, *v.current().Overrides["line/strength"].Value, 0.1)
+			v.submit("#"+group, form.Values{"value.line/strength": {"-1"}})
+			require.Equal(t, 422, v.reply.Status)
+		})
+	}
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -79,14 +80,14 @@ func figureRow(figure figures.Figure, state form.State, units measure.System) g.
 			h.Input(h.ID(id), h.Name(key), h.Type("text"), g.Attr("inputmode", "decimal"), h.AutoComplete("off"),
 				h.Value(state.Get(key)), h.Placeholder(table), h.Aria("describedby", id+"-help"),
 				g.If(wrong != "", h.Aria("invalid", "true"))),
-			g.If(figure.Unit != "mm", h.Span(g.Text(figure.Unit))),
+			g.If(FigureUnit(figure, units) != "", h.Span(g.Text(figure.Unit))),
 			g.If(figure.Overridden,
 				Submit(Quiet, h.Name("reset"), h.Value(figure.Key), g.Text("Back to "+table)))),
 		g.If(wrong == "", bad(noteWrong)),
 		Hidden(form.Was(key), state.Get(form.Was(key))),
 		Hidden(form.Was(note), state.Get(form.Was(note))),
 		h.P(h.Class("help"), h.ID(id+"-help"),
-			g.Textf("Table: %s. Allowed: %s. ", table, form.Range(FigureField(figure), units)),
+			g.Textf("Table: %s. Allowed: %s. ", table, FigureRange(figure, units)),
 			SourceMark(figure.Source)),
 		g.If(figure.Overridden,
 			g.Group{
@@ -108,7 +109,56 @@ func FigureField(f figures.Figure) *job.Field {
 	return &job.Field{Name: "value", Label: f.Label, Kind: kind, Min: f.Min, Max: f.Max}
 }
 
-// FigureText writes a value of a figure as a person would, without its unit unless it is a length.
+// feetUnits write and read the figures that people who use feet see in pounds or miles per hour.
+var feetUnits = map[string]struct {
+	write func(float64, measure.System) string
+	read  func(string, measure.System) (float64, error)
+}{
+	"N": {measure.FormatForce, func(text string, _ measure.System) (float64, error) {
+		if _, err := measure.ParseNumber(text); err == nil {
+			text += " lb"
+		}
+		return measure.ParseForceN(text)
+	}},
+	"kg": {func(kg float64, units measure.System) string { return measure.FormatMass(1000*kg, units) },
+		func(text string, units measure.System) (float64, error) {
+			grams, err := measure.ParseMassG(text, units)
+			return grams / 1000, err
+		}},
+	"m/s": {measure.FormatSpeed, measure.ParseSpeedMPS},
+}
+
+// FigureUnit returns the unit to show beside a figure's value; "" if the value's text has its unit.
+func FigureUnit(f figures.Figure, units measure.System) string {
+	if _, feet := feetUnits[f.Unit]; f.Unit == "mm" || feet && units == measure.Imperial {
+		return ""
+	}
+	return f.Unit
+}
+
+// FigureText writes a value of a figure as a person would. [ReadFigure] reads it.
 func FigureText(f figures.Figure, value float64, units measure.System) string {
+	if unit, feet := feetUnits[f.Unit]; feet && units == measure.Imperial {
+		return unit.write(value, units)
+	}
 	return form.Text(FigureField(f), job.Put("", "", value).Value, units)
+}
+
+// FigureRange writes the range of a figure's values as [FigureText] does.
+func FigureRange(f figures.Figure, units measure.System) string {
+	if unit, feet := feetUnits[f.Unit]; feet && units == measure.Imperial {
+		return form.Limits(FigureField(f), units, unit.write, unit.read)
+	}
+	return form.Range(FigureField(f), units)
+}
+
+// ReadFigure reads a typed value of a figure.
+func ReadFigure(f figures.Figure, typed string, units measure.System) (float64, error) {
+	if unit, feet := feetUnits[f.Unit]; feet && units == measure.Imperial {
+		return unit.read(typed, units)
+	}
+	if f.Unit == "mm" {
+		return measure.ParseLengthMM(typed, units)
+	}
+	return measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(typed, f.Unit)))
 }
