@@ -13,7 +13,7 @@ var storeBreaks = []mutation{
 		by("./app/store", "TestThirtyDaysAfterAJobWasArchived")},
 	{"tokens are stored as they are", "app/store/session.go", "return hex.EncodeToString(sum[:])",
 		"return token + hex.EncodeToString(sum[:0])", by("./app/store", "TestOldInvitesAreDeleted")},
-	{"a link taken back stays open", "app/store/link.go", "return sync.Revoked, l.Revoked", "return \"\", 0",
+	{"a revoked link stays open", "app/store/link.go", "return sync.Revoked, l.Revoked", "return \"\", 0",
 		by("./app/store", "TestRevokingWorksAtOnce")},
 	{"a restored log keeps its epoch", "app/store/restore.go", "head.Epoch = r.store.options.NewID()",
 		"_ = r.store.options.NewID()", by("./app/store", "TestBackupAndRestore")},

@@ -17,7 +17,7 @@ var syncBreaks = []mutation{
 		"if session.Closed != \"\" {\n\t\treturn x.serveClosed(resp)",
 		"if session.Closed == \"never\" {\n\t\treturn x.serveClosed(resp)",
 		by("./app/sync", "TestQuarantineIsSentAgainAfterARestore")},
-	{"no quarantine after a link was taken back", "app/sync/server/hold.go",
+	{"no quarantine after a link was revoked", "app/sync/server/hold.go",
 		"if x.session.Closed == sync.Ended && before && !builds {",
 		"if x.session.Closed != \"\" || before && !builds {",
 		by("./app/sync", "TestQuarantineIsSentAgainAfterARestore")},

@@ -303,8 +303,8 @@ func (l *mitigationList) hands(left int) {
 				job.Put(entity, "skill", string(figures.Beginner)),
 				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
 		}
-		if len(l.job.Crew) == 0 { // without a list, whoever runs the job is there
-			option.Changes = append(option.Changes, job.Put("member/runs-it", "name", "Whoever runs the job"),
+		if len(l.job.Crew) == 0 { // without a list, the owner works alone
+			option.Changes = append(option.Changes, job.Put("member/runs-it", "name", job.UnnamedOwner),
 				job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true))
 		}
 		l.helper(option, from, len(names))

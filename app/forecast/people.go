@@ -9,7 +9,7 @@ import (
 
 const theDay = daysAhead * dayMinutes // when the day of the job begins, in minutes from the origin
 
-// crew adds the people of the crew list, and whoever runs the job if nobody in the list works at home.
+// crew adds the people of the crew list, and the owner if nobody in the list works at home.
 func (f *Forecast) crew(j *job.Job) {
 	atHome := false
 	for i := range j.Crew {
@@ -19,7 +19,7 @@ func (f *Forecast) crew(j *job.Job) {
 		f.person(m.ID, m.Name, m.Skill == string(figures.Practised), free, home)
 	}
 	if !atHome {
-		f.person("", "Whoever runs the job", true, nil, true)
+		f.person("", job.UnnamedOwner, true, nil, true)
 		if len(j.Crew) > 0 {
 			f.job.People[len(f.job.People)-1].Only = []crew.Place{crew.Home, crew.Load}
 		}

@@ -14,7 +14,7 @@ import (
 func WhatIf(j job.Job, hands, sooner int) job.Job {
 	j.Crew = append([]job.Member(nil), j.Crew...)
 	if len(j.Crew) == 0 && hands > 0 {
-		j.Crew = append(j.Crew, job.Member{ID: "you", Name: "Whoever runs the job",
+		j.Crew = append(j.Crew, job.Member{ID: "you", Name: job.UnnamedOwner,
 			Skill: string(figures.Practised), Home: true})
 	}
 	for i := range hands {

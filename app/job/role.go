@@ -5,6 +5,9 @@ import "strings"
 // Role is what a person may do in a job.
 type Role string
 
+// UnnamedOwner is shown as the name of an owner who gave none.
+const UnnamedOwner = "The owner"
+
 // The roles, from the widest to the narrowest.
 const (
 	Owner  Role = "owner"  // everything

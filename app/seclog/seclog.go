@@ -34,7 +34,7 @@ const (
 // Why something was refused.
 const (
 	NoSuchLink = "no_such_link" // a link, invite or code that does not exist, or is spent
-	LinkOver   = "link_over"    // it was taken back or has run out
+	LinkOver   = "link_over"    // it was revoked or has expired
 	LinkBusy   = "link_busy"    // it is open on too many devices
 	Stranger   = "stranger"     // no session, or one that is not known
 	Closed     = "closed"       // a session that was shut out

@@ -30,7 +30,7 @@ func set(name string, f *view.Frame) {
 		d.Attention = []view.Attention{
 			{ID: "sample000001", Job: "sample", Title: "Reading room reopening", Entity: "card/make/door",
 				What: "Tick: Make clusters", When: Now - 50*minute,
-				Why: "Your link had ended when this came in. Whoever runs the job can accept it."},
+				Why: "Your link had ended when this came in. The owner can accept it."},
 		}
 		d.Waiting, d.Oldest, d.Online, d.Persisted = 14, Now-190*minute, false, false
 		d.ClockOff, d.Update = 95*minute, "build 8"
@@ -65,7 +65,7 @@ func exceptions(rows []view.JobRow) []outsidePage {
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
 		{"offline", frame(job.Helper, "Ines", "/elsewhere", "No signal"), view.Offline},
 		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "You don’t have access"),
-			func(f view.Frame) g.Node { return view.Refused(f, "Links are made by whoever runs the job.") }},
+			func(f view.Frame) g.Node { return view.Refused(f, "The owner makes the links.") }},
 		{"said", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 0) }},
 	}
 }

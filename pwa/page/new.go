@@ -202,12 +202,13 @@ func (s *starter) pieces() {
 	}
 }
 
-// startName returns the name of whoever makes a job: from their link, else from the latest job, else "".
+// startName returns the name of the person who makes a job: from their link, else from the latest job, else "".
 func (r *request) startName() string {
 	if name := truncate(strings.TrimSpace(r.Visitor.Name), 60); name != "" {
 		return name
 	}
-	if crew := r.latest().Crew; len(crew) > 0 && crew[0].Skill == "practised" && crew[0].Name != view.UnnamedOwner {
+	if crew := r.latest().Crew; len(crew) > 0 && crew[0].Skill == "practised" && crew[0].Name != job.UnnamedOwner &&
+		crew[0].Name != "Whoever runs the job" { // as earlier builds wrote it
 		return crew[0].Name
 	}
 	return ""
@@ -229,7 +230,7 @@ func (s *starter) crew() {
 		if i == 0 {
 			skill = "practised"
 			if name = truncate(strings.TrimSpace(s.typed.Get(view.StartYou)), 60); name == "" {
-				name = view.UnnamedOwner
+				name = job.UnnamedOwner
 			}
 		}
 		entity := s.unique("member", name)

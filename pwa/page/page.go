@@ -13,7 +13,7 @@ import (
 	"garlandry/pwa/view"
 )
 
-// Visitor is whoever opens a page. Without a role it is a stranger, who can see nothing here.
+// Visitor is the person who opens a page. Without a role it is a stranger, who can see nothing here.
 type Visitor struct {
 	Role job.Role
 	Name string

@@ -59,6 +59,6 @@ func (s *Server) handIn(c echo.Context, session store.Session, values form.Value
 	f := s.frame(c, "Link ended")
 	return s.render(c, http.StatusAccepted, f,
 		view.Trouble(view.LabelLinkEnded, view.LabelLinkOver,
-			"What you just sent waits for whoever runs the job to accept it.",
+			"What you just sent waits for the owner to accept it.",
 			"Tell them, or ask for a new link.", address.Scan.Path(), view.LabelTypeCode))
 }

@@ -149,7 +149,7 @@ func TestLateFormsWaitForTheOwner(t *testing.T) {
 			tick := url.Values{"act": {"add"}, "e": {"card/make/door"}, "n": {"4"}, "back": {"/jobs/reading/cards"}}
 			got := helper.post("/jobs/reading/do", tick)
 			assert.Equal(t, 202, got.StatusCode)
-			assert.Contains(t, got.body, "waits for whoever runs the job to accept it")
+			assert.Contains(t, got.body, "waits for the owner to accept it")
 			assert.NotContains(t, got.body, "kept on your phone")
 			assert.NotContains(t, got.body, "Reading room reopening")
 			held, err := s.store.Quarantine("reading")

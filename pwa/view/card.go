@@ -139,9 +139,6 @@ func tallyOf(f Frame, j job.Job, c task.Card) Tally {
 	return t
 }
 
-// UnnamedOwner stands for an owner who gave no name, before everybody else.
-const UnnamedOwner = "Whoever runs the job"
-
 // authorName returns the name that stands beside what somebody did, for a reader of the role.
 func authorName(reader job.Role, a job.Author) string {
 	switch {
@@ -150,7 +147,7 @@ func authorName(reader job.Role, a job.Author) string {
 	case a.Role == job.Owner && reader == job.Owner:
 		return "You"
 	case a.Role == job.Owner:
-		return UnnamedOwner
+		return job.UnnamedOwner
 	}
 	return "Somebody"
 }

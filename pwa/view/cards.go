@@ -102,7 +102,7 @@ func (f Frame) who() string {
 		return f.Name
 	}
 	if f.Role == job.Owner {
-		return UnnamedOwner
+		return job.UnnamedOwner
 	}
 	return "Helper"
 }

@@ -20,7 +20,7 @@ const (
 	labelKeepHere       = "Keep it here"
 	labelLeaveOut       = "If time runs short, leave out"
 	LabelLinkEnded      = "This link has ended"
-	LabelLinkOver       = "Its time is over, or whoever runs the job ended it."
+	LabelLinkOver       = "It has expired, or the owner revoked it."
 	LabelLookAgain      = "Look at the list again."
 	LabelLostAccess     = "This phone no longer has access. Open your link again."
 	labelMakeLink       = "Make the link"

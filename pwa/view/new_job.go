@@ -52,7 +52,7 @@ const (
 	StartCrew    = "crew"
 	StartOther   = "other_colours" // names, parted by commas
 	StartFigures = "own_figures"   // set: those of the last job are taken over
-	StartYou     = "you"           // the name of whoever makes the job
+	StartYou     = "you"           // the name of the person who makes the job
 )
 
 // NewJob draws the form that makes a job: the event, what to build, colours and crew. Own is how many numbers of the

@@ -63,7 +63,7 @@ func phoneSharing(f Frame) g.Node {
 		g.If(d.Trouble != "", Notice(Changed, "care", d.Trouble)),
 		g.If(
 			d.Closed != "",
-			h.P(g.Text("Your link has ended. What waits here is still sent, for whoever runs the job to accept.")),
+			h.P(g.Text("Your link has ended. What waits here is still sent, for the owner to accept.")),
 		),
 		Facts(Fact(labelNotShared, number(d.Waiting)),
 			g.If(d.Oldest > 0, Fact("Oldest", Ago(f.Now, d.Oldest))),

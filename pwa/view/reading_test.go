@@ -230,7 +230,7 @@ func TestAnOwnerWithoutANameIsStillSomebody(t *testing.T) {
 	)
 	j := job.Read("j", s, nil)
 	assert.Equal(t, "You", view.Events(j, plan.Plan{}, job.Owner, "")[0].Who)
-	assert.Equal(t, "Whoever runs the job", view.Events(j, plan.Plan{}, job.Helper, "")[0].Who)
+	assert.Equal(t, "The owner", view.Events(j, plan.Plan{}, job.Helper, "")[0].Who)
 	assert.Equal(t, 1,
 		tree(t, view.Join(view.Frame{}, view.JoinForm{Owner: true})).Find("#join input[name=name]:not([required])").Length(),
 		"the owner's name must be optional")

@@ -112,8 +112,7 @@ func freshLink(l *FreshLink) g.Node {
 	}
 	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only once."
 	if l.Owner {
-		title, lead = "Link for your other device", "Scan it with that device. Whoever opens it becomes "+
-			"owner."
+		title, lead = "Link for your other device", "Scan it with that device. Anyone who opens it becomes owner."
 	}
 	return PanelOf("fresh", title, "", h.ID("fresh-link"), h.Role("status"),
 		h.P(g.Text(lead)),

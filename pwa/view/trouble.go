@@ -26,9 +26,9 @@ func NotFound(f Frame) g.Node {
 
 // Broken is the page for a fault of ours. Reference names it in the log.
 func Broken(f Frame, reference string) g.Node {
-	next := "Try again in a moment. If it happens again, tell whoever runs this."
+	next := "Try again in a moment. If it happens again, tell the owner."
 	if reference != "" {
-		next = "Try again in a moment. If it happens again, tell whoever runs this: error " + reference + "."
+		next = "Try again in a moment. If it happens again, tell the owner: error " + reference + "."
 	}
 	return Trouble("Something went wrong", "This is our fault, not yours.",
 		"What you saved is safe.", next, f.Path, "Try again")
@@ -49,5 +49,5 @@ func Offline(f Frame) g.Node {
 
 // Refused is the page for something the visitor may not do. Why is one sentence.
 func Refused(f Frame, why string) g.Node {
-	return Trouble(LabelNoAccess, why, LabelUnchanged, "Ask whoever runs the job.", address.Home.Path(), "Back")
+	return Trouble(LabelNoAccess, why, LabelUnchanged, "Ask the owner.", address.Home.Path(), "Back")
 }

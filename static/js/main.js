@@ -203,7 +203,7 @@ function receive(answer) {
     return;
   }
   if (answer.type === 'leave') return leave();
-  if (answer.type === 'removed') { // a job, by whoever runs it, from this phone
+  if (answer.type === 'removed') { // the owner removed a job from this phone
     forget();
     forgetJob(answer.name);
     history.replaceState(null, '', answer.path);

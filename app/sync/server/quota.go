@@ -57,7 +57,7 @@ var (
 	HeldLog     = Use{30 * MaxHeldOps, 30 * MaxHeldBytes}
 )
 
-// Limits of one log, whoever wrote it.
+// Limits of one log.
 const (
 	MaxLogOps   = 200_000
 	MaxLogBytes = 128 << 20
