@@ -105,10 +105,11 @@ type phone struct {
 	ctx context.Context
 }
 
-func newPhone(t *testing.T, profile string) *phone {
+func newPhone(t *testing.T, profile string, more ...chromedp.ExecAllocatorOption) *phone {
 	t.Helper()
 	options := append(browsertest.Options(),
 		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(profile), chromedp.WindowSize(390, 844))
+	options = append(options, more...)
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, cancel := chromedp.NewContext(allocator)
 	ctx, cancelTime := context.WithTimeout(ctx, 4*time.Minute)

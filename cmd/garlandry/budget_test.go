@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"garlandry/testdata/browsertest"
+
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -108,7 +110,7 @@ const taps = `async (n) => {
 func demoPhone(t *testing.T) (p *phone, at string) {
 	t.Helper()
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
-	p = newPhone(t, t.TempDir())
+	p = newPhone(t, t.TempDir(), browsertest.Optimised)
 	p.join(server.link, "")
 	p.ready()
 	p.until(`document.querySelector('a[href^="/jobs/"]')`)
@@ -161,7 +163,7 @@ func TestBudgetColdStart(t *testing.T) {
 	budgets(t)
 	profile := t.TempDir()
 	server := startProcess(t, binary(t, ""), t.TempDir(), "", "--demo")
-	p := newPhone(t, profile)
+	p := newPhone(t, profile, browsertest.Optimised)
 	p.join(server.link, "")
 	p.ready()
 	p.until(`document.querySelector('a[href^="/jobs/"]')`)
@@ -172,7 +174,7 @@ func TestBudgetColdStart(t *testing.T) {
 	p.close()
 	var listed, ready []float64
 	for i := range budgetStarts {
-		p = newPhone(t, profile)
+		p = newPhone(t, profile, browsertest.Optimised)
 		if i == 0 {
 			p.open(server.address + "/")
 			p.ready()

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"garlandry/testdata/browsertest"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -15,7 +17,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)
 	host := server.host()
-	owner := newPhone(t, t.TempDir())
+	owner := newPhone(t, t.TempDir(), browsertest.Optimised)
 	owner.join(server.link, "")
 	owner.sees("Reading room")
 	owner.ready()
@@ -29,7 +31,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.shot("share")
 	link := owner.text(`document.querySelector('#fresh-url').value`)
 
-	helper := newPhone(t, t.TempDir())
+	helper := newPhone(t, t.TempDir(), browsertest.Optimised)
 	helper.join(link, "Ines")
 	helper.until(`location.pathname.endsWith('/next')`)
 	helper.sees("Ines")
