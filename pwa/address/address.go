@@ -18,7 +18,7 @@ const (
 	Calculator  Page = "/calc/*"
 	Phone       Page = "/phone"
 	SignOut     Page = "/phone/out"
-	Unsent      Page = "/phone/unsent" // what is not handed in, as a file
+	Unsent      Page = "/phone/unsent" // unsent operations, as a file
 	Join        Page = "/j"
 	JoinOpen    Page = "/j/open" // where the installed app starts
 	Scan        Page = "/scan"

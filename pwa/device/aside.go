@@ -18,7 +18,7 @@ import (
 //   - If Go panics there, [Core.recoverTurn] sets the job aside at once and the core goes on.
 //
 // A job set aside is not read, so this phone's pages do not show it: the server answers for it. Its waiting operations
-// stay in the outbox and are handed in ([phone.Phone.HandIn]).
+// stay in the outbox and are sent ([phone.Phone.HandIn]).
 
 var errAside = errors.New("this job is set aside on this phone, because the app stopped over it")
 
@@ -89,8 +89,8 @@ func panicText(p any) string {
 	return "a panic without a text"
 }
 
-// receiveHandedIn applies the answer for the waiting operations of a job that is set aside.
-func (c *Core) receiveHandedIn(t logAnswer, resp sync.Response, now int64) redraw {
+// receiveAside applies the server's answer to the waiting operations of a job that is set aside.
+func (c *Core) receiveAside(t logAnswer, resp sync.Response, now int64) redraw {
 	err := c.do(func() (phone.Step, []Entry, error) {
 		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
 		return step, nil, err

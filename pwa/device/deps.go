@@ -95,7 +95,7 @@ func (c *Core) status() view.Device {
 	}
 	if left > 0 && d.Trouble == "" {
 		d.Trouble = view.Many(left, "change") +
-			" made here under another link stay on this phone. Open that link here again to hand them in."
+			" made here under another link stay on this phone. Open that link here again to share them."
 	}
 	for _, n := range c.phone.Notes() {
 		if !c.mine(n.Log) {

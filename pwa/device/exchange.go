@@ -36,7 +36,7 @@ func (c *Core) exchange() {
 	c.setAlarm(now)
 }
 
-// tidy removes one log that this person may not see and that has nothing left to hand in: its link is closed, or it
+// tidy removes one log that this person may not see and that has nothing left to send: its link is closed, or it
 // belongs to an earlier user of this phone. It reports whether it removed one. If the storage refuses, the next turn
 // tries again.
 func (c *Core) tidy() bool {
@@ -55,7 +55,7 @@ func (c *Core) tidy() bool {
 	return false
 }
 
-// forget removes a log, unless something in it is not handed in.
+// forget removes a log, unless some of it is unsent.
 func (c *Core) forget(log string) bool {
 	if c.phone.Status(log).Recovering && c.loadLog(log) != nil {
 		return false
@@ -265,7 +265,7 @@ func (c *Core) onMe(a Answer) bool {
 	}
 	switch {
 	case told.Closed != "":
-		c.handInAgain(told)
+		c.resubmitLate(told)
 	case c.track(told.Jobs) == nil:
 		c.compare(told, c.Now())
 	}

@@ -16,11 +16,11 @@ import (
 // its title.
 const keyOff = "off/"
 
-// leaving is a sign-out, or the removal of one job, under way. What waits is handed in first.
+// leaving is a sign-out, or the removal of one job, in progress. Waiting operations are sent first.
 type leaving struct {
 	job   string // to remove; "" to sign out
 	at    string // the address of its page
-	lose  bool   // leave without handing in
+	lose  bool   // leave without sending
 	met   bool   // the server has told us who we are since leaving began
 	stuck string // why it cannot go on; "" while it does
 }
@@ -37,7 +37,7 @@ func (c *Core) leaves(path string) (id string, leaves bool) {
 // leave starts to sign out or to remove a job. [Core.continueLeaving] finishes it.
 func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 	known := c.me.Role != ""
-	if !known && !lose && len(c.notHandedIn("")) == 0 {
+	if !known && !lose && len(c.losses("")) == 0 {
 		return Drawing{Type: "unknown", Number: m.Number} // nothing is here: the server does it alone
 	}
 	c.current, c.lost, c.messages = path, false, messages{}
@@ -54,18 +54,18 @@ func (c *Core) leave(m Message, path, id string, lose bool) Drawing {
 	return d
 }
 
-// continueLeaving goes on with leaving. It finishes when everything is handed in, or finds out why it cannot.
+// continueLeaving goes on with leaving. It finishes when everything is sent, or finds out why that is not possible.
 func (c *Core) continueLeaving() {
 	l := c.leaving
 	if l == nil || l.stuck != "" || c.mustReload {
 		return
 	}
 	if !l.lose {
-		if len(c.notHandedIn(l.job)) > 0 || l.job == "" && !l.met {
+		if len(c.losses(l.job)) > 0 || l.job == "" && !l.met {
 			c.checkStuck(l)
 			return
 		}
-		if c.load() != nil || len(c.notHandedIn(l.job)) > 0 { // another tab may have stored something just now
+		if c.load() != nil || len(c.losses(l.job)) > 0 { // another tab may have stored something just now
 			return
 		}
 	}
@@ -95,7 +95,7 @@ func (c *Core) checkStuck(l *leaving) {
 	if !open && l.job == "" && c.unposted > 0 {
 		l.stuck = "The server does not have all forms yet."
 	} else if !open {
-		l.stuck = "Only the link it was made under can hand it in."
+		l.stuck = "Only the link it was made under can share it."
 	}
 	if l.stuck != "" {
 		c.pending = redrawPage
@@ -114,7 +114,7 @@ func (c *Core) metServer(status int) {
 		l.met = true
 	case status == 401: // no access any more: nobody is left to sign out
 		l.met = true
-		if len(c.notHandedIn(l.job)) > 0 {
+		if len(c.losses(l.job)) > 0 {
 			l.stuck = "This phone no longer has access."
 		}
 	case status == 0:

@@ -23,9 +23,9 @@ func (c *Core) logsOf(id string) []string {
 	return logs
 }
 
-// notHandedIn lists what would be lost if the job, or everything for "", were removed from this phone now. It omits
+// losses lists what would be lost if the job, or everything for "", were removed from this phone now. It omits
 // titles of jobs that this visitor may not see.
-func (c *Core) notHandedIn(id string) []view.Loss {
+func (c *Core) losses(id string) []view.Loss {
 	var found []view.Loss
 	var of []string // job of each loss
 	for _, log := range c.logsOf(id) {
@@ -66,7 +66,7 @@ func (c *Core) titleFor(id string) string {
 
 // leavingFor returns the state of leaving, for its page.
 func (c *Core) leavingFor(id string) view.Leaving {
-	v := view.Leaving{Lost: c.notHandedIn(id), Last: c.me.Role == job.Owner && c.me.Last}
+	v := view.Leaving{Lost: c.losses(id), Last: c.me.Role == job.Owner && c.me.Last}
 	if l := c.leaving; l != nil && l.job == id {
 		v.Handing, v.Stuck = l.stuck == "", l.stuck
 	}

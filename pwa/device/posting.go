@@ -297,7 +297,7 @@ func (c *Core) receiveLog(a logAnswer) redraw {
 	}
 	if c.isAside(a.log) {
 		delete(c.differs, a.log)
-		return c.receiveHandedIn(a, resp, now)
+		return c.receiveAside(a, resp, now)
 	}
 	c.describe(a.log, a.req, resp)
 	recovering, notes := c.phone.Status(a.log).Recovering, len(c.phone.Notes())
@@ -390,8 +390,8 @@ func (c *Core) compare(told me, now int64) {
 	c.justWoken = false
 }
 
-// handInAgain hands in again what the server lost when it was restored from a backup.
-func (c *Core) handInAgain(told me) {
+// resubmitLate submits late work again if the server lost it, because it was restored from a backup.
+func (c *Core) resubmitLate(told me) {
 	if told.Handed == nil { // a server of an earlier build
 		return
 	}

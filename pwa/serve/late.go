@@ -14,9 +14,9 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// handIn accepts a form that arrived after its link or device was ended. Its changes wait for the owner. The answer
+// submitLate accepts a form that arrived after its link or device was ended. Its changes wait for the owner. The answer
 // shows nothing of the job, not even errors in the form. It refuses forms that create a job.
-func (s *Server) handIn(c echo.Context, session store.Session, values form.Values) error {
+func (s *Server) submitLate(c echo.Context, session store.Session, values form.Values) error {
 	id := session.Job
 	if id == "" {
 		id = address.JobOf(c.Request().URL.Path)

@@ -51,13 +51,13 @@ func (s *Server) form(c echo.Context) error {
 		return s.setTheme(c, values.Get("theme"))
 	}
 	if session.Closed != "" {
-		return s.handIn(c, session, values)
+		return s.submitLate(c, session, values)
 	}
 	reply := page.Post(named(s.deps(c), postOf(c)), c.Request().URL.Path, values)
 	for _, w := range reply.Writes {
 		err := s.write(c, session, w)
 		if errors.Is(err, store.ErrClosed) { // revoked just now
-			return s.handIn(c, session, values)
+			return s.submitLate(c, session, values)
 		}
 		if err != nil {
 			return err
