@@ -8,18 +8,18 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// A curve of one size is written as numbers of three base-36 digits, in
-// ten-thousandths: ball, then pitches, girths and coverages.
+// A curve of one size is written as numbers of three base-36 digits, in ten-thousandths: ball, then pitches, girths and
+// coverages.
 const (
 	digits  = 3
 	unit    = 1e4
 	base    = 36
 	numbers = 1 + 3*softsphere.Points
-	// Width is how many characters one curve takes.
+	// Width is the number of characters of one curve.
 	Width = digits * numbers
 )
 
-// Encode writes a curve; figures are rounded to ten-thousandths.
+// Encode returns the text of a curve, with figures rounded to ten-thousandths.
 func Encode(c *softsphere.Curve) string {
 	var text strings.Builder
 	write := func(figure float64) {
@@ -35,7 +35,7 @@ func Encode(c *softsphere.Curve) string {
 	return text.String()
 }
 
-// decode reads what Encode writes.
+// decode reads a text of Encode.
 func decode(c *softsphere.Curve, text string) {
 	c.Ball = figure(text, 0)
 	for i := range softsphere.Points {

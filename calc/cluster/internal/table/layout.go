@@ -2,20 +2,19 @@ package table
 
 import "garlandry/calc/softsphere"
 
-// Group is the duplets of a cluster that are sized alike.
+// Group is the duplets of a cluster with the same diameter.
 type Group struct {
 	Duplets  int
 	Diameter float64
 }
 
-// MostDuplets is the most duplets of a cluster of one size or two, MostThree of
-// three sizes.
+// MostDuplets is the largest number of duplets in a cluster of one or two sizes, MostThree in one of three sizes.
 const (
 	MostDuplets = 8
 	MostThree   = 5
 )
 
-// MixedRows and ThreeRows are how many clusters of two sizes and of three there are.
+// MixedRows and ThreeRows are the numbers of clusters of two and three sizes.
 const (
 	MixedRows = (MostDuplets - 1) * MostDuplets / 2 * ratioCount
 	ThreeRows = shapeCount * lowerCount * upperCount
@@ -26,16 +25,15 @@ const (
 	shapeCount = len(threeCounts) / 3
 )
 
-// The size ratios of two sizes, rising: 1.6 is 16 on 10 in, 2.2 is 22 on 10 in or 10
-// on 4.5 in, 3.5 is 16 on 4.5 in. Those of three are of the middle size to the small
-// one, and of the large one to the middle one.
+// The size ratios of two sizes, rising: 1.6 is 16 to 10 in, 2.2 is 22 to 10 in or 10 to 4.5 in, 3.5 is 16 to 4.5 in.
+// Those of three sizes are middle to small, and large to middle.
 var (
 	ratios = [ratioCount]float64{1.3, 1.6, 2.2, 3.5, 6}
 	lowers = [lowerCount]float64{1.3, 1.75, 2.3, 3.5, 5.75}
 	uppers = [upperCount]float64{1.3, 1.75, 2.3, 3.9}
 )
 
-// threeCounts are the duplets of three sizes, a digit for each size.
+// threeCounts lists the duplets of three sizes, one digit per size.
 const threeCounts = "111" + "211" + "121" + "112" + "311" + "131" + "113" + "221" + "212" + "122"
 
 // Alike lists the clusters of one size in their written order. In these lists the smallest balloon is 1 across.
@@ -61,7 +59,7 @@ func Mixed() [][]Group {
 }
 
 // Three lists the clusters of three sizes in their written order. The last row of each shape is as uneven as can be
-// relaxed, a little less than its ratios.
+// relaxed, slightly less than its ratios.
 func Three() [][]Group {
 	var rows [][]Group
 	for shape := 0; shape < len(threeCounts); shape += 3 {
@@ -81,7 +79,7 @@ func mixedRow(small, large int) int {
 	return (before + small - 1) * ratioCount
 }
 
-// threeRow returns the row of Three for these duplets and the first ratios, -1 if there is none.
+// threeRow returns the row of Three for these duplets and the first ratios, or -1.
 func threeRow(groups []Group) int {
 	for shape := 0; shape < len(threeCounts) && len(groups) == 3; shape += 3 {
 		same := true
@@ -95,7 +93,7 @@ func threeRow(groups []Group) int {
 	return -1
 }
 
-// Diameters lists the balloons of a cluster.
+// Diameters lists the diameters of a cluster's balloons.
 func Diameters(groups []Group) []float64 {
 	var diameters []float64
 	for _, g := range groups {

@@ -8,9 +8,9 @@ type Book struct{ Alike, Mixed, Three string }
 // Kept is the table in curves_gen.go.
 var Kept = &Book{alike, mixed, three}
 
-// Curve fills in the curve of a cluster of 1 to MostDuplets duplets, its groups sorted by size, smallest first. It
-// returns the mean diameter by which the curve is scaled, and what to add to ball and girth, in the unit of the
-// groups. If the table does not have the cluster, the curve is that of its substitute.
+// Curve computes the curve of a cluster of 1 to MostDuplets duplets, whose groups are sorted by size, smallest first.
+// It returns the mean diameter that scales the curve, and what to add to ball and girth, in the unit of the groups. If
+// the table does not have the cluster, the curve is that of its substitute.
 func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	if len(groups) == 1 {
 		b.alike(c, groups[0].Duplets)
@@ -24,11 +24,10 @@ func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
 	return mean, add
 }
 
-// uncorrected returns what Curve does, without the correction for three sizes or more.
+// uncorrected is Curve without the correction for three or more sizes.
 func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
 	s := substitute(groups, m)
-	// Beyond the table's ratios the small balloons matter little: the large ones
-	// keep their size.
+	// Beyond the table's ratios the small balloons matter little, so the large ones keep their size.
 	s.small = max(s.small, s.large/ratios[ratioCount-1])
 	mean = s.small + float64((s.large-s.small)*s.many)/float64(m.duplets)
 	// Interpolate linearly between whole counts.
@@ -39,8 +38,8 @@ func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mea
 		b.mixed(&more, m.duplets-many-1, many+1, s.large/s.small)
 		c.Mix(&more, part)
 	}
-	// Ball and girth are twice the mean of diameter plus neck: a substitute has the
-	// necks right and, beyond the ratios, the diameters not.
+	// Ball and girth are twice the mean of diameter plus neck. A substitute has the right necks but, beyond the ratios,
+	// the wrong diameters.
 	return mean, 2 * (m.mean - mean)
 }
 

@@ -6,19 +6,18 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// Curves of two sizes are written one byte a figure, all first figures before all
-// second ones, because like compresses with like: how much smaller the ball is than
-// that of one size; the pitch at the lightest push and by how much it falls from
-// push to push; by how much more than half of that the girth grows, which is about
-// what clusters do that keep their volume; by how much more shows through.
+// Curves of two sizes are written with one byte per figure, all first figures before all second ones, because similar
+// values compress well together. The figures are: how much smaller the ball is than that of one size; the pitch at the
+// lightest push and its decrease from push to push; the girth at the lightest push and its growth beyond half of that
+// decrease, which is about the growth at constant volume; the change of the square root of the visible background.
 const (
 	middle    = 128
 	ballUnit  = 256
 	firstUnit = 64 // of the pitch at the lightest push
 	pitchUnit = 128
 	girthUnit = 32
-	girthNil  = 2  // what the girth at the lightest push is counted from
-	coverUnit = 64 // of the root of what shows through: the less shows, the finer
+	girthNil  = 2  // offset of the girth at the lightest push
+	coverUnit = 64 // of the square root, which resolves small values better
 
 	packedWidth = 1 + 2*softsphere.Points + len(coverPushes)
 )
@@ -47,7 +46,7 @@ func Pack(curves []*softsphere.Curve, balls []float64) string {
 	text := make([]byte, packedWidth*rows)
 	for row, c := range curves {
 		column := 0
-		// put writes a figure in steps, counted from a number, and returns the figure that will be read.
+		// put writes a figure in steps from an offset, and returns the figure that unpack will read.
 		put := func(figure, unit float64, from int) float64 {
 			number := min(max(int(math.Round(figure*unit))+from, 0), math.MaxUint8)
 			text[column*rows+row] = byte(number)
@@ -73,7 +72,7 @@ func Pack(curves []*softsphere.Curve, balls []float64) string {
 	return string(text)
 }
 
-// unpack reads a row of what Pack writes.
+// unpack reads a row of a text of Pack.
 func unpack(c *softsphere.Curve, text string, row int, ball float64) {
 	rows := len(text) / packedWidth
 	next := func(unit float64, from int) float64 {
@@ -101,7 +100,7 @@ func unpack(c *softsphere.Curve, text string, row int, ball float64) {
 	}
 }
 
-// offUnit is the step in which factors are written, as what they are off 1.
+// offUnit is the step of factors, written as differences from 1.
 const offUnit = 40
 
 // PackFactors writes the factors for pitches and girths, one byte each, all first ones before all second ones. It
@@ -124,14 +123,14 @@ func PackFactors(rows []*softsphere.Curve) string {
 	return string(text)
 }
 
-// corner is a row of factors and its share in what lies between rows.
+// corner is a row of factors and its weight in the interpolation between rows.
 type corner struct {
 	row   int
 	share float64
 }
 
-// unpackFactors reads factors between rows of what PackFactors writes; where the
-// shares do not make up 1, the rest is 1.
+// unpackFactors interpolates factors between rows of a text of PackFactors. If the weights do not sum to 1, the rest
+// counts as a factor of 1.
 func unpackFactors(c *softsphere.Curve, text string, corners *[4]corner) {
 	column := 0
 	next := func() float64 {

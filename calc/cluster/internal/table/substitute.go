@@ -6,8 +6,7 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// moments are a cluster's duplets, the mean of its diameters, and the means of the
-// second to fourth powers of what they are off it.
+// moments holds a cluster's duplets, the mean of its diameters, and their second to fourth central moments.
 type moments struct {
 	duplets                     int
 	mean, second, third, fourth float64
@@ -30,17 +29,14 @@ func momentsOf(groups []Group) (m moments) {
 	return m
 }
 
-// twoSizes are two diameters, and how many duplets have the large one, perhaps not a
-// whole number.
+// twoSizes is two diameters and the number of duplets with the large one, which may be a fraction.
 type twoSizes struct{ small, large, many float64 }
 
-// substitute is the two sizes that have the count, the mean, the spread and the
-// volume of more sizes: the nodes and weights of Gauss quadrature with two points
-// over the balloons' diameters. How densely balls of many sizes pack at random
-// depends on the spread and the skew of their sizes, and hardly on the moment after
-// these (Desmond and Weeks, Physical Review E 90, 2014, 022204). Each of the two
-// gets at least as many duplets as the smallest and the largest size have, and two
-// sizes stand in for themselves.
+// substitute returns the two sizes with the same count, mean, spread and volume as more sizes: the nodes and weights of
+// two-point Gauss quadrature over the balloons' diameters. The density of a random packing of balls of many sizes
+// depends on the spread and the skew of their sizes, and hardly on the next moment (Desmond and Weeks, Physical Review
+// E 90, 2014, 022204). Each of the two gets at least as many duplets as the smallest and the largest size have. Two
+// sizes are their own substitute.
 func substitute(groups []Group, m *moments) twoSizes {
 	if len(groups) == 2 {
 		return twoSizes{groups[0].Diameter, groups[1].Diameter, float64(groups[1].Duplets)}
@@ -50,8 +46,8 @@ func substitute(groups []Group, m *moments) twoSizes {
 	return twoSizes{m.mean + half - root, m.mean + half + root, float64(m.duplets) * (root - half) / (2 * root)}
 }
 
-// unevenOff is how much the pitch is off at each push for each whole of unevenness,
-// fitted to relaxed clusters of three to five sizes drawn at random.
+// unevenOff is the relative error of the pitch at each push per unit of unevenness, fitted to random relaxed clusters
+// of three to five sizes.
 var unevenOff = [softsphere.Points]float64{1.8, -0.4, -1.9, -3.2, -4.5, -5.6, -7, -7.1, -8.3, -5.7}
 
 // unevenness returns how far the fourth moment of the diameters is above that of their substitute, as a share of the
@@ -63,7 +59,7 @@ func (m *moments) unevenness() float64 {
 }
 
 // correct multiplies the pitches and girths of a substitute by the table's factors, interpolated linearly between its
-// ratios. If the table has none, it multiplies the pitches by the usual factor for sizes this uneven.
+// ratios. Without such factors, it multiplies the pitches by the usual factor for sizes this uneven.
 func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	var factors softsphere.Curve
 	var corners [4]corner
@@ -84,7 +80,7 @@ func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 			} else {
 				at.share *= up
 			}
-			// Where two sizes are the same, before the first ratio, nothing is off.
+			// If two sizes are the same, before the first ratio, there is no error.
 			if lower+i&1 == 0 || upper+i>>1 == 0 {
 				*at = corner{}
 			}
@@ -103,8 +99,7 @@ func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	}
 }
 
-// Factors returns what to multiply the pitches and girths of the cluster's substitute by to get those of its own
-// curve.
+// Factors returns the factors from the pitches and girths of the cluster's substitute to those of its own curve.
 func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve {
 	m := momentsOf(groups)
 	var substituted, factors softsphere.Curve
@@ -116,9 +111,8 @@ func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve 
 	return &factors
 }
 
-// cell is the number of the first of rising ratios that is not below this one, the
-// last if none is, and how far this one is on the way to it from the one before,
-// which is 1 before the first.
+// cell returns the index of the first of rising ratios that is not below this ratio, or the last, and the position of
+// this ratio between the one before and that one, which is 1 before the first.
 func cell(ratios []float64, ratio float64) (int, float64) {
 	before := 1.0
 	for i, next := range ratios {

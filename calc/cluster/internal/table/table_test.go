@@ -12,10 +12,10 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// TestTableIsWhatTheNestGives relaxes some rows anew: a table that no longer fits the
-// softsphere fails here; go generate in calc/cluster makes it anew. One size is kept to a
-// ten-thousandth, two sizes to half a step, three to half a step of a factor.
-func TestTableIsWhatTheNestGives(t *testing.T) {
+// TestTableMatchesTheSoftsphere relaxes some rows again. It fails if the table no longer matches the softsphere; go
+// generate in calc/cluster then makes a new one. One size must match to a ten-thousandth, two sizes to half a step,
+// three to half a step of a factor.
+func TestTableMatchesTheSoftsphere(t *testing.T) {
 	for _, c := range []struct {
 		name                       string
 		groups                     []table.Group
@@ -52,9 +52,8 @@ func TestEveryRowHasItsPlace(t *testing.T) {
 		text := fmt.Sprint(curve)
 		assert.False(t, seen[text], "%+v has another row's curve", groups)
 		seen[text] = true
-		// No ball is larger than all its balloons side by side. Necks tied in one knot, the
-		// centre of each balloon is at least its radius away, so that on average they reach
-		// a diameter, and the ball is twice that.
+		// No ball is larger than all its balloons side by side. With the necks tied in one knot, each centre is at
+		// least a radius away from it. So on average the balloons reach one diameter, and the ball is twice that.
 		assert.Less(t, curve.Ball*mean+add, 4*groups[len(groups)-1].Diameter, "%+v", groups)
 		assert.Greater(t, curve.Ball*mean+add, 1.99*(mean+add/2), "%+v", groups)
 		for i := 1; i < softsphere.Points; i++ {
@@ -74,7 +73,7 @@ func TestEncodeKeepsTenThousandths(t *testing.T) {
 		assert.InDelta(t, curve.Girth[i], back.Girth[i], 5.1e-5)
 		assert.InDelta(t, curve.Coverage[i], back.Coverage[i], 5.1e-5)
 	}
-	assert.Equal(t, text, table.Encode(&back), "reading and writing again changes nothing")
+	assert.Equal(t, text, table.Encode(&back), "decoding and encoding must change nothing")
 }
 
 func sample() softsphere.Curve {
@@ -87,7 +86,8 @@ func sample() softsphere.Curve {
 	return curve
 }
 
-// A packed pitch that falls further in one step than a byte can say catches up.
+// TestPackCatchesUp checks that a pitch that falls further in one step than a byte can hold is right again after the
+// next steps.
 func TestPackCatchesUp(t *testing.T) {
 	curve := sample()
 	curve.Pitch = [softsphere.Points]float64{3.9, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5}
@@ -108,7 +108,7 @@ func TestPackCatchesUp(t *testing.T) {
 	}
 }
 
-// Where two of the sizes are the same, three sizes are two, and two are one.
+// TestSizesMeet checks the limits at which two sizes become the same: three sizes are then two, and two are one.
 func TestSizesMeet(t *testing.T) {
 	book := table.Kept
 	near := func(name string, a, b []table.Group) {
@@ -130,8 +130,8 @@ func TestSizesMeet(t *testing.T) {
 	near("level beyond the ratios", []table.Group{{1, 1}, {1, 6}}, []table.Group{{1, 1 / bit}, {1, 6}})
 }
 
-// What stands in has the balloons' count, mean, spread and volume: the definition of
-// Gauss quadrature with two nodes.
+// TestSubstituteKeepsThreeMoments checks that a substitute has the balloons' count, mean, spread and volume, by the
+// definition of Gauss quadrature with two nodes.
 func TestSubstituteKeepsThreeMoments(t *testing.T) {
 	for _, groups := range [][]table.Group{
 		{{1, 1}, {1, 2}, {1, 3}}, {{2, 4.5}, {2, 10}, {1, 16}}, {{5, 1}, {1, 2}, {1, 6}}, {{1, 4}, {1, 10}, {2, 16},

@@ -1,7 +1,6 @@
-// Command tabulate writes the table of curves that calc/cluster answers from, by
-// relaxing every entry with calc/softsphere. It does nothing when the table was made
-// from the same sources; -force makes it anew. Run it by go generate in
-// calc/cluster.
+// Command tabulate writes the table of curves that calc/cluster uses, by relaxing every entry with calc/softsphere. It
+// does nothing if the table was made from the same sources; -force makes it anyway. go generate in calc/cluster runs
+// it.
 package main
 
 import (
@@ -55,7 +54,7 @@ func tabulate(force bool) error {
 	return nil
 }
 
-// stampOf sums up the code that the table depends on. Tests, comments and layout do not count.
+// stampOf hashes the code that the table depends on, without tests, comments and layout.
 func stampOf(patterns ...string) (string, error) {
 	var names []string
 	for _, pattern := range patterns {
@@ -101,8 +100,8 @@ func addTokens(sum hash.Hash, text []byte) {
 	}
 }
 
-// relaxed relaxes every cluster of the table: of one size, then of two, which are
-// written beside them, then of three, which are compared with those.
+// relaxed relaxes every cluster of the table: first of one size, then of two, which are encoded relative to one size,
+// then of three, which are compared with two.
 func relaxed() (table.Book, error) {
 	var book table.Book
 	curves, err := relax(table.Alike())
@@ -135,7 +134,7 @@ func relaxed() (table.Book, error) {
 	return book, nil
 }
 
-// relax takes the curves of clusters, two at a time.
+// relax computes the curves of clusters, two at a time.
 func relax(rows [][]table.Group) ([]*softsphere.Curve, error) {
 	curves, errs := make([]*softsphere.Curve, len(rows)), make([]error, len(rows))
 	var workers sync.WaitGroup
