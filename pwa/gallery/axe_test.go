@@ -21,7 +21,7 @@ import (
 
 // axeRun runs axe-core with the rules in place of RULES and returns one line for each violation.
 const axeRun = `(async () => {
-  const found = await axe.run(document, {runOnly: RULES});
+  const found = await axe.run(document, {runOnly: RULES, resultTypes: ['violations']});
   return JSON.stringify(found.violations.map(v => v.id + ': ' + v.help + ' at ' + v.nodes.slice(0,
 	3).map(n => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')));
 })()`
