@@ -33,8 +33,8 @@ func (r Register) Value() json.RawMessage {
 }
 
 // Unseen returns the other versions of a note, newest first: earlier readings with another text that the author of the
-// current one had not seen. A person who wrote after two versions came together counts as having seen both. Unseen is empty
-// if it is unknown what was seen.
+// current one had not seen. A person who wrote after two versions came together counts as having seen both. Unseen is
+// empty if it is unknown what was seen.
 func (r Register) Unseen() []Reading {
 	if len(r.Readings) == 0 || len(r.Readings[0].Saw) == 0 {
 		return nil

@@ -22,8 +22,8 @@ const (
 )
 
 // Invite makes an owner invite in a data directory and returns its token. A server may have the directory open. The
-// invite works once, within seven days. Its file is named by the token's hash; a person who can write there owns the data
-// anyway. Invite also removes expired invites.
+// invite works once, within seven days. Its file is named by the token's hash; a person who can write there owns the
+// data anyway. Invite also removes expired invites.
 func Invite(dir string, options Options) (string, error) { return invite(dir, options.filled(), "") }
 
 func invite(dir string, options Options, by string) (string, error) {
