@@ -69,5 +69,5 @@ var forecastBreaks = []mutation{
 	{"usual evenings begin an hour earlier", "app/forecast/people.go", `("clock/evening-hour")*60)`,
 		`("clock/evening-hour")*60) - 60`, by("./app/forecast", "TestPeopleHelpAtHome")},
 	{"must-haves are on the cut line", "app/forecast/cut_line.go", "priority >= crew.Should;", "priority >= crew.Must;",
-		by("./app/forecast", "TestCutLineKeepsWhatMustBeThere")},
+		by("./app/forecast", "TestCutLineKeepsMusts")},
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // The fix moves no more clusters home than needed, within an eighth: with a fifth fewer, the odds miss the target.
-func TestAsFewAsEnoughAreMadeAhead(t *testing.T) {
+func TestFixMovesOnlyEnoughHome(t *testing.T) {
 	t.Parallel()
 	j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("brief", "doors", "2027-06-19T13:53")})
 	p, now := plan.Make(j), longBefore(t, j)

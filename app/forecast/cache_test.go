@@ -13,15 +13,15 @@ import (
 	"garlandry/testdata/long"
 )
 
-// pauses is a cache with background work, as on a phone: it queues the work and does it on request.
-type pauses struct {
+// background is a cache with background work, as on a phone. It queues the work and does it on request.
+type background struct {
 	forecast.Cache
 	keys  []string
 	works []func(pause func())
 }
 
-func newPauses() *pauses {
-	k := &pauses{}
+func newBackground() *background {
+	k := &background{}
 	k.Later = func(key string, work func(pause func())) {
 		k.keys, k.works = append(k.keys, key), append(k.works, work)
 	}
@@ -29,7 +29,7 @@ func newPauses() *pauses {
 }
 
 // pass does the queued work and counts its pauses.
-func (k *pauses) pass() (paused int) {
+func (k *background) pass() (paused int) {
 	works := k.works
 	k.keys, k.works = nil, nil
 	for _, work := range works {
@@ -53,15 +53,15 @@ func ticked(j job.Job) job.Job {
 
 // A page that only mentions the clock gets the earlier forecast at once and the new one after the background work. A
 // server, which does no background work, returns the new one at once.
-func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
+func TestSoonGivesTheEarlierThenTheNewForecast(t *testing.T) {
 	t.Parallel()
 	before := readJob(t, "reading-room")
 	after := ticked(before)
 	p, q := plan.Make(before), plan.Make(after)
 	now := longBefore(t, before)
-	k := newPauses()
+	k := newBackground()
 	first := k.Soon(before, &p, now, 0)
-	assert.True(t, first.Rough, "there was none before")
+	assert.True(t, first.Rough, "there is no earlier forecast")
 	assert.Positive(t, k.pass())
 	settled := k.Soon(before, &p, now, 0)
 	assert.False(t, settled.Rough)
@@ -70,9 +70,9 @@ func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 	require.True(t, there)
 	assert.Same(t, settled, k.Soon(after, &q, now, 0), "the earlier forecast")
 	assert.Same(t, settled, k.Forecast(after, &q, now, 0, ""),
-		"nor does the clock's own page wait")
+		"the clock's own page does not wait either")
 	assert.Equal(t, 2, len(k.keys))
-	assert.Equal(t, k.keys[0], k.keys[1], "the same work twice")
+	assert.Equal(t, k.keys[0], k.keys[1], "both queue the same work")
 	k.pass()
 	better := k.Soon(after, &q, now, 0)
 	assert.NotSame(t, settled, better)
@@ -87,23 +87,23 @@ func TestSoonGivesTheForecastBeforeAndThenTheBetterOne(t *testing.T) {
 }
 
 // Background work gives the same forecast, what-if and advice as work at once.
-func TestPausesChangeNothing(t *testing.T) {
+func TestBackgroundWorkGivesTheSameResults(t *testing.T) {
 	for _, name := range []string{"orchard-wedding", "reading-room"} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			if name == "reading-room" {
 				long.Test(t, "a job with more cards gives the same result in the background")
 			}
-			pausesChangeNothing(t, readJob(t, name))
+			backgroundGivesTheSame(t, readJob(t, name))
 		})
 	}
 }
 
-func pausesChangeNothing(t *testing.T, j job.Job) {
+func backgroundGivesTheSame(t *testing.T, j job.Job) {
 	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
 	tried := forecast.WhatIf(j, 1, 30)
-	k, server := newPauses(), forecast.Cache{AtOnce: true}
+	k, server := newBackground(), forecast.Cache{AtOnce: true}
 	quick := k.Forecast(j, &p, now, 0, "")
 	_ = k.Forecast(tried, &p, now, 0, "?")
 	help, looking := k.Advice(j, &p, now, 0)
@@ -116,7 +116,7 @@ func pausesChangeNothing(t *testing.T, j job.Job) {
 	assert.Equal(t, writeClock(server.Forecast(tried, &p, now, 0, "?")), writeClock(k.Forecast(tried, &p, now, 0, "?")))
 	help, looking = k.Advice(j, &p, now, 0)
 	assert.Nil(t, help)
-	assert.True(t, looking, "now that there is a plan to compare with")
+	assert.True(t, looking, "a plan to compare with is ready")
 	assert.Greater(t, k.pass(), 1000)
 	help, looking = k.Advice(j, &p, now, 0)
 	assert.False(t, looking)
@@ -139,13 +139,13 @@ func pausesChangeNothing(t *testing.T, j job.Job) {
 	assert.True(t, looking)
 }
 
-// A what-if with more people or earlier access is never worse than the job itself.
-func TestTryingOutKeepsThePlanAtHand(t *testing.T) {
+// More people or earlier access never give worse odds than the job itself.
+func TestWhatIfIsNeverWorse(t *testing.T) {
 	t.Parallel()
 	for _, name := range goldenJobs() {
 		j := readJob(t, name)
 		p, now := plan.Make(j), longBefore(t, j)
-		k := newPauses()
+		k := newBackground()
 		k.Forecast(j, &p, now, 0, "")
 		k.pass()
 		c := k.Forecast(j, &p, now, 0, "")

@@ -1,6 +1,7 @@
 package forecast_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,7 +16,7 @@ import (
 )
 
 // Only one section at a time passes a narrow doorway. A wide doorway, or one of unknown width, has no cards for this.
-func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
+func TestNarrowDoorway(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	carried := func(door any) (cards []string, c *forecast.Forecast) {
@@ -34,7 +35,8 @@ func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 	none, _ = carried(1200)
 	assert.Empty(t, none)
 	cards, narrow := carried(800)
-	assert.Equal(t, []string{"card/carry/door", "card/carry/desk", "card/carry/ring"}, cards, "what is joined at home")
+	assert.Equal(t, []string{"card/carry/door", "card/carry/desk", "card/carry/ring"}, cards,
+		"the sections joined at home")
 	require.True(t, narrow.Planned())
 	assert.Greater(t, narrow.Ninety, wide.Ninety)
 	through := append(cards, "card/unload")
@@ -68,26 +70,14 @@ func TestANarrowDoorwayLetsOneThingInAtATime(t *testing.T) {
 // A bouquet fills from a helium cylinder, so one pump serves clusters at the same time.
 func TestHeliumDoesNotTakeThePump(t *testing.T) {
 	j := made(
-		append(
+		slices.Concat(
 			[]job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
-				job.Put(
-					"member/a",
-					"name",
-					"Ines",
-				), job.Put("member/b", "name", "Bea"), job.Put("override/clock/pump-hands", "value", 1)},
-			append(
-				piece(
-					"swag",
-					"garland",
-					map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0,
-						"colours": shares("coral", 1.0)},
-				),
-				piece(
-					"float",
-					"bouquets",
-					map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium", "built": "site",
-						"colours": shares("coral", 1.0)},
-				)...)...)...)
+				job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"),
+				job.Put("override/clock/pump-hands", "value", 1)},
+			piece("swag", "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0,
+				"colours": shares("coral", 1.0)}),
+			piece("float", "bouquets", map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium",
+				"built": "site", "colours": shares("coral", 1.0)}))...)
 	c := clockOf(t, j, longBefore(t, j), nil)
 	air, _ := c.Task("card/make/swag")
 	helium, there := c.Task("card/make/float")

@@ -12,8 +12,9 @@ import (
 	"garlandry/app/job"
 )
 
-// A cut line goes on until the odds are certain, never cuts a must, and gives the odds of really leaving things out.
-func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
+// A cut line continues until the odds are certain, never cuts a must, and gives the odds that a new forecast without
+// the cut pieces gives.
+func TestCutLineKeepsMusts(t *testing.T) {
 	t.Parallel()
 	short := readJob(t, "reading-room")
 	for name, j := range map[string]job.Job{"as it is": short,
@@ -29,7 +30,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 			}
 			then, loose := j, false
 			for i, cut := range cuts {
-				assert.False(t, should && cut.Priority == "could", "coulds go before shoulds: %s", cut.Title)
+				assert.False(t, should && cut.Priority == "could", "coulds are cut before shoulds: %s", cut.Title)
 				should = should || cut.Priority == "should"
 				assert.GreaterOrEqual(t, cut.Odds, odds, "leaving out more never makes it later: %s", cut.Title)
 				odds = cut.Odds
@@ -37,7 +38,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 				for _, key := range cut.Tasks {
 					card := cardsByKey(p)[key]
 					assert.NotEqual(t, "must", card.Priority, key)
-					assert.Equal(t, cut.Piece, card.Piece, "whole pieces go: %s", key)
+					assert.Equal(t, cut.Piece, card.Piece, "whole pieces are cut: %s", key)
 				}
 				delete(left, cut.Piece)
 				if loose = loose || cut.Piece == ""; loose {
@@ -45,9 +46,8 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 				}
 				then = later(t, then, "Dora", longBefore(t, j), job.Put("piece/"+cut.Piece, "removed", true))
 				assert.GreaterOrEqual(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds-0.05,
-					"left out and planned anew: %s", cut.Title)
-				assert.InDelta(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds, 0.15, "left out and planned anew: %s",
-					cut.Title)
+					"planned without it: %s", cut.Title)
+				assert.InDelta(t, clockOf(t, then, longBefore(t, j), nil).Odds, cut.Odds, 0.15, "planned without it: %s", cut.Title)
 			}
 			for id, priority := range left {
 				assert.True(t, priority == "must" || odds >= 0.995, id)
@@ -57,7 +57,7 @@ func TestCutLineKeepsWhatMustBeThere(t *testing.T) {
 }
 
 // A sign that must hang keeps the frame of a piece that could be left out.
-func TestCutLineKeepsWhatMustsNeed(t *testing.T) {
+func TestCutLineKeepsFramesOfMusts(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	j = later(t, j, "Dora", longBefore(t, j), job.Put("piece/door", "priority", "could"),

@@ -41,7 +41,7 @@ func TestTheForecastFollowsTheDay(t *testing.T) {
 	}
 	on := clockOf(t, busy, morning+60, first)
 	assert.Greater(t, on.Odds, idle.Odds+0.15)
-	assert.InDelta(t, first.Ninety, on.Ninety, 25, "as planned so far: about as before")
+	assert.InDelta(t, first.Ninety, on.Ninety, 25, "work as planned keeps the forecast")
 	assert.Less(t, len(on.Tasks), len(first.Tasks))
 }
 
@@ -67,12 +67,12 @@ func TestTimeSinceTakingACardCountsAsWork(t *testing.T) {
 	idle, _ := clockOf(t, later(t, j, "Ines", in+14, job.Put("card/unload", "taken", "")), in+15, nil).Task("card/unload")
 	begun, there := clockOf(t, j, in+15, nil).Task("card/unload")
 	require.True(t, there)
-	assert.LessOrEqual(t, begun.End, idle.End-5, "fifteen minutes of one person are five of three")
+	assert.LessOrEqual(t, begun.End, idle.End-5, "fifteen minutes of one person save three people five")
 
 	two := later(t, j, "Ines", in-5, job.Put("card/look", "taken", "Ines"))
 	two = later(t, two, "Ines", in+1, job.Put("card/look", "done", false))
 	waiting, _ := clockOf(t, two, in+15, nil).Task("card/unload")
-	assert.Greater(t, waiting.End-waiting.Start, begun.End-begun.Start, "whoever took two cards works on the first")
+	assert.Greater(t, waiting.End-waiting.Start, begun.End-begun.Start, "a person who took two cards works on the first")
 
 	away, _ := loaded(t) // the same day in a zone two hours ahead of UTC
 	away = later(t, away, "Ines", in-120-60, job.Put("card/load", "done", true))
@@ -84,7 +84,7 @@ func TestTimeSinceTakingACardCountsAsWork(t *testing.T) {
 		require.True(t, there)
 		return entry
 	}
-	assert.Equal(t, atHand(j, 0).End, atHand(away, 120).End, "the time since is the same in every zone")
+	assert.Equal(t, atHand(j, 0).End, atHand(away, 120).End, "the elapsed time is the same in every zone")
 }
 
 func TestNobodyIsOnSiteDuringTheDrive(t *testing.T) {
@@ -99,27 +99,20 @@ func TestNobodyIsOnSiteDuringTheDrive(t *testing.T) {
 	}
 	j = later(t, j, "Ines", in+16, job.Put("card/look", "done", true))
 	first := clockOf(t, j, in+20, nil)
-	assert.Equal(t, first.In+20, first.ByStart()[0].Start, "once something is ticked there, they have arrived")
+	assert.Equal(t, first.In+20, first.ByStart()[0].Start, "a tick on site ends the drive")
 }
 
-// Two equal garlands, one of them a must, and a car that holds a little more than one.
-func TestASecondTripTakesOnePersonAndItsPiecesWait(t *testing.T) {
+// The car holds a little more than one of two garlands. One person makes a second trip, and the garland that is not a
+// must waits for it.
+func TestSecondTrip(t *testing.T) {
 	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
 		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Olek"),
-		job.Put(
-			"kit/van",
-			"kind",
-			"car",
-		), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1), job.Put("kit/van", "litres", 2600)}
+		job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1),
+		job.Put("kit/van", "litres", 2600)}
 	for i, id := range []string{"last", "first"} {
-		window = append(
-			window,
-			piece(
-				id,
-				"garland",
-				map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "home", "accents": 0, "order": i,
-					"priority": []string{"should", "must"}[i], "colours": shares("coral", 1.0)},
-			)...)
+		window = append(window, piece(id, "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5",
+			"built": "home", "accents": 0, "order": i, "priority": []string{"should", "must"}[i],
+			"colours": shares("coral", 1.0)})...)
 	}
 	j := made(window...)
 	p, trip := plan.Make(j), "card/trip/2"
@@ -130,7 +123,7 @@ func TestASecondTripTakesOnePersonAndItsPiecesWait(t *testing.T) {
 	c := clockOf(t, j, longBefore(t, j), nil)
 	entry, there := c.Task(trip)
 	require.True(t, there)
-	assert.Len(t, c.Names(entry), 1, "one drives")
+	assert.Len(t, c.Names(entry), 1, "one person drives")
 	assert.GreaterOrEqual(t, entry.End-entry.Start, 2*c.Drive+2*15)
 	last, _ := c.Task("card/fix/last")
 	assert.GreaterOrEqual(t, last.Start, entry.End)
@@ -186,7 +179,7 @@ func TestHomeWorkIsOnTheLatestPossibleEvenings(t *testing.T) {
 	}
 }
 
-func TestAfterTheDoorsItSaysHowLate(t *testing.T) {
+func TestLateAfterTheDoors(t *testing.T) {
 	j, in := loaded(t)
 	j = later(t, j, "Ines", in-60, job.Put("card/load", "done", true))
 	now := at(t, j.Brief.Doors) + 10

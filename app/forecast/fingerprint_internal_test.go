@@ -29,7 +29,7 @@ func marked() *Forecast {
 	return c
 }
 
-// leaves visits every single value inside a value, with its name.
+// leaves visits every plain value inside a value, with its name.
 func leaves(v reflect.Value, name string, visit func(v reflect.Value, name string)) {
 	switch v.Kind() {
 	case reflect.Struct:
@@ -72,7 +72,7 @@ func TestFingerprintCoversEveryInput(t *testing.T) {
 			case reflect.Uint8:
 				v.SetUint(v.Uint() + 1)
 			default:
-				t.Fatalf("%s is a %s: teach this test about it", name, v.Kind())
+				t.Fatalf("%s is a %s, which this test cannot change", name, v.Kind())
 			}
 			seen++
 			assert.NotEqual(t, before, c.fingerprintOf(&none), name)

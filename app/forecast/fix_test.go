@@ -17,8 +17,8 @@ import (
 	"garlandry/testdata/long"
 )
 
-// pressing checks that every fix gives the odds it offers, which are better than before.
-func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
+// checkFixes checks that every fix gives the odds it offers, which are better than before.
+func checkFixes(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
 	before := clockOf(t, j, now, nil)
@@ -26,7 +26,7 @@ func pressing(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	for _, fix := range fixes {
 		again := before.FindFix(j, &p, fix.Key)
 		require.NotNil(t, again, fix.Key)
-		assert.Equal(t, fix.Changes(), again.Changes(), "a press does what was offered")
+		assert.Equal(t, fix.Changes(), again.Changes(), "it makes the offered changes")
 		for _, c := range again.Changes() {
 			require.NoError(t, job.CheckChange(c))
 		}
@@ -56,14 +56,14 @@ func TestAFixGivesTheOddsItOffers(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			j := readJob(t, name)
-			fixes := pressing(t, j)
+			fixes := checkFixes(t, j)
 			require.NotEmpty(t, fixes)
 			assert.True(t, fixes[0].Reaches, "one of them reaches nine in ten")
 			hands := false
 			for _, fix := range fixes {
 				hands = hands || strings.HasPrefix(fix.Key, "hands/")
 			}
-			assert.True(t, hands, "more people are among them")
+			assert.True(t, hands, "a fix adds people")
 			p := plan.Make(j)
 			c := clockOf(t, j, longBefore(t, j), nil)
 			assert.Nil(t, c.FindFix(j, &p, "hands/0+wishes"))
@@ -72,7 +72,7 @@ func TestAFixGivesTheOddsItOffers(t *testing.T) {
 	}
 	t.Run("a tight job", func(t *testing.T) {
 		t.Parallel()
-		assert.NotEmpty(t, pressing(t, anyTightJob(t, 8)))
+		assert.NotEmpty(t, checkFixes(t, anyTightJob(t, 8)))
 	})
 }
 
@@ -81,7 +81,7 @@ func TestFixesOfManyJobsGiveTheirOdds(t *testing.T) {
 	t.Parallel()
 	offered, jobs := 0, 20
 	for seed := range jobs {
-		t.Run(fmt.Sprint("job ", seed), func(t *testing.T) { offered += len(pressing(t, anyTightJob(t, uint64(seed)))) })
+		t.Run(fmt.Sprint("job ", seed), func(t *testing.T) { offered += len(checkFixes(t, anyTightJob(t, uint64(seed)))) })
 	}
 	assert.Greater(t, offered, jobs, "most tight jobs get a fix")
 }
@@ -111,7 +111,7 @@ func anyTightJob(t *testing.T, seed uint64) job.Job {
 	return later(t, j, "Dora", longBefore(t, j), changes...)
 }
 
-// moment writes a local minute as a field does.
+// moment formats a local minute as a field does.
 func moment(minute int64) string { return time.Unix(minute*60, 0).UTC().Format("2006-01-02T15:04") }
 
 // Ten pieces, two people, two and a half hours: no single change brings the odds above 0.
@@ -123,7 +123,7 @@ func TestFixesAreFoundAtOddsOfZero(t *testing.T) {
 		job.Put("piece/desk", "built", "site"))
 	before := clockOf(t, j, longBefore(t, j), nil)
 	require.Less(t, before.Odds, 0.01)
-	fixes := pressing(t, j)
+	fixes := checkFixes(t, j)
 	require.NotEmpty(t, fixes)
 	assert.True(t, fixes[0].Reaches, "%s: %.2f", fixes[0].Key, fixes[0].Forecast.Odds)
 	assert.Greater(t, len(fixes[0].Mitigations), 1, fixes[0].Key)

@@ -12,15 +12,15 @@ import (
 	"garlandry/app/job"
 )
 
-// hopeless is the wedding with one person less and an hour and a half for five hours of work.
+// hopeless returns the wedding with one person less and 90 minutes for five hours of work.
 func hopeless(t *testing.T) job.Job {
 	t.Helper()
 	return job.Try(readJob(t, "orchard-wedding"),
 		[]job.Change{job.Put("brief", "in", "2027-06-19T12:30"), job.Put("member/ana", "removed", true)})
 }
 
-// If there is not time for everything, musts come first: nobody starts on a could while they could work on a must, and
-// the arch is up long before the table.
+// If time is short, musts come first: nobody starts a could while they can work on a must, and the arch is done long
+// before the table.
 func TestMustsComeFirstIfTimeIsShort(t *testing.T) {
 	j := hopeless(t)
 	c := clockOf(t, j, longBefore(t, j), nil)
@@ -40,8 +40,8 @@ func TestMustsComeFirstIfTimeIsShort(t *testing.T) {
 	assert.LessOrEqual(t, arch.End, last.End+20, "about as early as with nothing else to do")
 }
 
-// If no change is enough, fixes bring the end forward, the earliest end first, and say that they are not enough.
-func TestIfNoFixIsEnoughTheEndComesEarlier(t *testing.T) {
+// If no fix is enough, fixes still bring the end forward, are sorted by the end, and say that they are not enough.
+func TestInsufficientFixesBringTheEndForward(t *testing.T) {
 	t.Parallel()
 	j := hopeless(t)
 	p, now := plan.Make(j), longBefore(t, j)
@@ -53,7 +53,7 @@ func TestIfNoFixIsEnoughTheEndComesEarlier(t *testing.T) {
 	for i, fix := range fixes {
 		reached = reached || fix.Reaches
 		then := clockOf(t, job.Try(j, fix.Changes()), now, nil)
-		assert.Equal(t, fix.Forecast.Ninety, then.Ninety, "%s: a press gives what was offered", fix.Key)
+		assert.Equal(t, fix.Forecast.Ninety, then.Ninety, "%s: it gives the end it offered", fix.Key)
 		assert.LessOrEqual(t, then.Ninety, before.Ninety-30, "%s brings less than half an hour", fix.Key)
 		if i > 0 && fix.Forecast.Odds == fixes[i-1].Forecast.Odds && !fix.Reaches {
 			assert.GreaterOrEqual(t, fix.Forecast.Ninety, fixes[i-1].Forecast.Ninety, "the earliest end first")
@@ -62,8 +62,8 @@ func TestIfNoFixIsEnoughTheEndComesEarlier(t *testing.T) {
 	assert.False(t, reached, "an hour and a half is never enough")
 }
 
-// The day after, everything was ticked and took half as long again as the table says. Every kind of work learns to be
-// slower, but not by the whole difference.
+// Everything was ticked and took half as long again as the table says. Every kind of work becomes slower, but not by
+// the whole difference.
 func TestPlannedAgainstActualAfterTheEvent(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	cards := plan.Make(j).Cards

@@ -63,7 +63,7 @@ func TestAllTickedIsDone(t *testing.T) {
 	assert.Empty(t, c.Cuts(&p))
 }
 
-func TestPlannedTimesHold(t *testing.T) {
+func TestPlannedTimesAreConsistent(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	p := plan.Make(j)
@@ -83,7 +83,7 @@ func TestPlannedTimesHold(t *testing.T) {
 			assert.GreaterOrEqual(t, len(c.Names(&planned)), card.HandsMin, planned.Title)
 		}
 		if planned.StartBy != forecast.NoTime && c.Finish <= c.Doors {
-			assert.GreaterOrEqual(t, planned.StartBy, planned.Start, "a plan that is in time begins everything in time: %s",
+			assert.GreaterOrEqual(t, planned.StartBy, planned.Start, "a plan on time starts every card in time: %s",
 				planned.Title)
 		}
 		for _, s := range planned.Spells {
@@ -99,13 +99,13 @@ func TestPlannedTimesHold(t *testing.T) {
 	assert.Equal(t, writeClock(c), writeClock(clockOf(t, j, longBefore(t, j), nil)), "the same job gives the same clock")
 }
 
-func TestHonestWithoutTimesAndHands(t *testing.T) {
+func TestForecastNeedsTimesAndPeople(t *testing.T) {
 	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T11:00")}
 	rows := []struct {
 		name    string
 		job     job.Job
 		verdict string
-		says    string
+		text    string
 	}{
 		{"nothing known", made(), "unknown", "Set when you get access"},
 		{"no doors", garland(3048, window[0]), "unknown", "Set when the doors open"},
@@ -126,13 +126,13 @@ func TestHonestWithoutTimesAndHands(t *testing.T) {
 			}
 			c := clockOf(t, row.job, now, nil)
 			assert.Equal(t, row.verdict, c.Verdict)
-			assert.Contains(t, c.Sentence+strings.Join(c.Missing, " "), row.says)
+			assert.Contains(t, c.Sentence+strings.Join(c.Missing, " "), row.text)
 			assert.False(t, c.Planned())
 		})
 	}
 }
 
-func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
+func TestWhatIf(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
 	now := longBefore(t, j)
@@ -141,7 +141,7 @@ func TestWhatIfMoreHandsAndAnEarlierStart(t *testing.T) {
 		p := plan.Make(j)
 		assert.Greater(t, forecast.New(tried, p, now, forecast.Usual, nil).Odds, before.Odds)
 	}
-	assert.Len(t, j.Crew, 3, "what was handed in stays as it was")
+	assert.Len(t, j.Crew, 3, "the job itself is unchanged")
 	assert.Equal(t, writeClock(before),
 		writeClock(forecast.New(forecast.WhatIf(j, 0, 0), plan.Make(j), now, forecast.Usual, nil)))
 }
@@ -162,7 +162,7 @@ func TestOwnRates(t *testing.T) {
 	took := list[0]
 	assert.Equal(t, "fill", took.Kind)
 	assert.False(t, took.Practised, "Tomasz is a beginner")
-	assert.InDelta(t, 12*9, took.Actual, 1e-6, "eleven pauses of nine minutes stand for twelve clusters")
+	assert.InDelta(t, 12*9, took.Actual, 1e-6, "eleven intervals of nine minutes count for twelve clusters")
 	assert.Greater(t, took.Actual, took.Planned*1.3)
 	assert.Greater(t, took.Factor, 1.03)
 	assert.Less(t, took.Factor, took.Actual/took.Planned, "shrunk towards the table")
@@ -171,7 +171,7 @@ func TestOwnRates(t *testing.T) {
 	require.NotEmpty(t, changes)
 	for _, change := range changes {
 		require.NoError(t, job.CheckChange(change))
-		assert.True(t, strings.HasSuffix(change.Entity, "/beginner"), "only of those hands: %s", change.Entity)
+		assert.True(t, strings.HasSuffix(change.Entity, "/beginner"), "only for beginners: %s", change.Entity)
 	}
 	after := job.Try(j, changes)
 	p2 := plan.Make(after)
@@ -216,7 +216,7 @@ func TestSpreadIsLearnt(t *testing.T) {
 	assert.Equal(t, 1.0, few.Strays)
 	j, p, five := took(5)
 	require.Greater(t, five.Strays, 1.5)
-	five.Factor = 1 // the rate stays: what strays is taken over all the same
+	five.Factor = 1 // the spread is adopted even if the rate stays
 	changes := forecast.AdoptRates(&j, &p, []forecast.Comparison{five})
 	require.Len(t, changes, 2, "the value and its note")
 	assert.Equal(t, "override/stray/fill/beginner", changes[0].Entity)

@@ -13,7 +13,7 @@ import (
 	"garlandry/testdata/long"
 )
 
-// If the car has to go twice, fixes offer another car or making a piece at the venue.
+// If the car needs two trips, fixes offer another car or making a piece at the venue.
 func TestASecondTripGetsFixes(t *testing.T) {
 	t.Parallel()
 	for _, row := range []struct {
@@ -21,13 +21,13 @@ func TestASecondTripGetsFixes(t *testing.T) {
 		changes []job.Change
 	}{
 		{"a car of the kit", []job.Change{job.Put("kit/car", "litres", 3600)}},
-		{"a usual car, where none is in the kit",
+		{"a usual car, as the kit has none",
 			[]job.Change{job.Put("kit/car", "removed", true), job.Put("override/car/litres", "value", 3600)}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			t.Parallel()
 			if row.name != "a car of the kit" {
-				long.Test(t, "a second car is offered beside the usual one as well")
+				long.Test(t, "a second car is offered beside the usual one too")
 			}
 			j := job.Try(readJob(t, "reading-room"), row.changes)
 			p, now := plan.Make(j), longBefore(t, j)
@@ -35,8 +35,8 @@ func TestASecondTripGetsFixes(t *testing.T) {
 			for _, c := range p.Cards {
 				again = again || strings.HasPrefix(c.Key, "card/trip/")
 			}
-			require.True(t, again, "the car goes again")
-			fixes := pressing(t, j)
+			require.True(t, again, "the car needs a second trip")
+			fixes := checkFixes(t, j)
 			require.NotEmpty(t, fixes)
 			spares := false
 			for _, fix := range fixes {
@@ -45,7 +45,7 @@ func TestASecondTripGetsFixes(t *testing.T) {
 					spares = spares || key == "car" || strings.HasPrefix(key, "site/")
 				}
 			}
-			assert.True(t, spares, "one of them spares the car a way")
+			assert.True(t, spares, "a fix saves the trip")
 			assert.NotNil(t, clockOf(t, j, now, nil).FindFix(j, &p, "car"))
 		})
 	}

@@ -63,7 +63,7 @@ func TestPeopleComeAndGo(t *testing.T) {
 		within(t, c, "Bea", task.TakeDown, "2027-05-08T18:10 2027-05-08T18:40")
 		assert.Empty(t, c.Over)
 	})
-	t.Run("who leaves before the take-down is not there, who comes back is", func(t *testing.T) {
+	t.Run("people who come back help with the take-down", func(t *testing.T) {
 		gone := job.Try(demo, []job.Change{job.Put("member/bea", "to", "2027-05-08T12:00")})
 		assert.Empty(t, worksAt(clockOf(t, gone, now, nil), "Bea", task.TakeDown))
 		back := job.Try(gone, []job.Change{job.Put("member/bea", "again", span("2027-05-08T18:00", "2027-05-08T21:00"))})
@@ -75,15 +75,15 @@ func TestPeopleHelpAtHome(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)
-	t.Run("evenings of one's own take the place of the usual ones, for that person alone", func(t *testing.T) {
+	t.Run("own evenings replace the usual ones for one person", func(t *testing.T) {
 		j := job.Try(demo, []job.Change{job.Put("member/tomasz", "again", span("2027-05-06T15:00", "2027-05-06T17:00"))})
 		c := clockOf(t, j, now, nil)
 		require.True(t, c.Planned())
-		const morning = "2027-05-08T05:00 2027-05-08T07:00" // the one time at home that he has in common with Ines
+		const morning = "2027-05-08T05:00 2027-05-08T07:00" // the only time at home that Tomasz shares with Ines
 		within(t, c, "Tomasz", task.Home, "2027-05-06T15:00 2027-05-06T17:00", morning)
 		within(t, c, "Ines", task.Home, "2027-05-01T18:30 2027-05-01T21:30", "2027-05-06T18:30 2027-05-06T21:30",
 			"2027-05-07T18:30 2027-05-07T21:30", morning)
-		assert.NotEmpty(t, worksAt(c, "Tomasz", task.Site), "and the day is unchanged")
+		assert.NotEmpty(t, worksAt(c, "Tomasz", task.Site), "the day is unchanged")
 	})
 	t.Run("a time before the day is help at home", func(t *testing.T) {
 		j := job.Try(demo, []job.Change{job.Put("member/bea", "again", span("2027-05-07T14:00", "2027-05-07T18:00"))})
@@ -110,7 +110,7 @@ func TestPeopleHelpAtHome(t *testing.T) {
 	})
 }
 
-// Getting the balloons comes before the evenings of filling them, or as soon as possible.
+// Balloons are bought before the evenings on which they are filled, or as soon as possible.
 func TestBalloonsAreBoughtEarly(t *testing.T) {
 	t.Parallel()
 	demo := readJob(t, "reading-room")

@@ -17,7 +17,7 @@ import (
 func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	t.Parallel()
 	j := readJob(t, "reading-room")
-	clocks := newPauses()
+	clocks := newBackground()
 	p, now := plan.Make(j), longBefore(t, j)
 	quick := clocks.Forecast(j, &p, now, 0, "")
 	require.True(t, quick.Planned())
@@ -79,7 +79,7 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	t.Helper()
 	j := readJob(t, "reading-room")
 	now := longBefore(t, j)
-	clocks := newPauses()
+	clocks := newBackground()
 	one := movedBy(t, j, "doors", minutes)
 	next := movedBy(t, one, "in", -1)
 	p, p2 := plan.Make(one), plan.Make(next)
@@ -94,7 +94,7 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	assert.Equal(t, said.Verdict, second.Verdict, minutes)
 	assert.Equal(t, said.Sentence, second.Sentence)
 	assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety},
-		"the figures beside a sentence are those of the sentence")
+		"the figures match the sentence")
 	if alone.Verdict != said.Verdict {
 		turn = said.Verdict + " " + alone.Verdict
 	}
@@ -104,11 +104,11 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	clocks.pass()
 	further := clocks.Forecast(next, &p2, now, 0, "")
 	assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
-		"nor does a longer search change it silently")
+		"a longer search does not change it silently either")
 	return turn
 }
 
-// movedBy is a job with the access or the doors some minutes later.
+// movedBy returns a job with the access or the doors some minutes later.
 func movedBy(t *testing.T, j job.Job, field string, minutes int64) job.Job {
 	t.Helper()
 	moments := map[string]job.Moment{"in": j.Brief.In, "doors": j.Brief.Doors}

@@ -27,7 +27,7 @@ func TestAccentsUntilHidden(t *testing.T) {
 		}
 	}
 	assert.Equal(t, measure.FormatPercent(want.Number("coverage_after_pct")), shown)
-	assert.Equal(t, 3, of(map[string]any{"accent_cover_pct": 98, "accents": 3}).Accents, "what was typed stands")
+	assert.Equal(t, 3, of(map[string]any{"accent_cover_pct": 98, "accents": 3}).Accents, "a typed number counts")
 	assert.Equal(t, 5, of(map[string]any{}).Accents, "one for every two feet")
 	assert.LessOrEqual(t,
 		of(map[string]any{"accent_cover_pct": 99.5, "accent_recipe": "1x5@2", "length_mm": 500000}).Accents, 2000)

@@ -12,7 +12,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// The aisle's forty clusters are made on site but for those that are made ahead, at home; nothing of the count is lost.
+// Of the aisle's forty clusters some are made ahead at home and the rest on site. Together they stay forty.
 func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	before := plan.Make(j)
@@ -38,9 +38,9 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 				assert.Equal(t, task.Home, home.Place)
 				assert.Contains(t, home.Title, "ahead for Aisle columns")
 				assert.InDelta(t, all.MinutesBy["practised"], home.MinutesBy["practised"]+there.MinutesBy["practised"], 1e-9,
-					"as much work as before, elsewhere")
+					"the work is the same")
 				assert.InDelta(t, float64(row.home)/40, home.MinutesBy["practised"]/all.MinutesBy["practised"], 1e-9)
-				assert.Contains(t, packLines(p), "pack/made/aisle", "they travel in bags")
+				assert.Contains(t, packLines(p), "pack/made/aisle", "they are carried in bags")
 				assert.Contains(t, home.Steps[len(home.Steps)-2], "clear bag")
 			} else {
 				assert.NotContains(t, packLines(p), "pack/made/aisle")
@@ -48,24 +48,24 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 			require.Len(t, p.Balloons, len(before.Balloons))
 			for i, line := range before.Balloons {
 				assert.Equal(t, []int{line.Need, line.Buy}, []int{p.Balloons[i].Need, p.Balloons[i].Buy},
-					"where they are made changes no count: %s", line.Key)
+					"the place changes no count: %s", line.Key)
 			}
 			fix := byKey["card/fix/aisle"]
 			for _, key := range []string{"card/ahead/aisle", "card/make/aisle"} {
 				_, there := byKey[key]
 				assert.Equal(t, there, strings.Contains(strings.Join(task.Keys(fix.After), " "), key),
-					"put up after all that is made for it: %s", key)
+					"putting up waits for it: %s", key)
 			}
 			moved := job.Try(j,
 				[]job.Change{job.Put("piece/aisle", "ahead", row.ahead), job.Put("piece/aisle", "built", "home")})
 			assert.Equal(t, 40, cards(plan.Make(moved))["card/make/aisle"].Count,
-				"built at home there is nothing to make ahead")
+				"a piece built at home has nothing to make ahead")
 		})
 	}
 }
 
-// Four columns' clusters come loose: a small car takes them in more trips than an empty one, a big one in one.
-func TestWhatIsMadeAheadMustFitTheCar(t *testing.T) {
+// Clusters made ahead are loose in the car: a small car needs more trips with them, a big one does not.
+func TestClustersMadeAheadNeedTheCar(t *testing.T) {
 	trips := func(litres, ahead int) (n int) {
 		j := job.Try(
 			readJob(t, "orchard-wedding"),

@@ -8,7 +8,7 @@ import (
 	"garlandry/app/plan"
 )
 
-// twelve is a job of twelve pieces of every kind: the sample's ten and two garlands more.
+// twelve returns a job with twelve pieces: the sample's ten and two garlands.
 func twelve(b *testing.B) job.Job {
 	j := readJob(b, "reading-room")
 	for i := range 12 - len(j.Pieces) {
@@ -20,7 +20,7 @@ func twelve(b *testing.B) job.Job {
 	return j
 }
 
-// The budget is 5 ms for twelve pieces, native.
+// The budget is 5 ms natively.
 func BenchmarkMakeTwelvePieces(b *testing.B) {
 	j := twelve(b)
 	b.ReportAllocs()
@@ -29,7 +29,7 @@ func BenchmarkMakeTwelvePieces(b *testing.B) {
 	}
 }
 
-// The budget is well below 1 ms: this runs after every tick.
+// The budget is well below 1 ms, as this runs after every tick.
 func BenchmarkProgressTwelvePieces(b *testing.B) {
 	j := twelve(b)
 	design := plan.Design(j)

@@ -18,7 +18,7 @@ var notDesign = map[string]bool{
 	"Private": true,
 }
 
-// fullJob is a job with an entity of each noun and a value in each map.
+// fullJob returns a job with an entity of each noun and a value in each map.
 func fullJob() job.Job {
 	return job.Job{ID: "job", State: job.NewState(), Private: job.NewState(),
 		Colours: []job.Colour{{ID: "coral"}}, Crew: []job.Member{{ID: "ines"}}, Kit: []job.Kit{{ID: "car"}},
@@ -26,8 +26,7 @@ func fullJob() job.Job {
 		Overrides: map[string]job.Override{"clock/drive": {}}, Choices: map[string]string{"choice": "one"}}
 }
 
-// TestDesignFingerprintCoversEveryField changes each field of a job in turn, nested ones too. A new field must be in
-// the fingerprint or in notDesign.
+// A change to any field of a job, even a nested one, changes the fingerprint, unless notDesign lists the field.
 func TestDesignFingerprintCoversEveryField(t *testing.T) {
 	before := plan.DesignFingerprint(fullJob())
 	require.Equal(t, before, plan.DesignFingerprint(fullJob()), "equal jobs have equal fingerprints")
@@ -49,8 +48,8 @@ func TestDesignFingerprintCoversEveryField(t *testing.T) {
 	assert.Greater(t, changed, 60, "the walk reaches the fields of pieces, colours, crew and kit")
 }
 
-// TestWhatIsNoDesignChangesNoDesign changes each field of notDesign.
-func TestWhatIsNoDesignChangesNoDesign(t *testing.T) {
+// Changes to the fields of notDesign do not change the design.
+func TestOtherFieldsDoNotChangeTheDesign(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	want := plan.Design(j)
 	other := j
@@ -63,7 +62,7 @@ func TestWhatIsNoDesignChangesNoDesign(t *testing.T) {
 	}
 }
 
-// TestCacheNoticesAChoice checks that a cached design is made again for another choice, and only then.
+// The cache makes a design again for another fingerprint, and only then.
 func TestCacheNoticesAChoice(t *testing.T) {
 	var c plan.Cache
 	j := readJob(t, "orchard-wedding")

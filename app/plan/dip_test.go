@@ -15,7 +15,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// benched is a bar tested at 3 m: 18 mm under 1.55 kg, of which 6 mm stay.
+// benched returns a job with a bar that was tested at 3 m: it dipped 18 mm under 1.55 kg, of which 6 mm stayed.
 func benched(more ...job.Change) job.Job {
 	changes := append(
 		[]job.Change{job.Put("kit/stand", "test_weight_g", 1550), job.Put("kit/stand", "test_dip_mm", 18),
@@ -29,7 +29,7 @@ func theSign(massG float64) []job.Change {
 		job.Put("kit/sign", "count", 1), job.Put("kit/sign", "weight_g", massG)}
 }
 
-func TestTheBenchTestSaysWhatTheBarDoes(t *testing.T) {
+func TestBenchTestVerdict(t *testing.T) {
 	for _, row := range []struct {
 		name    string
 		more    []job.Change
@@ -40,8 +40,8 @@ func TestTheBenchTestSaysWhatTheBarDoes(t *testing.T) {
 		{"a garland alone", nil, "holds", "info", "under door ("},
 		{"a sign that shows", theSign(5000), "holds, but the dip shows", "warning", "Light sign (5 kg)"},
 		{"a sign too heavy", theSign(9000), "do not use", "warning", "shorten the span"},
-		{"a sign nobody weighed", theSign(0), "holds", "info", "Not counted: Light sign"},
-		{"stricter by one's own figure", []job.Change{job.Put("override/bar/visible", "value", 500)},
+		{"a sign of unknown weight", theSign(0), "holds", "info", "Not counted: Light sign"},
+		{"a stricter own figure", []job.Change{job.Put("override/bar/visible", "value", 500)},
 			"holds, but the dip shows", "warning", "shows from 0.6 cm"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -54,7 +54,7 @@ func TestTheBenchTestSaysWhatTheBarDoes(t *testing.T) {
 			for _, c := range card.Cautions {
 				careful = careful || c.Key == "bar"
 			}
-			assert.True(t, careful, "a bar is never only arithmetic")
+			assert.True(t, careful, "every bar has its caution")
 			noted := false
 			for _, n := range p.Notes {
 				noted = noted || n.Kind == row.kind && strings.Contains(n.Text, ": "+row.verdict+". It shows from")
@@ -81,9 +81,8 @@ func TestNoVerdictWithoutABenchTest(t *testing.T) {
 	assert.NoError(t, rigging.CheckBench(job.Kit{}))
 }
 
-// The plan's dip, its line to the calculator: the same bar under the same weights. What the garland weighs is counted
-// by hand: its balloons and ties as they stand in the tables, and what the rubber presses into them (a few per cent
-// more).
+// The plan's dip equals the calculator's for the same bar and weights. The garland's weight is checked by hand: its
+// balloons and ties by the tables, and a few per cent for the compressed air.
 func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	p := plan.Make(benched(theSign(2000)...))
 	working := map[string]figures.Line{}

@@ -5,13 +5,14 @@ import (
 	"path/filepath"
 	"testing"
 
+	"garlandry/app/internal/sample"
+	"garlandry/app/job"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"garlandry/app/job"
 )
 
-// Every bad file names the place that is wrong; a new one must be entered here.
+// Each bad file is refused with the place of its error. A new file needs an entry here.
 func TestBadFilesAreRefusedByName(t *testing.T) {
 	wants := map[string]string{
 		"doors-before-in.json": "brief.doors",
@@ -28,7 +29,7 @@ func TestBadFilesAreRefusedByName(t *testing.T) {
 		"unknown-kind.json":    "pieces[0].kind",
 		"unknown-size.json":    "13-inch",
 	}
-	files, err := filepath.Glob(filepath.Join(jobsDir, "bad", "*.json"))
+	files, err := filepath.Glob(filepath.Join(sample.Dir, "bad", "*.json"))
 	require.NoError(t, err)
 	assert.Len(t, files, len(wants))
 	for _, file := range files {

@@ -10,9 +10,9 @@ import (
 	"garlandry/app/plan"
 )
 
-// By hand: 50 N of somebody leaning at 1.2 m, with a factor of 1.5 over half a foot of 0.3 m, less 5 kg of frame;
-// outdoors with a cloth on it also wind on 3 x 2.2 m, half-way up: half of 1.25 kg/m³ (EN 1991-1-4) times v² times 1.28
-// (flat plate, NASA Glenn). Weights are 10 kg each.
+// The expected weights of 10 kg are computed by hand. Somebody leans on the frame with 50 N at 1.2 m; the factor is 1.5
+// over half a foot of 0.3 m, less 5 kg of frame. Outdoors a cloth also catches wind on 3 x 2.2 m, half-way up: half of
+// 1.25 kg/m³ (EN 1991-1-4) times v² times 1.28 (flat plate, NASA Glenn).
 func TestWeightsForFeetHoldTheFrame(t *testing.T) {
 	weights := func(wind float64) int {
 		moment := 50*1.2 + wind*3*2.2*1.1

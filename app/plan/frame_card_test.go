@@ -11,7 +11,7 @@ import (
 	"garlandry/app/plan/count"
 )
 
-// onFrame is a garland and a hoop garland, each on a frame of its own.
+// onFrame returns a job with a piece on a frame whose top bar was tested up to a width.
 func onFrame(kind string, fields map[string]any, tested int) job.Job {
 	fields["frame"], fields["recipe"], fields["colours"] = "stand", "2x11@10", shares("coral", 1.0)
 	changes := append(piece("door", kind, fields), job.Put("kit/stand", "kind", "frame"),
@@ -61,7 +61,7 @@ func TestAHoopHasNoTopBar(t *testing.T) {
 	}
 }
 
-func TestNotesOfTheBriefAreReadInTheRoom(t *testing.T) {
+func TestNotesOfTheBriefAreOnTheLookCard(t *testing.T) {
 	j := job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000),
 		[]job.Change{job.Put("brief", "notes", "The lift is out of order")})
 	p := plan.Make(j)
@@ -69,7 +69,7 @@ func TestNotesOfTheBriefAreReadInTheRoom(t *testing.T) {
 	assert.Contains(t, asJSON(t, p.Notes), "From the brief: The lift is out of order.")
 }
 
-// A colour had in 5 and 11 inch, typed as 24 of 36-inch: the same choice as in bouquets.
+// Typed balloons in a size that their colour lacks get the same choice as in bouquets.
 func TestTypedBalloonsOfASizeTheColourLacks(t *testing.T) {
 	counts := []job.TypedCount{{SizeIn: 36, Colour: "ink", Count: 24}, {SizeIn: 36, ToIn: 30, Colour: "ink", Count: 2}}
 	j := made(piece("corner", "free", map[string]any{"counts": counts})...)

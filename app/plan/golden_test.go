@@ -16,12 +16,9 @@ import (
 	"garlandry/app/plan/task"
 )
 
-var update = flag.Bool("update", false, "write the goldens anew")
+var update = flag.Bool("update", false, "rewrite the goldens")
 
 const goldenDir = "../../testdata/goldens/plan"
-
-// goldenJobs are the jobs whose whole plan is kept to be read and compared.
-func goldenJobs() []string { return []string{"reading-room", "allotment-supper", "orchard-wedding"} }
 
 func TestGoldens(t *testing.T) {
 	want := map[string]bool{}
@@ -46,7 +43,7 @@ func TestGoldens(t *testing.T) {
 	}
 }
 
-// write sets a plan out to be read. Figures are rounded so that every machine writes the same.
+// write writes a plan as text, with rounded figures so that every machine writes the same.
 func write(p plan.Plan) string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,14 +15,10 @@ import (
 	"garlandry/calc/measure"
 )
 
-// second is another bench-tested frame of the same width with a garland of its own.
+// second returns the changes for another bench-tested frame of the same width with its own garland.
 func second() []job.Change {
-	changes := piece(
-		"back",
-		"garland",
-		map[string]any{"length_mm": 3000, "frame": "other", "recipe": "2x11@10", "colours": shares("coral", 1.0),
-			"accents": 0},
-	)
+	changes := piece("back", "garland", map[string]any{"length_mm": 3000, "frame": "other", "recipe": "2x11@10",
+		"colours": shares("coral", 1.0), "accents": 0})
 	for field, value := range map[string]any{"kind": "frame", "name": "Second stand", "count": 1, "width_mm": 3000,
 		"height_mm": 2200, "tested_mm": 3000,
 		"test_weight_g": 1550, "test_dip_mm": 18, "test_stays_mm": 6} {
@@ -30,7 +27,7 @@ func second() []job.Change {
 	return changes
 }
 
-// stepsOf is what the card of a frame says.
+// stepsOf returns the steps of a frame's card.
 func stepsOf(p plan.Plan, frame string) string {
 	return strings.Join(cards(p)["card/frame/"+frame].Steps, "\n")
 }
@@ -41,25 +38,26 @@ func TestAFrameCarriesWhatHangsOnIt(t *testing.T) {
 	for _, row := range []struct {
 		name                     string
 		changes                  []job.Change
-		onFirst, onSecond, asked []string // of the things named, and those of which the plan asks
+		onFirst, onSecond, asked []string // the named things, and those that the plan asks about
 	}{
-		{"nobody said", append(theSign(2000), second()...), []string{"Light sign"}, []string{"Light sign"},
+		{"no frame set", append(theSign(2000), second()...), []string{"Light sign"}, []string{"Light sign"},
 			[]string{"Light sign"}},
-		{"said", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "other")), nil,
+		{"frame set", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "other")), nil,
 			[]string{"Light sign"}, nil},
-		{"one of two said", append(append(append(theSign(2000), cloth...), second()...),
+		{"one of two set", append(append(append(theSign(2000), cloth...), second()...),
 			job.Put("kit/sign", "frame", "stand")),
 			[]string{"Light sign", "Linen cloth"}, []string{"Linen cloth"}, []string{"Linen cloth"}},
-		{"its frame is gone", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "none")),
+		{"an unknown frame", append(append(theSign(2000), second()...), job.Put("kit/sign", "frame", "none")),
 			[]string{"Light sign"}, []string{"Light sign"}, []string{"Light sign"}},
-		{"there is one frame only", theSign(2000), []string{"Light sign"}, nil, nil},
+		{"only one frame", theSign(2000), []string{"Light sign"}, nil, nil},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			p := plan.Make(benched(row.changes...))
 			for frame, want := range map[string][]string{"stand": row.onFirst, "other": row.onSecond} {
 				said := stepsOf(p, frame)
 				for _, thing := range []string{"Light sign", "Linen cloth"} {
-					assert.Equal(t, contains(want, thing), strings.Contains(said, thing+" ("), "%s on %s: %s", thing, frame, said)
+					assert.Equal(t, slices.Contains(want, thing), strings.Contains(said, thing+" ("), "%s on %s: %s", thing,
+						frame, said)
 				}
 				guess := "No frame is set for " + strings.Join(row.asked, ", ") + ", so each frame is checked as if it carried it."
 				assert.Equal(t, len(row.asked) > 0 && len(want) > 0, strings.Contains(said, guess), said)
@@ -68,17 +66,8 @@ func TestAFrameCarriesWhatHangsOnIt(t *testing.T) {
 	}
 }
 
-func contains(list []string, one string) bool {
-	for _, have := range list {
-		if have == one {
-			return true
-		}
-	}
-	return false
-}
-
-// The dip with each thing at its own place is the calculator's.
-func TestThingsPullAtTheirPlace(t *testing.T) {
+// The dip with each thing at its own place equals the calculator's.
+func TestDipWithHangingThings(t *testing.T) {
 	for _, row := range []struct {
 		name    string
 		changes []job.Change
@@ -94,7 +83,7 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 		{"a cloth of unknown width", append(theSign(2000), job.Put("kit/sign", "name", "Linen cloth")), "cloth 2kg along"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			// A heavy garland would hide where the light thing hangs: two tiny clusters.
+			// The garland is tiny, so that the place of the light thing matters.
 			j := benched(
 				append(row.changes, job.Put("piece/door", "length_mm", 100), job.Put("piece/door", "recipe", "1x5@4"))...)
 			var said figures.Line
@@ -117,7 +106,7 @@ func TestThingsPullAtTheirPlace(t *testing.T) {
 	}
 }
 
-// A frame that carries nothing but a sign is put up and packed, and the sign waits for its own frame alone.
+// A frame that carries only a sign is put up and packed, and the sign waits only for that frame.
 func TestAFrameForASignAlone(t *testing.T) {
 	changes := append(theSign(2000), job.Put("kit/easel", "kind", "frame"), job.Put("kit/easel", "name", "Easel"),
 		job.Put("kit/easel", "count", 1))
@@ -131,10 +120,10 @@ func TestAFrameForASignAlone(t *testing.T) {
 	named := plan.Make(
 		benched(append(changes, job.Put("kit/sign", "frame", "easel"), job.Put("kit/sign", "name", "Initials"))...),
 	)
-	assert.Contains(t, cards(named), "card/sign/sign", "what hangs on a frame is hung, whatever it is called")
+	assert.Contains(t, cards(named), "card/sign/sign", "a thing set on a frame is hung, whatever its name")
 }
 
-// Wind closes the frame that the cloth hangs on.
+// Only the frame with the cloth catches the wind.
 func TestOnlyTheCoveredFrameTakesTheWind(t *testing.T) {
 	cloth := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("kit/cloth", "kind", "other"),
 		job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
@@ -145,5 +134,5 @@ func TestOnlyTheCoveredFrameTakesTheWind(t *testing.T) {
 	alone := packLines(plan.Make(benched(cloth...)))["pack/tool/foot-weights"].Need
 	assert.Greater(t, alone, 6)
 	assert.Equal(t, alone+6, weights("other"), "the bare one takes the usual six")
-	assert.Equal(t, 2*alone, weights(""), "nobody said which")
+	assert.Equal(t, 2*alone, weights(""), "no frame is set for the cloth")
 }

@@ -14,22 +14,18 @@ import (
 	"garlandry/calc/measure"
 )
 
-// floats is so many bouquets of eight helium balloons, by the usual ribbon and cylinder.
+// floats returns the plan of a number of bouquets of eight helium balloons.
 func floats(bouquets, sizeIn int, toIn float64, more ...job.Change) plan.Plan {
-	changes := piece(
-		"float",
-		"bouquets",
-		map[string]any{"count": bouquets, "each": 8, "gas": "helium", "size_in": sizeIn, "to_in": toIn,
-			"colours": shares("coral", 1.0)},
-	)
+	changes := piece("float", "bouquets", map[string]any{"count": bouquets, "each": 8, "gas": "helium",
+		"size_in": sizeIn, "to_in": toIn, "colours": shares("coral", 1.0)})
 	changes = append(changes, job.Put("colour/coral", "sizes", []int{5, 11, 16, 24, 36}),
 		job.Put("brief", "units", "metric"))
 	return plan.Make(made(append(changes, more...)...))
 }
 
-// The plan and the calculator tell one story of helium: hours, rounded down, the weight that holds a bouquet, and how
-// many cylinders it takes.
+// The plan gives the calculator's floating hours (rounded down), weight to hold a bouquet, and number of cylinders.
 func TestHeliumAsInTheCalculator(t *testing.T) {
+	plain := func(n float64) string { return strconv.FormatFloat(n, 'f', -1, 64) }
 	lift, _ := calc.Find("lift")
 	for _, row := range []struct {
 		name     string
@@ -48,24 +44,17 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 			p := floats(row.bouquets, row.sizeIn, row.toIn, job.Put("brief", "venue_c", row.venueC),
 				job.Put("brief", "altitude_mm", row.altitude*1000))
 			result, err := lift.Compute(nil, map[string]string{
-				"size": strconv.Itoa(
-					row.sizeIn,
-				), "to": strconv.FormatFloat(row.toIn, 'f', -1, 64) + "in", "temp": strconv.FormatFloat(row.venueC, 'f', -1,
-					64) + "C",
-				"altitude": strconv.FormatFloat(
-					row.altitude,
-					'f',
-					-1,
-					64,
-				) + "m", "humidity": "50", "extra_g": "1.5", "cylinder_l": "10", "cylinder_bar": "200",
+				"size": strconv.Itoa(row.sizeIn), "to": plain(row.toIn) + "in", "temp": plain(row.venueC) + "C",
+				"altitude": plain(row.altitude) + "m", "humidity": "50", "extra_g": "1.5", "cylinder_l": "10",
+				"cylinder_bar": "200",
 			}, measure.Metric)
 			require.NoError(t, err)
 			lines := packLines(p)
-			hours := strconv.FormatFloat(math.Floor(result.Number("float_h")), 'f', -1, 64)
+			hours := plain(math.Floor(result.Number("float_h")))
 			assert.Contains(t, asJSON(t, p.Notes), "float for about "+hours+" hours")
 			holds := math.Ceil(8*result.Number("ballast_g")/5) * 5
 			assert.Contains(t, lines["pack/helium/weights"].Reason,
-				", "+strconv.FormatFloat(holds, 'f', -1, 64)+" g or more each")
+				", "+plain(holds)+" g or more each")
 			need := math.Ceil(float64(8*row.bouquets) / result.Number("per_cylinder"))
 			assert.EqualValues(t, need, lines["pack/helium/cylinder"].Need)
 		})
@@ -76,11 +65,11 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 		"274 litres from 175 a cylinder")
 }
 
-// A balloon that carries itself but not its ribbon does not float.
+// A balloon that lifts itself but not its ribbon does not float.
 func TestTheRibbonCounts(t *testing.T) {
 	light, heavy := floats(1, 11, 9), floats(1, 11, 9, job.Put("override/supply/ribbon-g", "value", 4))
 	assert.NotContains(t, asJSON(t, light.Notes), "do not float")
 	assert.Contains(t, asJSON(t, heavy.Notes), "do not float")
 	own := floats(1, 11, 11, job.Put("override/rubber/11", "value", 12))
-	assert.Contains(t, asJSON(t, own.Notes), "do not float", "one's own rubber counts too")
+	assert.Contains(t, asJSON(t, own.Notes), "do not float", "an own weight of the balloon counts too")
 }

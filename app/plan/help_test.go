@@ -2,64 +2,26 @@ package plan_test
 
 import (
 	"encoding/json"
-	"os"
-	"path/filepath"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
+	"garlandry/app/internal/sample"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
+
+	"github.com/stretchr/testify/require"
 )
 
-const jobsDir = "../../testdata/jobs"
+var readJob, goldenJobs = sample.Read, sample.Golden
 
-// readJob reads a sample job.
-func readJob(t testing.TB, name string) job.Job {
-	t.Helper()
-	data, err := os.ReadFile(filepath.Join(jobsDir, name+".json"))
-	require.NoError(t, err)
-	changes, err := job.DecodeFile(data)
-	require.NoError(t, err)
-	return job.Preview(changes)
-}
+var made, piece, shares = sample.Job, sample.Piece, sample.Shares
 
-// made is a job of changes to entities, on top of a small palette and crew.
-func made(changes ...job.Change) job.Job {
-	base := []job.Change{
-		job.Put("brief", "title", "Reading room reopening"),
-		job.Put(
-			"colour/coral",
-			"name",
-			"Coral",
-		), job.Put("colour/coral", "sizes", []int{5, 11, 18}), job.Put("colour/coral", "order", 1),
-		job.Put(
-			"colour/ink",
-			"name",
-			"Ink blue",
-		), job.Put("colour/ink", "sizes", []int{5, 11}), job.Put("colour/ink", "order", 2),
-	}
-	return job.Preview(append(base, changes...))
-}
-
-// piece is the changes that make a piece with fields.
-func piece(id, kind string, fields map[string]any) []job.Change {
-	changes := []job.Change{job.Put("piece/"+id, "name", id), job.Put("piece/"+id, "kind", kind)}
-	for name, value := range fields {
-		changes = append(changes, job.Put("piece/"+id, name, value))
-	}
-	return changes
-}
-
-func shares(parts ...any) []job.Share {
-	var list []job.Share
-	for i := 0; i < len(parts); i += 2 {
-		list = append(list, job.Share{Colour: parts[i].(string), Weight: parts[i+1].(float64)})
-	}
-	return list
+// garland returns a job with a coral door garland of a length, and further changes.
+func garland(lengthMM int, more ...job.Change) job.Job {
+	return made(append(piece("door", "garland", map[string]any{"length_mm": lengthMM, "recipe": "2x11@9.5", "accents": 0,
+		"colours": shares("coral", 1.0)}), more...)...)
 }
 
 func only(t testing.TB, p plan.Plan) count.PieceCount {

@@ -13,7 +13,7 @@ import (
 	"garlandry/calc/outline"
 )
 
-// The middle of the covered part lies where the piece says; the length is the same wherever that is.
+// The middle of the covered part is where the piece says.
 func TestWhereTheGarlandLiesOnAHoop(t *testing.T) {
 	for _, row := range []struct {
 		at, says string

@@ -22,7 +22,7 @@ func countedBaseKinds() []countedKind {
 	coral := shares("coral", 1.0)
 	return []countedKind{
 		{
-			// Common practice, no source: quads of 9.5 in stand two to the foot. Ties: 20 loops, one every 2 ft (5) and two
+			// Common practice, no source: two quads of 9.5 in to the foot. Ties: 20 loops, one every 2 ft (5) and two
 			// for the ends, half of one for each of 5 accents (3).
 			"garland of a typed length", "garland", map[string]any{"line": "typed", "length_mm": 3048, "recipe": "2x11@9.5",
 				"colours": coral},
@@ -89,7 +89,7 @@ func countedSingleKinds() []countedKind {
 	}
 }
 
-// Expected figures are worked out by hand beside each row.
+// The expected figures are computed by hand beside each row.
 func TestEachKindIsCounted(t *testing.T) {
 	for _, row := range append(countedBaseKinds(), countedSingleKinds()...) {
 		t.Run(row.name, func(t *testing.T) {
@@ -132,7 +132,7 @@ func TestPiecesThatCannotBeCounted(t *testing.T) {
 			p := plan.Make(made(piece("door", row.kind, row.fields)...))
 			c := only(t, p)
 			assert.Equal(t, row.balloons, c.Balloons)
-			assert.Equal(t, row.balloons > 0, c.MakeKey != "", "a card that would count to 0 is left out")
+			assert.Equal(t, row.balloons > 0, c.MakeKey != "", "a card with a count of 0 is omitted")
 			said := ""
 			for _, n := range p.Notes {
 				said += n.Text + "\n"
@@ -142,9 +142,9 @@ func TestPiecesThatCannotBeCounted(t *testing.T) {
 	}
 }
 
-func TestALengthOfNothingIsAWarning(t *testing.T) {
+func TestLengthOfZeroIsAWarning(t *testing.T) {
 	j := made(piece("door", "garland", nil)...)
-	j.Pieces[0].LengthMM = 0 // no job file can say this, but a caller may
+	j.Pieces[0].LengthMM = 0 // not possible in a job file
 	p := plan.Make(j)
 	assert.Zero(t, only(t, p).Balloons)
 	require.NotEmpty(t, p.Notes)
@@ -152,19 +152,13 @@ func TestALengthOfNothingIsAWarning(t *testing.T) {
 }
 
 func TestHalfAKilometre(t *testing.T) {
-	c := only(
-		t,
-		plan.Make(
-			made(
-				piece("long", "garland",
-					map[string]any{"length_mm": 500000, "recipe": "2x11@9.5", "colours": shares("coral", 2.0, "ink", 1.0)})...),
-		),
-	)
+	c := only(t, plan.Make(made(piece("long", "garland", map[string]any{"length_mm": 500000, "recipe": "2x11@9.5",
+		"colours": shares("coral", 2.0, "ink", 1.0)})...)))
 	assert.Equal(t, 3281, c.Clusters, "500 m over 0.1524 m is 3280.8")
 	assert.Greater(t, len(c.Sections), 200)
 }
 
-// The plan and the calculators must not tell two stories.
+// The plan counts as the calculators do.
 func TestThePlanCountsAsTheCalculatorsDo(t *testing.T) {
 	rows := []struct {
 		calculator string

@@ -12,7 +12,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// Inside the package because the list of kinds that a plan is made with is not for callers to choose.
+// Inside the package because callers cannot choose the list of kinds.
 
 func TestANewKindOfPieceIsOneEntryOfTheList(t *testing.T) {
 	j := job.Job{

@@ -18,7 +18,7 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// anyValue draws a value that may stand in a field, from its whole range.
+// anyValue draws a value for a field, from its whole range.
 func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 	label := f.Name
 	switch f.Kind {
@@ -122,12 +122,12 @@ func anyChanges(t *rapid.T) []job.Change {
 func mustJSON(v any) json.RawMessage {
 	raw, err := json.Marshal(v)
 	if err != nil {
-		panic(err) // a test draws plain values only
+		panic(err) // the drawn values always encode
 	}
 	return raw
 }
 
-func TestAnyJobHasAPlanThatHoldsTogether(t *testing.T) {
+func TestAnyJobHasAConsistentPlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		j := job.Preview(anyChanges(t))
 		design := plan.Design(j)
@@ -252,7 +252,7 @@ func checkWork(t *rapid.T, p plan.Plan) {
 	for i, c := range p.Cards {
 		at[c.Key] = i
 		if c.Minutes < 0 || c.HandsMin < 1 && !c.Gone || c.HandsMax < c.HandsMin || c.Made < 0 || c.Count < 0 {
-			t.Fatalf("a card that cannot be: %+v", c)
+			t.Fatalf("an invalid card: %+v", c)
 		}
 		if !c.Gone && (c.Title == "" || len(c.Steps) == 0 && len(c.Key) > 0 && c.Key[:min(11, len(c.Key))] != "card/added/") {
 			t.Fatalf("%s: no title or no steps", c.Key)
@@ -261,7 +261,7 @@ func checkWork(t *rapid.T, p plan.Plan) {
 	order := map[string]int{string(task.Home): 0, string(task.Load): 1, string(task.Site): 2, string(task.TakeDown): 3}
 	for i, c := range p.Cards {
 		if i > 0 && order[string(c.Place)] < order[string(p.Cards[i-1].Place)] {
-			t.Fatalf("%s stands after a later place", c.Key)
+			t.Fatalf("%s follows a later place", c.Key)
 		}
 		for _, key := range task.Keys(c.After) {
 			before, there := at[key]
@@ -279,7 +279,7 @@ func checkWork(t *rapid.T, p plan.Plan) {
 	}
 }
 
-// Every kind that has a length grows with it: longer, wider, higher or fuller is never fewer.
+// A longer, wider, higher or fuller piece never has smaller counts.
 func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sizes := func(label string) []int {
@@ -293,12 +293,8 @@ func TestCountsNeverFallWhenAPieceGrows(t *testing.T) {
 		weights := rapid.SliceOfN(rapid.Float64Range(0.01, 9), 3, 3).Draw(t, "weights")
 		grow := rapid.SampledFrom([][]string{{"garland", "typed", "length_mm"}, {"garland", "arc", "height_mm"},
 			{"garland", "arch", "height_mm"}, {"hoop", "typed", "diameter_mm"},
-			{
-				"hoop",
-				"typed",
-				"part_pct",
-			}, {"column", "typed", "height_mm"}, {"wall", "typed", "height_mm"}, {"wall", "typed", "width_mm"}}).
-			Draw(t, "what grows")
+			{"hoop", "typed", "part_pct"}, {"column", "typed", "height_mm"}, {"wall", "typed", "height_mm"},
+			{"wall", "typed", "width_mm"}}).Draw(t, "what grows")
 		most := 12000.0
 		if grow[2] == "part_pct" {
 			most = 100

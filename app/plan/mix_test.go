@@ -13,7 +13,7 @@ import (
 	"garlandry/app/plan"
 )
 
-// madeUp adds up what the card of the door says of its clusters: how many there are, and balloons by "Colour 11".
+// madeUp adds up the mixes on the door's card: the number of clusters, and balloons by "Colour 11".
 func madeUp(said string) (clusters int, balloons map[string]int) {
 	balloons = map[string]int{}
 	for _, kind := range strings.Split(said, "; ") {
@@ -32,8 +32,8 @@ func madeUp(said string) (clusters int, balloons map[string]int) {
 	return clusters, balloons
 }
 
-// Whole balloons in every cluster, and together exactly the balloons that are counted and bought.
-func TestTheMakeUpsSumToTheCounts(t *testing.T) {
+// The mixes have whole balloons, and together exactly the balloons that are counted and bought.
+func TestClusterMixesSumToTheCounts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := rapid.IntRange(900, 9000).Draw(t, "length")
 		weights := []any{"coral", float64(rapid.IntRange(1, 5).Draw(t, "coral")), "ink",
@@ -49,7 +49,7 @@ func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 			}
 		}
 		require.NotEmpty(t, said)
-		for _, part := range strings.SplitAfter(said, "-inch. ") { // one part, or one a size
+		for _, part := range strings.SplitAfter(said, "-inch. ") { // one part for all sizes or one for each
 			clusters, balloons := madeUp(strings.TrimSpace(part))
 			assert.Equal(t, p.Pieces[0].Clusters, clusters, said)
 			for _, b := range p.Pieces[0].By {
@@ -62,14 +62,7 @@ func TestTheMakeUpsSumToTheCounts(t *testing.T) {
 	})
 }
 
-func TestOneColourNeedsNoMakeUp(t *testing.T) {
-	p := plan.Make(
-		made(
-			piece(
-				"door",
-				"garland",
-				map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)},
-			)...),
-	)
+func TestOneColourNeedsNoMix(t *testing.T) {
+	p := plan.Make(garland(3000))
 	assert.NotContains(t, strings.Join(cards(p)["card/make/door"].Steps, "\n"), "Mix them")
 }

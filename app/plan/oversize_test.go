@@ -11,7 +11,7 @@ import (
 	"garlandry/app/plan/count"
 )
 
-func TestAPieceBeyondAnyCrewIsRefused(t *testing.T) {
+func TestTooLargePieceIsRefused(t *testing.T) {
 	wall := func(width int) job.Job {
 		return made(
 			piece("wall", "wall",

@@ -11,23 +11,15 @@ import (
 	"garlandry/calc/measure"
 )
 
-// What a builder measured of their own balloons is what the plan uses, and it says whose figure that is.
+// The plan uses the hours and growth that a builder measured, and says whose figures they are.
 func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 	floats := func(more ...job.Change) string {
-		changes := append(
-			piece(
-				"bunch",
-				"bouquets",
-				map[string]any{"count": 2, "each": 3, "size_in": 11, "to_in": 11, "gas": "helium", "colours": shares("coral", 1.0)},
-			),
-			more...)
+		changes := append(piece("bunch", "bouquets", map[string]any{"count": 2, "each": 3, "size_in": 11, "to_in": 11,
+			"gas": "helium", "colours": shares("coral", 1.0)}), more...)
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
-	hours := compute(
-		t,
-		"lift",
-		map[string]string{"size": "11", "to": "11", "temp": "22C", "extra_g": "1.5"},
-	).Number("float_h")
+	hours := compute(t, "lift",
+		map[string]string{"size": "11", "to": "11", "temp": "22C", "extra_g": "1.5"}).Number("float_h")
 	assert.Contains(t, floats(),
 		"float for about "+measure.FormatNumber(float64(int(hours)), 0)+" hours without gel (common practice scaled)")
 	assert.Contains(t, floats(job.Put("override/float/own", "value", 3)),
@@ -55,14 +47,8 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 			assert.NotContains(t, row.said, "of full at the venue", name)
 			continue
 		}
-		assert.Contains(
-			t,
-			row.said,
-			measure.FormatPercent(
-				result.Number("fill_pct_at_show"),
-			)+" of full at the venue. Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric),
-			name,
-		)
+		assert.Contains(t, row.said, measure.FormatPercent(result.Number("fill_pct_at_show"))+
+			" of full at the venue. Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric), name)
 	}
 	assert.Contains(t, warm(job.Put("override/heat/own", "value", 2)), "of full at the venue")
 }

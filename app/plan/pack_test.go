@@ -18,7 +18,7 @@ import (
 type packRow struct {
 	name string
 	more []job.Change
-	want map[string]int // key, need; 0: not on the list
+	want map[string]int // need by key; 0: not on the list
 }
 
 func packRows() []packRow {
@@ -129,12 +129,12 @@ func TestKitComesHome(t *testing.T) {
 				}
 				assert.Equal(t, want, line.Out(), line.Key)
 			}
-			assert.True(t, seen, "nothing of this is packed")
+			assert.True(t, seen, "nothing of this kind is packed")
 		})
 	}
 }
 
-func TestOwnLinesTravelWhereTheUserSays(t *testing.T) {
+func TestOwnPackLinesGoIntoTheirBag(t *testing.T) {
 	p := plan.Make(garland(3048,
 		job.Put("added/a", "text", "Vase"), job.Put("added/a", "bag", "tool BOX"),
 		job.Put("added/b", "text", "Tags"), job.Put("added/b", "bag", "Ines's rucksack"),
@@ -170,7 +170,7 @@ func TestSpares(t *testing.T) {
 	assert.Equal(t, exact(2.5+3, 99), line(job.Put("colour/coral", "finish", "mirror")).Buy)
 	assert.Equal(t, exact(12, 80),
 		line(job.Put("brief", "spare_pct", 12), job.Put("brief", "sure_pct", 80), job.Put("brief", "place", "outdoors")).Buy,
-		"the brief's own figure stands alone")
+		"the brief's own figure replaces the sum")
 	assert.Equal(t, 80, line(job.Put("brief", "spare_pct", 0)).Buy)
 	assert.Equal(t, exact(9, 99), line(job.Put("override/breakage/practised", "value", 9)).Buy)
 }
@@ -208,5 +208,5 @@ func TestFigures(t *testing.T) {
 	assert.Equal(t, figures.Source{Text: "Timed on Sunday.", Mark: figures.Measured}, f.Source)
 	f = of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 100000))),
 		"minutes/twist/practised")
-	assert.Equal(t, f.Max, f.Value, "a value outside the range counts as its nearer end")
+	assert.Equal(t, f.Max, f.Value, "a value outside the range is moved to its bound")
 }

@@ -11,15 +11,6 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// garland is a door garland of a length in coral, with what was done about it.
-func garland(lengthMM int, done ...job.Change) job.Job {
-	return made(
-		append(
-			piece("door", "garland",
-				map[string]any{"length_mm": lengthMM, "recipe": "2x11@9.5", "accents": 0, "colours": shares("coral", 1.0)}),
-			done...)...)
-}
-
 func TestPackLinesShowWhatChanged(t *testing.T) {
 	key := job.LatexKey(11, "coral")
 	before := packLines(plan.Make(garland(3048)))[key]
@@ -32,24 +23,21 @@ func TestPackLinesShowWhatChanged(t *testing.T) {
 	assert.Negative(t, shorter.More(), "so many to take out")
 }
 
-func TestWhatIsPackedButGoneStays(t *testing.T) {
+func TestPackedLinesStayWhenTheirNeedIsGone(t *testing.T) {
 	rows := []struct{ name, key, want, bag string }{
 		{"a size the plan lost", job.LatexKey(24, "coral"), "Coral 24-inch", "bag/balloons"},
 		{"a colour that left the palette", job.LatexKey(11, "old"), "Old rose 11-inch", "bag/balloons"},
-		{"a colour nobody knows", job.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
+		{"an unknown colour", job.LatexKey(11, "never"), "never 11-inch", "bag/balloons"},
 		{"the undecided colour", job.LatexKey(11, "not.chosen"), "colour not chosen 11-inch", "bag/balloons"},
 		{"a piece that was removed", "pack/made/ring", "Photo hoop, ready made", "bag/made"},
-		{"a tool no rule asks for now", "pack/tool/steamer", "Steamer for cloths", "bag/frames"},
-		{"a line of the user's that was removed", "pack/added/tags", "Name tags", "bag/other"},
+		{"a tool that no rule needs now", "pack/tool/steamer", "Steamer for cloths", "bag/frames"},
+		{"an own line that was removed", "pack/added/tags", "Name tags", "bag/other"},
 		{"a key of a later version", "pack/robot/arm", "robot/arm", "bag/other"},
 	}
 	done := []job.Change{
 		job.Put("colour/old", "name", "Old rose"), job.Put("colour/old", "removed", true),
-		job.Put(
-			"piece/ring",
-			"name",
-			"Photo hoop",
-		), job.Put("piece/ring", "kind", "hoop"), job.Put("piece/ring", "removed", true),
+		job.Put("piece/ring", "name", "Photo hoop"), job.Put("piece/ring", "kind", "hoop"),
+		job.Put("piece/ring", "removed", true),
 		job.Put("added/tags", "text", "Name tags"), job.Put("added/tags", "removed", true),
 	}
 	for _, row := range rows {
@@ -93,19 +81,13 @@ func TestCardsShowWhatIsMade(t *testing.T) {
 			"and the rest was made",
 			[]job.Change{job.Put("card/make/door", "done", true), job.Put("card/make/door", "have", 14),
 				job.Count("card/make/door", 6)},
-			20,
-			0,
-			true,
-			0,
+			20, 0, true, 0,
 		},
 		{
 			"ticked with 4 made of 10, then it grew",
 			[]job.Change{job.Count("card/make/door", 4), job.Put("card/make/door", "done", true),
 				job.Put("card/make/door", "have", 6)},
-			10,
-			0,
-			false,
-			0.5,
+			10, 0, false, 0.5,
 		},
 		{"ticked, then opened again",
 			[]job.Change{job.Put("card/make/door", "have", 20), job.Put("card/make/door", "done", false)}, 0, 0, false, 1},
@@ -124,7 +106,7 @@ func TestCardsShowWhatIsMade(t *testing.T) {
 	}
 }
 
-func TestCardsThatAreGoneStayIfWorkedOn(t *testing.T) {
+func TestWorkedOnCardsStay(t *testing.T) {
 	p := plan.Make(garland(3048, job.Put("piece/ring", "name", "Photo hoop"), job.Put("piece/ring", "kind", "hoop"),
 		job.Put("piece/ring", "removed", true), job.Count("card/make/ring", 9), job.Put("card/frame/ring", "done", true),
 		job.Put("card/dress/ring", "taken", "Bea"), job.Count("card/fix/ring", 2), job.Count("card/fix/ring", -2)))
@@ -135,9 +117,9 @@ func TestCardsThatAreGoneStayIfWorkedOn(t *testing.T) {
 	assert.Contains(t, ring.Title, "Photo hoop")
 	assert.Equal(t, task.Home, ring.Place)
 	assert.True(t, all["card/frame/ring"].Gone)
-	assert.NotContains(t, all, "card/dress/ring", "taken is not worked on")
-	assert.NotContains(t, all, "card/fix/ring", "counted and taken back is nothing")
-	assert.Equal(t, plan.Make(garland(3048)).Window.Work, p.Window.Work, "what is gone is no work")
+	assert.NotContains(t, all, "card/dress/ring", "a taken card is not worked on")
+	assert.NotContains(t, all, "card/fix/ring", "a count that was undone does not count")
+	assert.Equal(t, plan.Make(garland(3048)).Window.Work, p.Window.Work, "removed cards are no work")
 }
 
 func TestCardsWaitForWhatComesBefore(t *testing.T) {
@@ -179,7 +161,7 @@ func TestALeadRewritesACard(t *testing.T) {
 	assert.InDelta(t, plain.Window.Work-cards(plain)["card/fix/door"].Minutes+90, p.Window.Work, 1e-9)
 }
 
-func TestTheWindow(t *testing.T) {
+func TestWindow(t *testing.T) {
 	window := func(more ...job.Change) plan.Window { return plan.Make(garland(3048, more...)).Window }
 	at := func(doors string) []job.Change {
 		return []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", doors)}
@@ -189,7 +171,7 @@ func TestTheWindow(t *testing.T) {
 	assert.Equal(t, "unknown", w.Verdict)
 	alone := window(at("2027-05-08T18:00")...)
 	assert.Equal(t, "fits", alone.Verdict)
-	assert.Equal(t, alone.Sentence, alone.Reason+" It fits.", "the verdict stands once, above the reason")
+	assert.Equal(t, alone.Sentence, alone.Reason+" It fits.", "the verdict is shown once, above the reason")
 	assert.Equal(t, 600.0, alone.Minutes)
 	assert.Equal(t, alone.Work, alone.Needs, "one person")
 	assert.Equal(t, "short", window(at("2027-05-08T08:20")...).Verdict)

@@ -12,7 +12,7 @@ import (
 	"garlandry/app/plan/packing"
 )
 
-// lineOf is the line of the shop list about the id.
+// lineOf returns the line of the shop list with the id.
 func lineOf(t *testing.T, j job.Job, id string) packing.ShopLine {
 	t.Helper()
 	for _, l := range packing.Shop(j, plan.Make(j).Pack) {
@@ -24,24 +24,24 @@ func lineOf(t *testing.T, j job.Job, id string) packing.ShopLine {
 	return packing.ShopLine{}
 }
 
-// 80 coral 11-inch are wanted: what the calculator buys of the same bags is what the list buys.
+// The list buys the same bags as the calculator for 80 coral 11-inch.
 func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 	none := job.Put("brief", "spare_pct", 0)
 	for _, row := range []struct {
 		name, own string
-		id        string // that it stands under
+		id        string // of the own price
 		more      []job.Change
 		words     string
 		cents     int
 		priced    bool
 	}{
 		{"the usual bags", "", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
-		{"bags of one's own", "72, 12", "latex/11", nil, "1 bag of 72 and 1 bag of 12, 4 left over", 0, false},
-		{"a large bag is dear", "100 for 30, 40 for 9,90", "latex/11", nil, "2 bags of 40, 0 left over", 1980, true},
-		{"a large bag is cheap", "100 for 9.90, 50 for 5.60", "latex/11", nil, "1 bag of 100, 20 left over", 990, true},
-		{"of the colour alone", "10 for 1", "latex/11/coral", []job.Change{job.Put("own/prices/latex/11", "bags",
+		{"own bags", "72, 12", "latex/11", nil, "1 bag of 72 and 1 bag of 12, 4 left over", 0, false},
+		{"an expensive large bag", "100 for 30, 40 for 9,90", "latex/11", nil, "2 bags of 40, 0 left over", 1980, true},
+		{"a cheap large bag", "100 for 9.90, 50 for 5.60", "latex/11", nil, "1 bag of 100, 20 left over", 990, true},
+		{"a price of one colour", "10 for 1", "latex/11/coral", []job.Change{job.Put("own/prices/latex/11", "bags",
 			"100 for 9.90")}, "8 bags of 10, 0 left over", 800, true},
-		{"what nobody can read counts as nothing", "a crate", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
+		{"an unreadable price is ignored", "a crate", "latex/11", nil, "1 bag of 100, 20 left over", 0, false},
 		{"some are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 40)},
 			"2 bags of 25, 10 left over", 640, true},
 		{"all are packed", "25 for 3.20", "latex/11", []job.Change{job.Put("pack/latex/11/coral", "have", 80)}, "", 0, true},
@@ -61,8 +61,8 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 	}
 }
 
-// Every kind of thing that is used up can have a price; what comes home again is not bought.
-func TestAllThatIsUsedUpIsBought(t *testing.T) {
+// Things that are used up are bought and can have a price. Kit is not bought.
+func TestUsedUpThingsAreBought(t *testing.T) {
 	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"),
 		job.Put("own/prices/supply/shine-spray", "bags", "1 for 7.50"))
 	lines := packing.Shop(j, plan.Make(j).Pack)
@@ -80,7 +80,7 @@ func TestAllThatIsUsedUpIsBought(t *testing.T) {
 	assert.Equal(t, len(lines)-2, unpriced)
 }
 
-// What a helper's plan says never depends on what the owner pays.
+// A helper's plan never depends on the owner's prices.
 func TestPricesNeverReachThePlan(t *testing.T) {
 	j := garland(3048, job.Put("brief", "spare_pct", 0), job.Put("own/prices/latex/11", "bags", "33 for 7.77"),
 		job.Put("choice/bags/latex/11", "pick", "33"))
@@ -97,7 +97,7 @@ func TestPricesNeverReachThePlan(t *testing.T) {
 
 func TestReadBags(t *testing.T) {
 	for _, row := range []struct {
-		typed, written string // written is empty where it is refused
+		typed, written string // written is "" if it is refused
 	}{
 		{"100 for 9.90, 50 for 5.60", "100 for 9.90, 50 for 5.60"}, {"100:9,90; 50 @ 5", "100 for 9.90, 50 for 5.00"},
 		{" 1 at 4 ", "1 for 4.00"},

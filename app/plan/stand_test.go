@@ -23,8 +23,7 @@ func compute(t *testing.T, name string, in map[string]string) calc.Result {
 	return result
 }
 
-// What stands outdoors says on its card at what wind it comes down: the steps of the calculator, with the weights that
-// the plan packs.
+// The card of a frame outdoors gives the calculator's take-down wind for the weights that the plan packs.
 func TestTheTakeDownWindIsTheCalculators(t *testing.T) {
 	outside := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("kit/cloth", "kind", "other"),
 		job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
@@ -33,25 +32,14 @@ func TestTheTakeDownWindIsTheCalculators(t *testing.T) {
 			append(outside, job.Put("kit/stand", "weight_g", 8000))),
 	)
 	weights := packLines(p)["pack/tool/foot-weights"].Need
-	tip := compute(
-		t,
-		"tip",
-		map[string]string{"width": "3m", "height": "2.2m", "weight": strconv.Itoa(8+10*weights) + "kg", "base_depth": "600mm",
-			"wind": "5 m/s", "push": "50 N", "push_at": "1.2m", "ground": "steel feet on concrete"},
-	)
+	tip := compute(t, "tip", map[string]string{"width": "3m", "height": "2.2m",
+		"weight": strconv.Itoa(8+10*weights) + "kg", "base_depth": "600mm",
+		"wind": "5 m/s", "push": "50 N", "push_at": "1.2m", "ground": "steel feet on concrete"})
 	assert.Equal(t, "holds", tip.Outputs["verdict"])
 	steps := strings.Join(cards(p)["card/frame/stand"].Steps, "\n")
-	assert.Contains(
-		t,
-		steps,
-		"With "+strconv.Itoa(weights)+" weights of 10 kg on its feet: get ready at gusts of "+measure.FormatSpeed(
-			tip.Number("watch_mps"), measure.Metric,
-		)+
-			", take it down and clear people away at "+measure.FormatSpeed(
-			tip.Number("take_down_mps"),
-			measure.Metric,
-		)+". The venue",
-	)
+	assert.Contains(t, steps, "With "+strconv.Itoa(weights)+" weights of 10 kg on its feet: get ready at gusts of "+
+		measure.FormatSpeed(tip.Number("watch_mps"), measure.Metric)+", take it down and clear people away at "+
+		measure.FormatSpeed(tip.Number("take_down_mps"), measure.Metric)+". The venue")
 	bare := compute(t, "tip", map[string]string{"width": "3m", "height": "2.2m", "weight": "8kg", "base_depth": "600mm",
 		"wind": "5 m/s", "push": "50 N", "push_at": "1.2m", "ground": "steel feet on concrete"})
 	assert.Equal(t, (int(bare.Number("ballast_kg"))+9)/10, weights, "as many weights of 10 kg as the calculator adds")
@@ -62,21 +50,15 @@ func TestTheTakeDownWindIsTheCalculators(t *testing.T) {
 
 func TestAColumnOutdoorsComesDownInWind(t *testing.T) {
 	of := func(place string) string {
-		p := plan.Make(
-			made(
-				append(
-					piece("pole", "column",
-						map[string]any{"height_mm": 1800, "count": 2, "recipe": "2x11@9", "colours": shares("coral", 1.0)}),
-					job.Put("brief", "place", place),
-					job.Put("brief", "units", "metric"),
-				)...),
-		)
+		p := plan.Make(made(append(piece("pole", "column",
+			map[string]any{"height_mm": 1800, "count": 2, "recipe": "2x11@9", "colours": shares("coral", 1.0)}),
+			job.Put("brief", "place", place), job.Put("brief", "units", "metric"))...))
 		return strings.Join(cards(p)["card/fix/pole"].Steps, "\n")
 	}
 	words := of("outdoors")
 	assert.Contains(t, words, "on a foot 0.45 m across: get ready at gusts of ")
 	assert.Contains(t, words, "take it down and clear people away at 4.1 m/s",
-		"80 % of the 5 m/s it is weighed down for, and what whole kilograms add")
+		"80 % of the 5 m/s for which it is weighted, and a little for whole kilograms")
 	assert.NotContains(t, of("indoors"), "gusts")
 }
 
@@ -93,12 +75,8 @@ func TestALineHasNoVerdictOverPeople(t *testing.T) {
 	}
 	line := compute(t, "line", map[string]string{"weight": "1.5kg", "strength": "90 N"})
 	said := words(clear)
-	assert.Contains(
-		t,
-		said,
-		"each pulls "+measure.FormatForce(line.Number("per_line_n"), measure.Metric)+" of "+
-			measure.FormatForce(line.Number("allowed_n"), measure.Metric)+" allowed: "+line.Outputs["verdict"].(string)+".",
-	)
+	assert.Contains(t, said, "each pulls "+measure.FormatForce(line.Number("per_line_n"), measure.Metric)+" of "+
+		measure.FormatForce(line.Number("allowed_n"), measure.Metric)+" allowed: "+line.Outputs["verdict"].(string)+".")
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 5000)), "do not use")
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 0)), "Weigh it")
 	asked := false

@@ -14,14 +14,14 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// tickedThen ticks a card for a garland of 3 m and then makes the changes.
+// tickedThen returns the changes that tick a card for a garland of 3 m, followed by further changes.
 func tickedThen(card string, changes ...job.Change) []job.Change {
 	stands := task.Stands(plan.Make(garland(3048)).Pack, card)
 	return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", stands)}, changes...)
 }
 
-// A tick for what was needed then opens again when more is needed of anything, and says for how much it stood.
-func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
+// A ticked card reopens when more of anything is needed, and says what it was ticked for.
+func TestTickReopensWhenMoreIsNeeded(t *testing.T) {
 	coral := job.Put("piece/door", "colours", shares("coral", 1.0))
 	ink := job.Put("piece/door", "colours", shares("ink", 1.0))
 	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
@@ -35,7 +35,7 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 	rows := []struct {
 		name, card string
 		changes    []job.Change
-		open       string // what it says then; "" if it stays done
+		open       string // text of the reopened card; "" if it stays done
 	}{
 		{"balloons, as it was", "card/shop", tickedThen("card/shop"), ""},
 		{"balloons, longer", "card/shop", tickedThen("card/shop", long), "more Coral 11-inch."},
@@ -53,7 +53,7 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 			[]job.Change{job.Put("card/shop", "done", true), long}, ""},
 		{"balloons, longer, not ticked", "card/shop",
 			append(tickedThen("card/shop", long), job.Put("card/shop", "done", false)), "-"},
-		{"balloons, longer, ticked with what nobody can read", "card/look",
+		{"balloons, longer, ticked with an unreadable list", "card/look",
 			[]job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
 		{"bags, longer", "card/pack", tickedThen("card/pack", long), "more Coral 11-inch"},
 		{"bags, longer, and packed since", "card/pack", tickedThen("card/pack", packed(long)...), ""},
@@ -77,26 +77,26 @@ func TestATickOpensWhenMoreIsNeeded(t *testing.T) {
 				return
 			}
 			assert.Contains(t, c.Stood, row.open)
-			assert.Equal(t, c.Minutes, c.Left(), "it is to do again")
+			assert.Equal(t, c.Minutes, c.Left(), "all its work is left")
 		})
 	}
 }
 
-func TestAStaleTickSaysWhatItStoodFor(t *testing.T) {
+func TestStaleTickSaysWhatItCovered(t *testing.T) {
 	then := plan.Make(garland(3048))
 	now := plan.Make(garland(3048, tickedThen("card/shop", job.Put("piece/door", "length_mm", 4572))...))
 	want := "Done for " + figureOf(then) + " balloons, but " + figureOf(now) + " are needed now: " +
 		moreOf(then, now) + " more Coral 11-inch."
 	assert.Equal(t, want, cards(now)["card/shop"].Stood)
-	assert.Empty(t, task.Stands(then.Pack, "card/look"), "it stands for itself")
+	assert.Empty(t, task.Stands(then.Pack, "card/look"), "this card has no list")
 	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
 		assert.NoError(t, job.CheckChange(job.Put(card, "stands", task.Stands(then.Pack, card))))
 		assert.True(t, job.Helper.MayField(job.Set, card, "stands"))
 	}
 }
 
-// The tick itself must be stored even if the list is too long.
-func TestALongListIsNotWrittenDown(t *testing.T) {
+// If the list is too long for an operation, only the tick is stored.
+func TestLongListIsNotStored(t *testing.T) {
 	p := plan.Plan{Pack: []packing.Bag{{}}}
 	for range 2000 {
 		p.Pack[0].Lines = append(p.Pack[0].Lines, packing.Line{Key: "pack/latex/11/" + strings.Repeat("x", 20), Need: 1})

@@ -11,7 +11,7 @@ import (
 	"garlandry/app/plan/count"
 )
 
-// mixed is a garland in whose recipe ink blue lacks the 18-inch.
+// mixed returns a job with a garland whose recipe has 18-inch balloons, which ink blue lacks.
 func mixed(more ...job.Change) job.Job {
 	return made(
 		append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
@@ -28,19 +28,19 @@ func ofSize(c count.PieceCount, colour string, sizeIn int) int {
 	return n
 }
 
-func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
+func TestSubstituteClusters(t *testing.T) {
 	p := plan.Make(mixed())
 	c := only(t, p)
 	require.Len(t, c.Substitutes, 1)
-	stand := c.Substitutes[0]
-	// Common practice, no source: where a colour comes only in 11 inch, four 11-inch duplets stand in.
-	assert.Equal(t, "4x11@10", stand.Recipe.String())
-	assert.Greater(t, stand.ClosesPct, 0.0)
-	assert.LessOrEqual(t, stand.ClosesPct, 100.0)
-	assert.Equal(t, 8*stand.Clusters, ofSize(c, "ink", 11))
+	substitute := c.Substitutes[0]
+	// Common practice, no source: four 11-inch duplets replace the cluster of a colour that only comes in 11 inch.
+	assert.Equal(t, "4x11@10", substitute.Recipe.String())
+	assert.Greater(t, substitute.ClosesPct, 0.0)
+	assert.LessOrEqual(t, substitute.ClosesPct, 100.0)
+	assert.Equal(t, 8*substitute.Clusters, ofSize(c, "ink", 11))
 	assert.Zero(t, ofSize(c, "ink", 18))
-	assert.Equal(t, 4*(c.Clusters-stand.Clusters), ofSize(c, "coral", 11))
-	assert.Equal(t, 2*(c.Clusters-stand.Clusters), ofSize(c, "coral", 18))
+	assert.Equal(t, 4*(c.Clusters-substitute.Clusters), ofSize(c, "coral", 11))
+	assert.Equal(t, 2*(c.Clusters-substitute.Clusters), ofSize(c, "coral", 18))
 
 	require.NotEmpty(t, p.Notes)
 	note := p.Notes[0]
@@ -57,23 +57,23 @@ func TestAColourWithoutASizeGetsClustersOfItsOwn(t *testing.T) {
 	assert.Equal(t, []string{"accept", "others", "keep"}, values)
 }
 
-func TestTheUserDecides(t *testing.T) {
+func TestSubstitutePicks(t *testing.T) {
 	rows := []struct {
-		pick                       string
-		inkBig, coralBig, standIns int
+		pick                string
+		inkBig, substitutes int
 	}{
-		{"accept", 0, -1, 1},
-		{"others", 0, -1, 0},
-		{"keep", 1, -1, 0},
+		{"accept", 0, 1},
+		{"others", 0, 0},
+		{"keep", 1, 0},
 	}
 	for _, row := range rows {
 		t.Run(row.pick, func(t *testing.T) {
 			p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", row.pick)))
 			c := only(t, p)
 			assert.Equal(t, row.pick, p.Notes[0].Picked)
-			assert.Len(t, c.Substitutes, row.standIns)
+			assert.Len(t, c.Substitutes, row.substitutes)
 			assert.Equal(t, row.inkBig > 0, ofSize(c, "ink", 18) > 0)
-			if row.standIns == 0 {
+			if row.substitutes == 0 {
 				assert.Equal(t, 2*c.Clusters, ofSize(c, "ink", 18)+ofSize(c, "coral", 18), "every cluster has its two")
 			}
 		})
@@ -88,35 +88,23 @@ func TestAPickThatIsNoOptionCountsAsUndecided(t *testing.T) {
 
 func TestSinglesWithoutTheirSize(t *testing.T) {
 	bunch := func(colours []job.Share, more ...job.Change) count.PieceCount {
-		return only(
-			t,
-			plan.Make(
-				made(
-					append(
-						piece("desk", "tables", map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16, "colours": colours}),
-						more...)...),
-			),
-		)
+		return only(t, plan.Make(made(append(piece("desk", "tables",
+			map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16, "colours": colours}), more...)...)))
 	}
 	c := bunch(shares("coral", 1.0, "ink", 1.0))
-	assert.Equal(t, 20, ofSize(c, "coral", 18), "the other colours take its place")
+	assert.Equal(t, 20, ofSize(c, "coral", 18), "the other colours replace it")
 	c = bunch(shares("ink", 1.0))
-	assert.Equal(t, 20, ofSize(c, "ink", 11), "with no other colour its nearest size stands in")
+	assert.Equal(t, 20, ofSize(c, "ink", 11), "its nearest size, as there is no other colour")
 	c = bunch(shares("ink", 1.0), job.Put("choice/substitute/desk/ink/18", "pick", "keep"))
 	assert.Equal(t, 20, ofSize(c, "ink", 18))
 }
 
 func TestAccentsLeaveOutColoursThatLackTheirSize(t *testing.T) {
-	j := made(
-		piece(
-			"door",
-			"garland",
-			map[string]any{"recipe": "2x11@10", "accent_recipe": "1x18@16", "accents": 4,
-				"colours": shares("coral", 1.0, "ink", 1.0)},
-		)...)
+	j := made(piece("door", "garland", map[string]any{"recipe": "2x11@10", "accent_recipe": "1x18@16", "accents": 4,
+		"colours": shares("coral", 1.0, "ink", 1.0)})...)
 	p := plan.Make(j)
 	assert.Equal(t, 8, ofSize(only(t, p), "coral", 18))
 	for _, n := range p.Notes {
-		assert.NotEqual(t, "substitute", n.Kind, "colours taken over from the piece ask no question")
+		assert.NotEqual(t, "substitute", n.Kind, "the piece's colours ask no question for accents")
 	}
 }

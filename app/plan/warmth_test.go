@@ -12,8 +12,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// The plan and the calculator tell one story of balloons filled cool and shown warm or high up; a colder venue warns of
-// nothing.
+// The plan warns as the calculator does of balloons that are filled cool and shown warm or high up.
 func TestWarmthAsInTheCalculator(t *testing.T) {
 	heat, _ := calc.Find("heat")
 	planned := func(prepC, venueC, altitudeMM float64) string {

@@ -26,13 +26,13 @@ func kindNames() []string {
 	return names
 }
 
-// Inside the package because Kinds leaves out what is registered but not listed.
+// Inside the package because Kinds omits kinds that are registered but not listed.
 func TestEveryListedKindHasAFileAndEveryFileALine(t *testing.T) {
 	var registeredNames, files, want []string
 	for name := range maps.Keys(registered) {
 		registeredNames = append(registeredNames, string(name))
 	}
-	assert.ElementsMatch(t, kindNames(), registeredNames, "registered by kind_*.go, and listed in job.PieceKinds")
+	assert.ElementsMatch(t, kindNames(), registeredNames, "registered by kind_*.go and listed in job.PieceKinds")
 	paths, err := filepath.Glob("kind_*.go")
 	require.NoError(t, err)
 	for _, path := range paths {
@@ -46,7 +46,7 @@ func TestEveryListedKindHasAFileAndEveryFileALine(t *testing.T) {
 	assert.ElementsMatch(t, want, files)
 }
 
-// otherMeaning lists the places where the name of a kind is a word for something else.
+// otherMeaning lists places where the name of a kind means something else.
 var otherMeaning = map[string]string{ // file and literal: meaning
 	"app/plan/rigging/dip.go hoop": "a word in the name of a frame",
 	"app/store/ledger.go numbers":  "a bucket of the database",
@@ -87,7 +87,7 @@ func TestOnlyItsOwnFileAndTheListNameAKind(t *testing.T) {
 		require.NoError(t, filepath.WalkDir(filepath.Join(root, floor), visit))
 	}
 	for _, name := range names {
-		assert.Equal(t, 1, listed[name], "%s stands once in job.PieceKinds", name)
+		assert.Equal(t, 1, listed[name], "%s is once in job.PieceKinds", name)
 	}
 	assert.Len(t, used, len(otherMeaning), "a place with another meaning is gone")
 }
