@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/crew/internal/psplib"
 )
 
-// Schedules a second for 30, 60 and 120 cards with four people, and how they grow.
+// BenchmarkCrew measures schedules per second for 30, 60 and 120 cards with four people, and how this grows.
 func BenchmarkCrew(b *testing.B) {
 	for _, cards := range []int{30, 50, 60, 120} {
 		b.Run(strconv.Itoa(cards), func(b *testing.B) {
@@ -47,7 +47,7 @@ func BenchmarkOdds(b *testing.B) {
 	}
 }
 
-// The bare problem, tasks with four shared resources as in PSPLIB.
+// BenchmarkShared measures the bare problem: tasks with four shared resources, as in PSPLIB.
 func BenchmarkShared(b *testing.B) {
 	for _, n := range []int{30, 60, 120} {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {

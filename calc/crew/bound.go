@@ -1,8 +1,8 @@
 package crew
 
-// bound is a cost that no schedule can beat: for each place, and its musts and shoulds,
-// the later of the longest chain of tasks in the fastest hands, and of the work shared
-// by everybody there without crowding or waiting.
+// bound returns a cost that no schedule can beat. For each place, and for its musts and shoulds, it takes the later of
+// two times: the longest chain of tasks in the fastest hands, and the work shared by everybody there without crowding
+// or waiting.
 func (m *model) bound() int {
 	ends := make([]int, len(m.tasks))
 	last := nothing()
@@ -32,7 +32,7 @@ func (m *model) bound() int {
 	return m.cost(&last)
 }
 
-// soonest returns when a task could end with everyone it has room for.
+// soonest returns when a task could end with as many hands as it has room for.
 func (m *model) soonest(task, begin int) int {
 	t := &m.tasks[task]
 	practised := 0
@@ -82,7 +82,7 @@ func (m *model) shared(place Place, work int) int {
 	return low
 }
 
-// fastestBeginner returns a beginner's speed at the task of a place that suits them best.
+// fastestBeginner returns a beginner's highest speed at any task of a place.
 func (m *model) fastestBeginner(place Place) int {
 	best := 1
 	for task := range m.tasks {

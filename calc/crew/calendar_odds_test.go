@@ -10,9 +10,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// convolved is the share of runs in which what begins when a lognormal of mean 100 and
-// spread 0.3 has passed, and not before a minute, ends by the doors: a sum in steps of a
-// tenth of a minute over the first from low to high.
+// convolved returns the share of runs that end by the doors when work begins after a lognormal of mean 100 and spread
+// 0.3, and not before a minute. It sums in steps of a tenth of a minute over the first from low to high.
 func convolved(low, high, begin, doors, mean, spread float64) (sum float64) {
 	for x := low + 0.05; x < high; x += 0.1 {
 		sum += (lognormal(x+0.05, 100, 0.3) - lognormal(x-0.05, 100, 0.3)) * lognormal(doors-max(x, begin), mean, spread)
@@ -20,9 +19,9 @@ func convolved(low, high, begin, doors, mean, spread float64) (sum float64) {
 	return sum
 }
 
-// Bea leaves at minute 130, the second of her two tasks is planned for 100 to 120. She
-// begins it if she is there for half of it, until 120, and stays on; after that nobody
-// can, or Ines does once she is free at 110.
+// TestOddsWithSomebodyWhoLeaves checks Bea, who leaves at minute 130. The second of her two tasks is planned for 100 to
+// 120. She begins it if she can stay for half of it, until 120, and then stays to its end. After that nobody can begin
+// it, unless Ines takes over once she is free at 110.
 func TestOddsWithSomebodyWhoLeaves(t *testing.T) {
 	const doors = 160
 	job := crew.Job{Doors: doors,
@@ -41,12 +40,12 @@ func TestOddsWithSomebodyWhoLeaves(t *testing.T) {
 	assert.InDelta(t, relieved, oddsOf(t, job, manyRuns).Done, fiveErrors(relieved), "Ines takes over")
 
 	job.People[0].Free = append(job.People[0].Free, crew.Interval{From: 150, To: 1000})
-	assert.InDelta(t, relieved, oddsOf(t, job, manyRuns).Done, fiveErrors(relieved), "nobody waits for Bea's return")
+	assert.InDelta(t, relieved, oddsOf(t, job, manyRuns).Done, fiveErrors(relieved), "nobody may wait for Bea's return")
 }
 
-// Bea and Ines work together for 100 minutes and are to go on so for 20 more. If Bea is gone
-// by then, at minute 120 again, Ines does both parts, which takes her twice as long, and does
-// not wait for Bea to come back.
+// TestOddsOfWorkThatIsDoneWithoutSomebody has Bea and Ines work together for 100 minutes and then 20 more. If Bea is
+// gone by then, at minute 120 again, Ines does both parts, which takes her twice as long, and does not wait for Bea to
+// come back.
 func TestOddsOfWorkThatIsDoneWithoutSomebody(t *testing.T) {
 	const doors = 170
 	for _, free := range [][]crew.Interval{{{From: 0, To: 130}}, {{From: 0, To: 130}, {From: 160, To: 1000}}} {
@@ -61,9 +60,8 @@ func TestOddsOfWorkThatIsDoneWithoutSomebody(t *testing.T) {
 	}
 }
 
-// A task of 100 minutes that one at a time works on: Bea until 60, then Ines from 40 on.
-// What Bea has not done when she goes is left to Ines, so that it is done when one person
-// would have done it.
+// TestOddsOfWorkThatIsHandedOver has a task of 100 minutes for one person at a time: Bea until 60, then Ines from 40
+// on. Ines does what Bea has not done, so it is done when one person would have done it.
 func TestOddsOfWorkThatIsHandedOver(t *testing.T) {
 	for _, doors := range []int{90, 110, 140} {
 		job := crew.Job{Doors: doors, People: []crew.Person{
@@ -76,7 +74,8 @@ func TestOddsOfWorkThatIsHandedOver(t *testing.T) {
 	}
 }
 
-// What was done the evening before does not decide when the morning's work ends.
+// TestNothingIsCriticalAcrossAClosedWindow checks that work of the evening before does not decide when the morning's
+// work ends.
 func TestNothingIsCriticalAcrossAClosedWindow(t *testing.T) {
 	for _, splittable := range []bool{false, true} {
 		job := crew.Job{Doors: 400, People: []crew.Person{{Key: "bea", Practised: true}}}
@@ -94,16 +93,15 @@ func TestNothingIsCriticalAcrossAClosedWindow(t *testing.T) {
 	}
 }
 
-// What the odds of a plan may fall, without any older plan, when the job gets easier: in
-// one of a hundred cases by a tenth, else by three points. Of the difference of two shares
-// of 2,000 runs the standard error is at most 0.0158; and a search of 800 schedules does
-// not always find the best plan of both jobs.
+// The odds of a new plan may fall when the job gets easier: by at most a tenth in one of a hundred cases, else by three
+// points. The difference of two shares of 2,000 runs has a standard error of at most 0.0158, and a search of 800
+// schedules does not always find the best plan of both jobs.
 const (
 	rareFall  = 0.1
 	usualFall = 0.03
 )
 
-// Nothing is kept of the plan before: every change is planned anew.
+// TestEasierJobsHaveNoWorseOddsAnew plans every change anew, without keeping the earlier plan.
 func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 	more := func(free ...crew.Interval) func(crew.Job) crew.Job {
 		return moreHands(crew.Person{Key: "more", Free: free})
@@ -154,7 +152,7 @@ func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 			}
 		}
 	}
-	if !testing.Short() { // of a part of the jobs a share says nothing
+	if !testing.Short() { // the share needs all jobs
 		assert.LessOrEqual(t, falls, int(seeds)*len(changes)/100, "falls by more than three points")
 	}
 	for i, row := range changes {

@@ -6,9 +6,8 @@ import "errors"
 // the job.
 var ErrChanged = errors.New("the plan does not fit the job any more: make a new one")
 
-// Carry keeps the order and the teams of a schedule for a job that has changed:
-// tasks with more or less work, or left out, other windows, more people. With less
-// work or more time nothing ends later than in the schedule; its odds under the
+// Carry keeps the order and the teams of a schedule for a changed job: tasks with more or less work, or left out, other
+// windows, more people. With less work or more time nothing ends later than in the schedule, and its odds under the
 // same seed are no worse.
 func Carry(s Schedule, job Job) (Schedule, error) {
 	kept, err := s.carry(&job)
@@ -51,7 +50,7 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 	return kept, nil
 }
 
-// spellsOf adds when each person was on a node: from their arrival to its end, except while they were away.
+// spellsOf adds the times that each person was on a node: from their arrival to its end, except while they were away.
 func (p *player) spellsOf(spells []spell, i, task int) []spell {
 	n := &p.nodes[i]
 	for k, person := range p.teams[i] {

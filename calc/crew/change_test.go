@@ -2,7 +2,7 @@ package crew_test
 
 import "garlandry/calc/crew"
 
-// moreHands brings another person.
+// moreHands adds a person.
 func moreHands(p crew.Person) func(crew.Job) crew.Job {
 	return func(j crew.Job) crew.Job {
 		j.People = append(append([]crew.Person(nil), j.People...), p)
@@ -10,7 +10,7 @@ func moreHands(p crew.Person) func(crew.Job) crew.Job {
 	}
 }
 
-// moreOf borrows more of a thing.
+// moreOf adds units of a thing.
 func moreOf(thing string, count int) func(crew.Job) crew.Job {
 	return func(j crew.Job) crew.Job {
 		j.Things = append([]crew.Thing(nil), j.Things...)
@@ -23,7 +23,7 @@ func moreOf(thing string, count int) func(crew.Job) crew.Job {
 	}
 }
 
-// sooner opens the first window of a place so many minutes earlier.
+// sooner opens the first window of a place the given number of minutes earlier.
 func sooner(place crew.Place, minutes int) func(crew.Job) crew.Job {
 	return func(j crew.Job) crew.Job {
 		if windows := &j.Windows[place]; len(*windows) > 0 {
@@ -34,7 +34,7 @@ func sooner(place crew.Place, minutes int) func(crew.Job) crew.Job {
 	}
 }
 
-// lighten leaves a share of a task's work: thinner accents, a simpler recipe.
+// lighten reduces a task's work to a share: thinner accents, a simpler recipe.
 func lighten(task string, share float64) func(crew.Job) crew.Job {
 	return func(j crew.Job) crew.Job {
 		if t := own(&j, task); t != nil {
@@ -44,8 +44,7 @@ func lighten(task string, share float64) func(crew.Job) crew.Job {
 	}
 }
 
-// own returns the job a list of tasks that no other job has, and the task with a key
-// in it, nil if there is none.
+// own gives the job its own copy of the tasks and returns the task with a key, or nil.
 func own(j *crew.Job, key string) *crew.Task {
 	j.Tasks = append([]crew.Task(nil), j.Tasks...)
 	for i := range j.Tasks {

@@ -9,9 +9,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// checkCrew holds a schedule to the job, minute by minute, knowing nothing of how it
-// came about. Work is checked for plans of a search; carried plans keep their teams,
-// but who of a shared task is there at once may differ.
+// checkCrew checks a schedule against the job, minute by minute, without using the code that made it. Work is checked
+// for plans of a search. Carried plans keep their teams, but who of a shared task works at the same time may differ.
 func checkCrew(t *testing.T, job crew.Job, s crew.Schedule, work bool) {
 	t.Helper()
 	require.Len(t, s.Slots, len(job.Tasks))
@@ -33,7 +32,7 @@ func checkCrew(t *testing.T, job crew.Job, s crew.Schedule, work bool) {
 	for _, task := range job.Tasks {
 		for _, before := range task.Before {
 			if first, known := slots[before]; known {
-				require.GreaterOrEqual(t, slots[task.Key].Start, first.End, "%s before %s", before, task.Key)
+				require.GreaterOrEqual(t, slots[task.Key].Start, first.End, "%s must end before %s begins", before, task.Key)
 			}
 		}
 		for _, other := range job.Tasks {
@@ -63,7 +62,7 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 		require.True(t, spell.From >= slot.Start && spell.To <= slot.End && spell.From < spell.To, "%v %v", slot, spell)
 		require.True(t, len(person.Only) == 0 || contains(person.Only, task.Place), "%s at %d", person.Key, task.Place)
 		if !stays[person.Key] {
-			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is not there: %v",
+			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is away: %v",
 				person.Key, slot)
 		}
 	}
@@ -108,8 +107,8 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 	}
 }
 
-// checkTaken holds the team to those who took the task, as far as there was room: all of
-// them from beginning to end, or one of them at the beginning if it is splittable.
+// checkTaken checks that the people who took the task are in its team, as far as there is room: all of them from
+// beginning to end, or one of them at the beginning if it is splittable.
 func checkTaken(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot) {
 	t.Helper()
 	took, begun, room := 0, 0, max(1, task.Least, task.Most)
@@ -135,9 +134,9 @@ func checkTaken(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot) {
 		}
 	}
 	if task.Splittable {
-		require.GreaterOrEqual(t, begun, min(took, 1), "%s is begun by somebody who took it: %v", task.Key, slot)
+		require.GreaterOrEqual(t, begun, min(took, 1), "%s must be begun by somebody who took it: %v", task.Key, slot)
 	} else {
-		require.Equal(t, min(took, room), begun, "%s is in the hands of those who took it: %v", task.Key, slot)
+		require.Equal(t, min(took, room), begun, "%s must be done by those who took it: %v", task.Key, slot)
 	}
 }
 

@@ -2,14 +2,14 @@ package crew
 
 import "garlandry/calc/crew/genetic"
 
-// greedy is the gene of a task that takes whatever team ends it first.
+// greedy is the gene of a task that takes the team that ends it first.
 const greedy = 255
 
-// Spell is a time that one person spends on a task.
+// spell is a time that one person spends on a task.
 type spell struct{ task, person, from, to int }
 
-// decoder builds schedules of a model from an order and a choice of team for each
-// task: the serial scheme, for people with calendars.
+// decoder builds schedules of a model from an order and a team for each task: the serial scheme, for people with
+// calendars.
 type decoder struct {
 	model
 	busy     [][]Interval // of each person, rising
@@ -20,18 +20,18 @@ type decoder struct {
 	spells   []spell
 	chosen   []int
 	trial    []int // how long each person is free
-	onIt     []int // who was on a shared task just now
-	starts   []int // of the pass, in the minutes of its side
+	onIt     []int // who worked on a shared task just before
+	starts   []int // of the current pass, in the minutes of its side
 	ends     []int
-	release  [places]int // earliest start of a place in the last best plan, for costs of right plans
-	deadline lasts       // what right plans are pushed against
+	release  [places]int // earliest start of a place in the last best plan, for the cost of backward plans
+	deadline lasts       // the ends that backward plans start from
 	least    int         // cost of the best plan so far
 	best     []spell
 	bestAt   [2][]int // its starts and ends
 	found    bool
-	steps    []genetic.Plan // those that were the best one once
+	steps    []genetic.Plan // plans that were the best at some time
 	bound    int
-	plain    []uint8 // genes of tasks that can all be done in one way only
+	plain    []uint8 // genes if every task can be done in one way only
 }
 
 type loan struct{ from, to, units int }
@@ -53,7 +53,7 @@ func (d *decoder) Genes(task int) int {
 	return min(greedy-1, (t.Most-t.Least+1)*d.tastes(t.Place))
 }
 
-// tastes is 2 where practised and beginners may be preferred, 1 where all are plain.
+// tastes returns 2 if a place has both practised people and beginners, so that teams can prefer either, else 1.
 func (m *model) tastes(place Place) int {
 	if m.mixed[place] {
 		return 2
@@ -92,20 +92,21 @@ func (d *decoder) Forward(keys []int, plan *genetic.Plan) {
 	}
 }
 
-// weights are what a minute costs by which the last task of a place ends later: only
+// weights are the cost of each minute by which the last task of a place ends later. Only work on site delays the doors.
+// From memory, no source.
 // what is on site keeps the doors. From memory, no source.
 var weights = [places]int{Home: 4, Load: 8, Site: 64, TakeDown: 8}
 
-// What a minute counts by which the last must, and the last must or should, on site end
-// later: little while all is done by the doors, much once it is not. Then they must come
-// first, so that there is something left to leave out. From memory, no source.
+// The cost of each minute by which the last must, and the last must or should, on site end later: small while
+// everything is done by the doors, large once it is not. Then they must come first, so that something can be left out.
+// From memory, no source.
 const (
 	inTimeWeight = 1
 	lateWeight   = 32
 )
 
-// lasts is when the last task ends of each place, first of all, then of musts and
-// shoulds, then of musts; never where there is none.
+// lasts holds when the last task of each place ends: of all tasks, of musts and shoulds, and of musts; never if there
+// is none.
 type lasts [places][Could + 1]int
 
 // reach records that a task ends at a minute.
@@ -117,8 +118,8 @@ func (m *model) reach(last *lasts, task, end int) {
 	}
 }
 
-// cost is what a schedule is judged by. While all on site is in time an earlier end of
-// the musts and the shoulds counts lightly, else heavily.
+// cost returns the cost of a schedule, which the search minimises. An earlier end of the musts and the shoulds counts
+// little while all work on site is in time, else a lot.
 func (m *model) cost(last *lasts) (sum int) {
 	for place := range places {
 		if last[place][0] > never {
@@ -137,7 +138,7 @@ func (m *model) cost(last *lasts) (sum int) {
 	return sum
 }
 
-// nothing is the value of lasts before any task.
+// nothing returns lasts without any task.
 func nothing() (last lasts) {
 	for place := range last {
 		last[place] = [Could + 1]int{never, never, never}
@@ -145,9 +146,8 @@ func nothing() (last lasts) {
 	return last
 }
 
-// Backward schedules every task as late as it can before the ends of the best plan
-// so far. Each minute by which the first task of a place begins later than in that
-// plan is a minute less cost.
+// Backward schedules every task as late as it can before the ends of the best plan so far. Each minute by which the
+// first task of a place begins later than in that plan reduces the cost by a minute.
 func (d *decoder) Backward(keys []int, plan *genetic.Plan) {
 	d.pass(1, keys, plan.Genes)
 	for task := range d.starts {
@@ -162,8 +162,7 @@ func (d *decoder) Backward(keys []int, plan *genetic.Plan) {
 	}
 }
 
-// span is when the first task of each place begins, 0 where there is none, and when the
-// last ends.
+// span returns when the first task of each place begins, 0 if there is none, and when the last ends.
 func (d *decoder) span() (first [places]int, last lasts) {
 	last = nothing()
 	for task := range d.tasks {
@@ -210,7 +209,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 	}
 }
 
-// waitLess removes one of the things that a task waits for.
+// waitLess removes one of the tasks that a task waits for.
 func (d *decoder) waitLess(task, ready int) {
 	d.ready[task] = max(d.ready[task], ready)
 	d.waiting[task]--
@@ -219,8 +218,8 @@ func (d *decoder) waitLess(task, ready int) {
 	}
 }
 
-// lowest takes the open task with the lowest key, of equal ones that with the highest
-// priority, then the lowest number.
+// lowest removes the open task with the lowest key and returns it. Ties go to the highest priority, then to the lowest
+// number.
 func (d *decoder) lowest(keys []int) int {
 	best := 0
 	for i, task := range d.open {
@@ -271,14 +270,14 @@ func (d *decoder) try(side, task int, gene uint8, keep bool) (end int) {
 	return end
 }
 
-// team is what a gene says: how many hands, and whether beginners go first.
+// team decodes a gene: how many hands, and whether beginners go first.
 func (m *model) team(task int, gene uint8) (hands int, slowFirst bool) {
 	t := &m.tasks[task]
 	tastes := m.tastes(t.Place)
 	return min(t.Most, t.Least+int(gene)/tastes), tastes == 2 && gene%2 == 1
 }
 
-// quickest returns the gene that ends a task first. Among equals it takes the fewest hands.
+// quickest returns the gene that ends a task first. Ties go to the fewest hands.
 func (d *decoder) quickest(side, task int) (best uint8) {
 	soonest := forever
 	for gene := range d.Genes(task) {
@@ -289,7 +288,7 @@ func (d *decoder) quickest(side, task int) (best uint8) {
 	return best
 }
 
-// bookAll records the spells from one on.
+// bookAll records the spells from an index on.
 func (d *decoder) bookAll(first int) {
 	for i := first; i < len(d.spells); i++ {
 		s := &d.spells[i]
@@ -297,7 +296,7 @@ func (d *decoder) bookAll(first int) {
 	}
 }
 
-// book records that a person is busy and joins times that touch.
+// book records that a person is busy, and joins times that touch.
 func (d *decoder) book(person, from, to int) {
 	list := d.busy[person]
 	at := len(list)

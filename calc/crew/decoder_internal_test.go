@@ -10,7 +10,7 @@ import (
 	"garlandry/calc/crew/genetic"
 )
 
-// plainJob is on site, with a practised person for every task and doors that nobody is late for.
+// plainJob is a job on site with a practised person for every task and doors that open after everything is done.
 func plainJob(tasks []Task, things ...Thing) *decoder {
 	job := Job{Doors: 1000, Things: things}
 	for i := range tasks {
@@ -25,7 +25,7 @@ func plainJob(tasks []Task, things ...Thing) *decoder {
 	return newDecoder(m)
 }
 
-// Taylor, Introduction to Management Science, chapter 8, solved problems 5 and 6:
+// TestCriticalPathOfTheTextbook checks Taylor, Introduction to Management Science, chapter 8, solved problems 5 and 6:
 // activities on arcs.
 func TestCriticalPathOfTheTextbook(t *testing.T) {
 	type arc struct{ from, to, duration int }
@@ -33,7 +33,7 @@ func TestCriticalPathOfTheTextbook(t *testing.T) {
 		name   string
 		arcs   []arc
 		length int
-		early  []int // starts; nil where the book's table was not seen
+		early  []int // starts; nil if the book's table was not available
 		late   []int
 		slack  []int
 	}{
@@ -59,7 +59,7 @@ func TestCriticalPathOfTheTextbook(t *testing.T) {
 			d.Forward(make([]int, len(tasks)), &early)
 			d.Backward(make([]int, len(tasks)), &late)
 			assert.Equal(t, row.length, d.schedule(false, 1).Finish)
-			assert.Equal(t, d.Bound(), early.Cost, "nothing ends sooner than the critical path")
+			assert.Equal(t, d.Bound(), early.Cost, "nothing may end sooner than the critical path")
 			var slack []int
 			for i := range tasks {
 				slack = append(slack, late.Start[i]-early.Start[i])
@@ -73,8 +73,8 @@ func TestCriticalPathOfTheTextbook(t *testing.T) {
 	}
 }
 
-// With a person for every task, pushing a schedule to the right and back to the left
-// (double justification: Valls, Ballestín and Quintanilla 2005) never makes it longer.
+// TestJustifyNeverLengthens checks that with a person for every task, pushing a schedule to the right and back to the
+// left (double justification: Valls, Ballestín and Quintanilla 2005) never makes it longer.
 func TestJustifyNeverLengthens(t *testing.T) {
 	for seed := range 200 {
 		var tasks []Task

@@ -2,7 +2,7 @@ package crew
 
 import "errors"
 
-// Reasons to refuse a job. Errors wrap them and say what is wrong.
+// Reasons to refuse a job. Errors wrap them and give the details.
 var (
 	ErrCircle  = errors.New("tasks wait for each other in a circle: take one of them out of what another waits for")
 	ErrTooFew  = errors.New("fewer people may work there than the task needs: name more people, or fewer hands")

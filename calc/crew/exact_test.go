@@ -1,12 +1,11 @@
 package crew
 
-// Prove looks for the best of all schedules by branch and bound within so many nodes,
-// starting from the best one so far. It is the precedence tree of J. H. Patterson, R.
-// Słowiński, F. B. Talbot and J. Węglarz ("An algorithm for a general class of precedence
-// and resource constrained scheduling problems", 1989) with teams as modes. Tasks are added
-// in the order of their starts, each by every team that its hands allow, as early as it then
-// can. The schedule is Proven once everything has been tried. Jobs with a splittable task
-// are left as they are: there are too many ways to share it.
+// Prove searches for the best of all schedules by branch and bound, within the given number of nodes, starting from the
+// best one so far. It is the precedence tree of J. H. Patterson, R. Słowiński, F. B. Talbot and J. Węglarz ("An
+// algorithm for a general class of precedence and resource constrained scheduling problems", 1989) with teams as modes.
+// It adds tasks in the order of their starts, each with every team that its hands allow, as early as possible. The
+// schedule is Proven once everything has been tried. Jobs with a splittable task are left unproven, because there are
+// too many ways to share it.
 func (s *search) Prove(nodes int) Schedule {
 	best := s.Improve(1)
 	if best.Proven || s.genetic == nil || !s.decoder.branches(nodes) {
@@ -15,10 +14,10 @@ func (s *search) Prove(nodes int) Schedule {
 	return *s.decoder.schedule(true, best.Tried)
 }
 
-// tree is the state of the branch and bound: everything in order of starts.
+// tree is the state of the branch and bound, in order of starts.
 type tree struct {
 	*decoder
-	classes [][]int // people who are alike
+	classes [][]int // interchangeable people
 	fastest []int   // shortest time of each task
 	until   []int   // when each person is free again
 	done    []bool
@@ -30,8 +29,8 @@ type tree struct {
 	guess   []int
 }
 
-// branches tries every schedule that may beat the best one; false if the nodes run out
-// or a task is splittable.
+// branches tries every schedule that may beat the best one. It returns false if the nodes run out or a task is
+// splittable.
 func (d *decoder) branches(nodes int) bool {
 	n := len(d.tasks)
 	t := &tree{decoder: d, nodes: nodes, done: make([]bool, n), from: make([]int, n), to: make([]int, n),
@@ -59,8 +58,7 @@ func (d *decoder) branches(nodes int) bool {
 	return t.nodes > 0
 }
 
-// alike puts people together who are equally practised, have the same calendars and
-// took no task.
+// alike groups people who are equally practised, have the same calendars and took no task.
 func (d *decoder) alike() [][]int {
 	var classes [][]int
 next:
@@ -99,7 +97,7 @@ func (d *decoder) twins(a, b int) bool {
 	return true
 }
 
-// branch adds every task that may be next, none beginning before the last one did.
+// branch adds every task that may be next. None may begin before the last one did.
 func (t *tree) branch(now int) {
 	if t.nodes--; t.nodes <= 0 {
 		return
@@ -136,7 +134,7 @@ func (t *tree) add(task, ready int) {
 	t.teams(task, ready, 0, 0, counts)
 }
 
-// teams counts through how many of each class take part.
+// teams enumerates how many of each class take part.
 func (t *tree) teams(task, ready, class, hands int, counts []int) {
 	if t.nodes <= 0 {
 		return
@@ -163,7 +161,7 @@ func (t *tree) teams(task, ready, class, hands int, counts []int) {
 	counts[class] = 0
 }
 
-// begin starts a task with a team as soon as that is there, its things too.
+// begin starts a task with a team as soon as the team and its things are available.
 func (t *tree) begin(task, ready int, counts []int) {
 	practised, hands := 0, 0
 	for class, k := range counts {
@@ -195,12 +193,12 @@ func (t *tree) begin(task, ready int, counts []int) {
 	t.enter(task, team, start, start+minutes)
 }
 
-// together is the first minute from which k of a class, all alike, are free for so
-// long, and adds them to the team.
+// together returns the first minute from which k people of a class are free for the given time, and adds them to the
+// team.
 func (t *tree) together(class []int, k, task, start, minutes int, team *[]int) int {
 	cal := t.cals[0][t.tasks[task].Place][class[0]]
 	if t.took(task, class[0]) {
-		minutes = 1 // and then they stay on
+		minutes = 1 // then they stay on
 	}
 	for {
 		free, next := 0, forever
@@ -229,7 +227,7 @@ func (t *tree) together(class []int, k, task, start, minutes int, team *[]int) i
 	}
 }
 
-// lentUntil is now if the things are there, else when the first of those in use comes back.
+// lentUntil returns now if the things are available, else when the first of those in use comes back.
 func (t *tree) lentUntil(task, hands, now int) int {
 	for _, need := range t.needs[task] {
 		free, next := t.job.Things[need.thing].Count-need.unitsFor(hands), forever
@@ -251,7 +249,7 @@ func (t *tree) lentUntil(task, hands, now int) int {
 	return now
 }
 
-// enter goes on with a task added, and takes it out again.
+// enter adds a task, continues the search, and removes the task again.
 func (t *tree) enter(task int, team []int, start, end int) {
 	kept := append([]int(nil), team...)
 	before := make([]int, len(kept))
@@ -268,7 +266,7 @@ func (t *tree) enter(task int, team []int, start, end int) {
 	}
 }
 
-// keep writes down a schedule that is better than the best.
+// keep records a schedule that is better than the best.
 func (t *tree) keep() {
 	copy(t.starts, t.from)
 	copy(t.ends, t.to)
@@ -288,8 +286,8 @@ func (t *tree) keep() {
 	}
 }
 
-// hopeless tells whether no way on can beat the best: by what each task that is left
-// must wait for, and by the work left for a place and for a thing.
+// hopeless reports whether no continuation can beat the best, judged by what each remaining task must wait for, and by
+// the remaining work of a place and of a thing.
 func (t *tree) hopeless(now int) bool {
 	var work [places]int
 	last := nothing()
@@ -315,7 +313,7 @@ func (t *tree) hopeless(now int) bool {
 	return t.cost(&last) >= t.least
 }
 
-// poured is when work could be done by all people of a place from when each is free.
+// poured returns when all people of a place could have done the work, each from when they are free.
 func (t *tree) poured(place Place, work, now int) int {
 	if work == 0 {
 		return now
@@ -343,8 +341,8 @@ func (t *tree) poured(place Place, work, now int) int {
 	}
 }
 
-// queued is when the tasks of a place that need the same thing could be done one
-// after the other, as many at a time as there are units.
+// queued returns when the tasks of a place that need the same thing could be done one after the other, as many at a
+// time as there are units.
 func (t *tree) queued(place Place, now int) int {
 	latest := now
 	for thing := range t.job.Things {

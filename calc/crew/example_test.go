@@ -6,8 +6,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// Two put up a frame, then one dresses it while the other hangs the sign. Minute 0 is
-// when the library lets them in, the doors open at minute 60.
+// In this example two people put up a frame, then one dresses it while the other hangs the sign. Minute 0 is when the
+// library opens for them; the doors open at minute 60.
 func Example() {
 	job := crew.Job{
 		Doors:  60,

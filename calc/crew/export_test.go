@@ -1,6 +1,6 @@
 package crew
 
-// Search gives tests the single steps of what Settle does.
+// Search exports the single steps of Settle to tests.
 type Search = search
 
 func NewSearch(job Job, seed uint64, budget int) (*Search, error) {

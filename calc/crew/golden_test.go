@@ -15,8 +15,8 @@ import (
 
 var update = flag.Bool("update", false, "write testdata/plans.golden anew")
 
-// The same seed gives the same plan and the same odds on the server and on the phone:
-// this file is read by the tests of both.
+// TestSamePlanEverywhere checks that the same seed gives the same plan and the same odds on server and phone. Native
+// and wasm tests read the same file.
 func TestSamePlanEverywhere(t *testing.T) {
 	var b strings.Builder
 	for seed := range uint64(6) {

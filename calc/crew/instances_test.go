@@ -23,9 +23,8 @@ var (
 	instancesSeed      = flag.Uint64("seed", 1, "seed of the search")
 )
 
-// TestInstances schedules a folder of instances and prints a line for each: file,
-// makespan, schedules generated (fewer than the budget when the bound is met),
-// milliseconds. Every schedule is checked.
+// TestInstances schedules a folder of instances and prints a line for each: file, makespan, schedules generated (fewer
+// than the budget if the bound is reached), milliseconds. It checks every schedule.
 func TestInstances(t *testing.T) {
 	if *instancesDir == "" {
 		t.Skip(
@@ -38,7 +37,7 @@ func TestInstances(t *testing.T) {
 		require.NoError(t, err)
 		in, err := psplib.Read(string(text))
 		if !assert.NoError(t, err, file) {
-			continue // one that cannot be read keeps no other from being measured
+			continue // go on with the next instance
 		}
 		begun := time.Now()
 		length, used := solveInstance(t, in, *instancesSeed, *instancesSchedules)
@@ -64,9 +63,8 @@ func readInstance(t *testing.T, file string) psplib.Instance {
 	return in
 }
 
-// instanceJob states an instance as a job on site: resources as things, one practised
-// person for each task, no windows. The instance knows no people, so there are enough of
-// them: with 60 the lengths of the published instances are the same.
+// instanceJob converts an instance to a job on site: resources as things, practised people, no windows. The instance
+// has no people, so there are enough of them: 60 give the same makespans as more.
 func instanceJob(in psplib.Instance) crew.Job {
 	var job crew.Job
 	for r, count := range in.Capacity {
@@ -91,8 +89,8 @@ func instanceJob(in psplib.Instance) crew.Job {
 	return job
 }
 
-// solveInstance runs the product's search and decoder, and checks the schedule twice: as
-// a job of people and things, and by the instance itself.
+// solveInstance runs the product's search and decoder, and checks the schedule twice: as a job of people and things,
+// and against the instance itself.
 func solveInstance(t *testing.T, in psplib.Instance, seed uint64, schedules int) (length, used int) {
 	t.Helper()
 	job := instanceJob(in)
@@ -109,8 +107,8 @@ func solveInstance(t *testing.T, in psplib.Instance, seed uint64, schedules int)
 	return best.Finish, best.Tried
 }
 
-// checkSchedule knows nothing of how the schedule came about: precedence, and what
-// is in use at every unit of time.
+// checkSchedule checks precedence, and what is in use at every unit of time, without using the code that made the
+// schedule.
 func checkSchedule(t *testing.T, in psplib.Instance, start []int, length int) {
 	t.Helper()
 	last := 0
@@ -157,12 +155,11 @@ func readPublished(t *testing.T, file string) map[string]published {
 	return rows
 }
 
-// The published figures are for all 480 instances of each set: the hybrid GA of Valls et
-// al. and the self-adapting GA of Hartmann 2002 by Kolisch and Hartmann (EJOR 174, 2006;
-// from memory), the hybrid EDA by Wang and Fang (Expert Systems with Applications 39,
-// 2012, table 7; read there). Those of a part say less; the best known lengths of the
-// same part are printed beside its own. The optimum of j30 and the bounds of j60 are read
-// from the folder's own lists. The search and the decoder are those of the product.
+// TestPublishedInstances compares with published figures for all 480 instances of each set: the hybrid GA of Valls et
+// al. and the self-adapting GA of Hartmann 2002 by Kolisch and Hartmann (EJOR 174, 2006; from memory), the hybrid EDA
+// by Wang and Fang (Expert Systems with Applications 39, 2012, table 7; read there). Figures of a part mean less; the
+// best known lengths of the same part are printed beside them. The optimum of j30 and the bounds of j60 come from the
+// folder's own lists. The search and the decoder are those of the product.
 func TestPublishedInstances(t *testing.T) {
 	folder := os.Getenv("PSPLIB_DIR")
 	if folder == "" || folder == "none" {
@@ -176,9 +173,9 @@ func TestPublishedInstances(t *testing.T) {
 	sets := []struct {
 		set       string
 		schedules int
-		above     func(published) int // what deviations are from
+		above     func(published) int // the reference of deviations
 		target    float64             // mean, in per cent
-		others    string              // published of the whole set, at the same number of schedules
+		others    string              // published figures of the whole set, for the same number of schedules
 	}{
 		{"j30", 1000, func(p published) int { return p.upper }, 0.40, "hybrid GA 0.27, GA 0.38 (both from memory), EDA 0.38"},
 		{"j30", 5000, func(p published) int { return p.upper }, 0.15, "hybrid GA 0.06, GA 0.22 (both from memory), EDA 0.14"},

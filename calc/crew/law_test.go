@@ -18,8 +18,8 @@ func settle(t *testing.T, job crew.Job, seed uint64, keep ...crew.Schedule) (cre
 	return s, f
 }
 
-// Each change can only help; with the old plan kept the odds are no worse. The windows
-// are the site's, the place that doors close.
+// TestOddsNeverFallWhenThingsGetEasier checks changes that can only help: with the old plan kept, the odds are no
+// worse. The windows are the site's, the place that the doors close.
 func TestOddsNeverFallWhenThingsGetEasier(t *testing.T) {
 	changes := map[string]func(crew.Job) crew.Job{
 		"one more pair of hands": moreHands(crew.Person{Key: "more", Practised: false}),
@@ -77,9 +77,9 @@ func TestMoreSchedulesAreNeverWorse(t *testing.T) {
 	}
 }
 
-// cost is what the search makes less, by its description: minutes of the ends of the
-// places, on site 64 each, and of its musts and shoulds, 32 times as much in a plan that
-// is late there. A must that waits on site for a could is no must before that is there.
+// cost is the cost that the search minimises, from its description: minutes of the ends of the places, on site 64 each,
+// and of its musts and shoulds, 32 times as much in a plan that is late there. A must that waits on site for a could is
+// no must before the could is done.
 func cost(job crew.Job, s crew.Schedule) (all int) {
 	ends := map[crew.Place]int{}
 	must, should, musts, shoulds := 0, 0, 0, 0
@@ -111,8 +111,8 @@ func cost(job crew.Job, s crew.Schedule) (all int) {
 		late*(musts*must+shoulds*should)
 }
 
-// A wall that could be there and an arch that must, one pair of hands, and time for one
-// of them: the arch comes first, whatever their order in the list.
+// TestMustsComeFirst has a wall that could be there and an arch that must, one person, and time for one of them. The
+// arch comes first, whatever their order in the list.
 func TestMustsComeFirst(t *testing.T) {
 	for _, doors := range []int{60, 200} {
 		job := crew.Job{Doors: doors, People: []crew.Person{{Key: "ines", Practised: true}}}
@@ -123,7 +123,7 @@ func TestMustsComeFirst(t *testing.T) {
 		}
 		for range 3 {
 			checkMustsFirst(t, job)
-			swept := job // the last card waits for all others: a must that must not make all of them one
+			swept := job // the last card waits for all others, but must not turn them into musts
 			swept.Tasks = append(
 				[]crew.Task{{Key: "sweep", Place: crew.Site, Before: []string{"wall", "tables", "arch"}}},
 				job.Tasks...)

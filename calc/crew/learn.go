@@ -6,24 +6,22 @@ import (
 	"garlandry/calc/exact"
 )
 
-// Seen is how long a task, or a part of it, really took.
+// Seen is the measured time of a task or a part of it.
 type Seen struct {
 	Kind      string
-	Practised bool    // whose rate it tells of, for Compare
-	Planned   float64 // person-minutes by the table, for what was done
-	Actual    float64 // person-minutes it took
+	Practised bool    // skill that it was measured for, for Compare
+	Planned   float64 // person-minutes by the table for this work
+	Actual    float64 // person-minutes that it took
 	Spread    float64 // standard deviation of the logarithm for that much work
 }
 
-// leastSpread keeps one exact-looking time from deciding everything.
+// leastSpread keeps a single time with a tiny spread from deciding everything.
 const leastSpread = 0.05
 
-// Learn brings what was seen to the rates believed before: the logarithms are
-// normal with known spread, so the new belief is their mean weighted by precision
-// (the conjugate update of a normal mean, as in every textbook). A rate is pulled
-// towards what was seen the more of it there was; one that is certain (Spread 0)
-// stays, kinds not seen stay, kinds without a rate are left out. Rows whose minutes
-// are not positive are passed over.
+// Learn updates rates by measured times. The logarithms are normal with known spread, so the new rate is the mean of
+// prior and measurements, weighted by precision (the conjugate update of a normal mean, as in every textbook). More
+// measurements pull a rate further. A certain rate (Spread 0) and kinds without measurements stay unchanged;
+// measurements of kinds without a rate are ignored, and so are rows whose minutes are not positive.
 func Learn(rates []Rate, seen []Seen) []Rate {
 	learnt := append([]Rate(nil), rates...)
 	for i := range learnt {
@@ -39,7 +37,7 @@ func (r *Rate) learn(seen []Seen) {
 	if !(r.Spread > 0) {
 		return
 	}
-	// Means are 1, so the logarithms' means lie half a variance below.
+	// The factors have mean 1, so the logarithms' means are half a variance below 0.
 	variance := float64(r.Spread * r.Spread)
 	precision := 1 / variance
 	sum := float64(precision * (exact.Log(r.Factor) - variance/2))
@@ -61,24 +59,22 @@ func (r *Rate) learn(seen []Seen) {
 	}
 }
 
-// Comparison is planned against actual for a kind of work in one kind of hands.
+// Comparison compares planned and actual time for a kind of work and a skill.
 type Comparison struct {
 	Kind            string
 	Practised       bool
 	Planned, Actual float64 // person-minutes
-	Times           int     // how often it was seen
-	Rate            Rate    // the belief after it, shrunk towards the one before
-	Strays          float64 // times as widely as the spreads of what was seen say, shrunk towards 1
+	Times           int     // number of measurements
+	Rate            Rate    // the updated rate
+	Strays          float64 // observed spread divided by the expected one, shrunk towards 1
 }
 
-// assumedTimes is how many times seen the spreads that are told count for. From memory,
-// no source.
+// assumedTimes is the number of measurements that the given spreads count for. From memory, no source.
 const assumedTimes = 6
 
-// strays is how many times as widely as told the times of one kind and skill lie: of their
-// variance about their own mean the scaled inverse chi-squared belief, conjugate to a
-// normal of unknown mean (Gelman and others, Bayesian Data Analysis, section 3.3, from
-// memory), taken at its scale.
+// strays returns how many times wider than expected the times of one kind and skill are spread. For their variance
+// about their own mean it uses the scaled inverse chi-squared distribution, conjugate to a normal of unknown mean
+// (Gelman and others, Bayesian Data Analysis, section 3.3, from memory), at its scale.
 func strays(seen []Seen) float64 {
 	weights, sum, squares := 0.0, 0.0, 0.0
 	for i := range seen {
@@ -93,9 +89,8 @@ func strays(seen []Seen) float64 {
 	return math.Sqrt((assumedTimes + about) / float64(assumedTimes+len(seen)-1))
 }
 
-// Compare puts together what was seen, one row for each kind and skill in the order
-// they were first seen. Kinds without a rate are taken to be known to a spread of
-// 0.3 before: from memory, no source.
+// Compare summarises the measurements, one row for each kind and skill in the order of their first measurement. Kinds
+// without a rate get a prior spread of 0.3: from memory, no source.
 func Compare(rates []Rate, seen []Seen) []Comparison {
 	var rows []Comparison
 	for _, s := range seen {

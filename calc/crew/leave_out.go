@@ -1,6 +1,6 @@
 package crew
 
-// LeaveOut drops the tasks for which out returns true.
+// LeaveOut returns a change that drops the tasks for which out returns true.
 func LeaveOut(out func(Task) bool) func(Job) Job {
 	return func(j Job) Job {
 		tasks := j.Tasks

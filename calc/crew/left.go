@@ -2,20 +2,19 @@ package crew
 
 import "math"
 
-// Progress is how far a task is.
+// Progress is the progress of a task.
 type Progress struct {
 	Task      string
 	Done      bool
 	Share     float64 // of the task that is done, by its count; 0 to 1
-	Practised float64 // person-minutes spent by practised hands so far; 0 if not known
+	Practised float64 // person-minutes spent by practised people so far; 0 if unknown
 	Beginners float64 // by beginners
-	Ended     int     // the minute it was done; 0 if not known
+	Ended     int     // the minute when it was done; 0 if unknown
 }
 
-// Left is the job that is left at a minute: tasks that are done are out, those begun
-// smaller, and the rates follow what was seen, by Learn, so that one slow tick does
-// not decide. A task that was begun and is not counted is as far as its minutes say,
-// at most nine tenths. Progress of tasks that are not in the job is passed over.
+// Left returns the remaining job at a minute. Done tasks are dropped, begun ones are smaller, and the rates follow the
+// measurements by Learn, so that one slow tick does not decide. A begun task without a count has as much progress as
+// its minutes say, at most nine tenths. Progress of unknown tasks is ignored.
 func Left(job Job, now int, progress []Progress) Job {
 	left := job
 	left.Now = max(job.Now, now)
@@ -60,7 +59,7 @@ func Left(job Job, now int, progress []Progress) Job {
 	return left
 }
 
-// find returns the progress of a task, the zero value if there is none.
+// find returns the progress of a task, or the zero value.
 func find(progress []Progress, task string) *Progress {
 	for i := range progress {
 		if progress[i].Task == task {
@@ -70,14 +69,14 @@ func find(progress []Progress, task string) *Progress {
 	return &Progress{}
 }
 
-// spreadOf is the spread of a task's time where so much of its variance is that of
-// practised hands and so much that of beginners.
+// spreadOf returns the spread of a task's time from the shares of its variance that come from practised people and from
+// beginners.
 func (t *Task) spreadOf(practised, beginners float64) float64 {
 	unsteady := max(t.Spread, t.Unsteady)
 	return math.Sqrt(float64(practised*float64(t.Spread*t.Spread)) + float64(beginners*float64(unsteady*unsteady)))
 }
 
-// spent returns the person-minutes put in, counted as those of practised hands.
+// spent returns the person-minutes spent, converted to those of practised people.
 func (t *Task) spent(p *Progress) float64 {
 	return max(0, p.Practised) + max(0, p.Beginners)/max(1, t.Beginner)
 }

@@ -9,8 +9,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// The textbook conjugate update: prior N(0, 0.2²), one observation of spread 0.2 halves
-// the variance and goes half way, here on logarithms.
+// TestLearnGoesHalfWay checks the textbook conjugate update: with a prior N(0, 0.2²), one observation of spread 0.2
+// halves the variance and moves the mean half way, here on logarithms.
 func TestLearnGoesHalfWay(t *testing.T) {
 	before := []crew.Rate{{Kind: "cluster", Factor: math.Exp(0.02), Spread: 0.2}, {Kind: "frame", Factor: 1, Spread: 0.2},
 		{Kind: "sure", Factor: 1}}
@@ -22,10 +22,10 @@ func TestLearnGoesHalfWay(t *testing.T) {
 	)
 	assert.InDelta(t, 0.2/math.Sqrt2, after[0].Spread, 1e-12)
 	assert.InDelta(t, math.Exp(0.2+0.01), after[0].Factor, 1e-12)
-	assert.Equal(t, before[1:], after[1:], "what was not seen, or is certain, stays")
+	assert.Equal(t, before[1:], after[1:], "unmeasured and certain rates must stay")
 }
 
-func TestLearnComesCloserTheMoreIsSeen(t *testing.T) {
+func TestLearnComesCloserWithMoreMeasurements(t *testing.T) {
 	last, seen := 1.0, []crew.Seen(nil)
 	for range 20 {
 		seen = append(seen, crew.Seen{Kind: "k", Planned: 10, Actual: 15, Spread: 0.4})
@@ -77,7 +77,7 @@ func TestLeftIsSmallerBySharesAndMinutes(t *testing.T) {
 	assert.Greater(t, f.Ninety, 1200)
 }
 
-// A forecast is said again when it matters, and one slow tick does not.
+// TestMatters checks that only a relevant change of the forecast is announced.
 func TestMatters(t *testing.T) {
 	said := crew.Forecast{Done: 0.9, Half: 1000, Ninety: 1020}
 	for _, row := range []struct {
@@ -96,10 +96,9 @@ func TestMatters(t *testing.T) {
 	}
 }
 
-// How widely times stray, by hand: with the mean of three logarithms of 0, 0.4 and 0.8 their
-// squares about it come to 0.32, that is 8 in units of a spread of 0.2, beside six of the
-// spread that was told.
-func TestCompareTellsHowWidelyTimesStray(t *testing.T) {
+// TestCompareMeasuresTheSpreadOfTimes is computed by hand: the squares of the logarithms 0, 0.4 and 0.8 about their
+// mean sum to 0.32, which is 8 in units of a spread of 0.2, beside six of the given spread.
+func TestCompareMeasuresTheSpreadOfTimes(t *testing.T) {
 	seen := func(logarithms ...float64) (list []crew.Seen) {
 		for _, l := range logarithms {
 			list = append(list, crew.Seen{Kind: "k", Planned: 10, Actual: 10 * math.Exp(l-0.02), Spread: 0.2})
@@ -109,6 +108,6 @@ func TestCompareTellsHowWidelyTimesStray(t *testing.T) {
 	}
 	strays := func(logarithms ...float64) float64 { return crew.Compare(nil, seen(logarithms...))[0].Strays }
 	assert.InDelta(t, math.Sqrt((6+8)/8.0), strays(0, 0.4, 0.8), 1e-9)
-	assert.InDelta(t, 1, strays(0.5), 1e-9, "once says nothing of it")
-	assert.InDelta(t, math.Sqrt(6/10.0), strays(0.3, 0.3, 0.3, 0.3, 0.3), 1e-9, "always alike")
+	assert.InDelta(t, 1, strays(0.5), 1e-9, "one measurement says nothing about it")
+	assert.InDelta(t, math.Sqrt(6/10.0), strays(0.3, 0.3, 0.3, 0.3, 0.3), 1e-9, "equal times")
 }

@@ -1,7 +1,6 @@
 package crew
 
-// What lists of numbers are made and grown by: calls here are a fraction of the
-// code that each make and append compiles to.
+// These helpers make the compiled code smaller: a call takes a fraction of the code that make and append compile to.
 
 func ints(n int) []int { return make([]int, n) }
 

@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-// demand is a need whose thing is given by its index.
+// demand is a need with the index of its thing.
 type demand struct{ thing, units, serves int }
 
 // unitsFor returns how many units this many hands occupy.
@@ -16,22 +16,22 @@ func (d demand) unitsFor(hands int) int {
 	return d.units * ((hands + d.serves - 1) / d.serves)
 }
 
-// model is a job by numbers, checked. Side 0 runs forwards, side 1 backwards.
+// model is a checked job with indices instead of keys. Side 0 runs forwards, side 1 backwards.
 type model struct {
 	job    *Job
 	tasks  []Task // with defaults filled in
-	work   []int  // thousandths of person-minutes, at the believed rate
+	work   []int  // thousandths of person-minutes, at the job's rates
 	speed  []speeds
 	needs  [][]demand
 	taken  [][]int // people who took each task
 	before [2][][]int
 	cals   [2][places][]calendar
-	last   [places]int // from when everyone stays on
-	rank   []int       // a task comes after all that it waits for
+	last   [places]int // when everyone begins to stay on
+	rank   []int       // higher than that of any task that it waits for
 	order  []int       // tasks by rank
-	level  []Priority  // of each task: its own, or the least of what it waits for on site
+	level  []Priority  // of each task: its own, or the lowest of the tasks on site that it waits for
 	mixed  [places]bool
-	hands  [places]int // people who go there
+	hands  [places]int // number of people who go there
 }
 
 // Limits that prevent overflow in sums of minutes and thousandths.
@@ -66,7 +66,7 @@ func newModel(job *Job) (*model, error) {
 
 func about(what string, err error) error { return fmt.Errorf("%s: %w", what, err) }
 
-// number returns the index of the task with a key, -1 if there is none. It tries a guess first.
+// number returns the index of the task with a key, or -1. It tries a guess first.
 func (m *model) number(key string, guess int) int {
 	if guess < len(m.tasks) && m.tasks[guess].Key == key {
 		return guess
@@ -139,7 +139,7 @@ func (m *model) addTask(i int) error {
 	return nil
 }
 
-// pin finds the people who took a task.
+// pin finds the indices of the people who took a task.
 func (m *model) pin(task int) {
 	t := &m.tasks[task]
 	for person, cal := range m.cals[0][t.Place] {
@@ -177,7 +177,7 @@ func (j *Job) rate(kind string) (at int, factor, spread float64) {
 	return -1, 1, 0
 }
 
-// connect lays out what comes before what. Work on site waits for all loading.
+// connect links tasks to those they wait for. Work on site waits for all loading.
 func (m *model) connect() error {
 	n := len(m.tasks)
 	m.before[0], m.before[1] = make([][]int, n), make([][]int, n)
@@ -233,8 +233,8 @@ func (m *model) sort() error {
 	return nil
 }
 
-// setLevels says what each task counts as where musts go first: what ends a job, such as
-// sweeping, is no must before the last could is there, though it is never left out.
+// setLevels sets the priority of each task for the order of musts. A task that ends a job, such as sweeping, counts as
+// a must only after the last could, although it is never left out.
 func (m *model) setLevels() {
 	m.level = make([]Priority, len(m.tasks))
 	for _, task := range m.order {

@@ -5,16 +5,15 @@ import (
 	"slices"
 )
 
-// node is a part of a task in the order of a plan: the whole of a task that is not
-// interrupted, one person's spell on a shared one that they leave before its end,
-// or the rest of a shared one, which all its people end together.
+// node is a part of a task in the order of a plan: a whole uninterrupted task, one person's spell on a shared task that
+// they leave before its end, or the rest of a shared task, which all its people end together.
 type node struct {
 	task   int
 	people []member
 	share  float64 // of the task's work
-	length float64 // planned minutes; of a rest 0
+	length float64 // planned minutes; 0 for a rest
 	rest   bool
-	waits  []int // nodes that hand over things, and of the tasks before
+	waits  []int // nodes that pass on things, and nodes of predecessors
 	from   int   // planned
 	end    int
 }
@@ -22,25 +21,25 @@ type node struct {
 // member is a person on a node.
 type member struct {
 	person int
-	room   int     // the node of somebody on the same task whose room they take, -1 if none
+	room   int     // the node of the person on the same task whose room they take, or -1
 	from   int     // planned
-	speed  float64 // share of the task's work each minute, on a rest
-	relief int     // person who takes over if they are gone by then, -1 if nobody
-	back   int     // when they are there again once they have left, as planned
-	keeps  bool    // is the last of a rest to leave, and stays on
+	speed  float64 // share of the task's work per minute, on a rest
+	relief int     // person who takes over if they have left, or -1
+	back   int     // planned minute of their return after they have left
+	keeps  bool    // is the last to leave a rest, and stays on
 }
 
-// network is the order of a plan without its minutes: nodes by planned end, so that
-// each comes after all that it waits for and after the earlier ones of its people.
+// network is the order of a plan without its minutes: nodes by planned end, so that each comes after everything it
+// waits for and after its people's earlier nodes.
 type network struct {
-	planned *model // of the job that it was made for
+	planned *model // of the planned job
 	nodes   []node
 	parts   [][]int      // the nodes of each task
 	hands   [2][]float64 // of each task, by beginners and practised: see average
-	genes   []uint8      // of the planned tasks: what team each was given
+	genes   []uint8      // of the planned tasks: the team of each
 }
 
-// buildNetwork finds the network of the best schedule.
+// buildNetwork returns the network of the best schedule.
 func (d *decoder) buildNetwork() *network {
 	n := len(d.tasks)
 	w := &network{planned: &d.model, parts: make([][]int, n), hands: [2][]float64{floats(n), floats(n)}}
@@ -75,7 +74,7 @@ func (w *network) wait(at int, parts []int) {
 	n.waits = append(n.waits, parts...)
 }
 
-// addNodes cuts a task into nodes.
+// addNodes divides a task into nodes.
 func (d *decoder) addNodes(w *network, task int) {
 	start, end := d.bestAt[0][task], d.bestAt[1][task]
 	whole, spells := 0.0, 0
@@ -112,9 +111,8 @@ func (d *decoder) addNodes(w *network, task int) {
 	w.nodes = append(w.nodes, last)
 }
 
-// average adds to the part of its task's variance that a spell brings: the share of the
-// work that is done in it, times the spell's own share of all that is done meanwhile. In a
-// team each does a part, and the parts average out; what is handed on does not.
+// average adds a spell's part to the variance of its task: the spell's share of the work, times its share of all work
+// done at the same time. The parts of a team average out; work that is handed over does not.
 func (d *decoder) average(w *network, s *spell, share float64) {
 	meanwhile, skilled := 0.0, 0
 	for i := range d.best {
@@ -128,13 +126,12 @@ func (d *decoder) average(w *network, s *spell, share float64) {
 	w.hands[skilled][s.task] += float64(share*d.done(s)) / meanwhile
 }
 
-// longBreak is how many minutes others do not wait for somebody who is away. From memory,
-// no source.
+// longBreak is the number of minutes after which others no longer wait for a person who is away. From memory, no
+// source.
 const longBreak = 15
 
-// leaves is when somebody who is at a place from a minute on leaves it, for good or for a
-// long break while it is open to others, and when they are there again; forever if they do
-// not.
+// leaves returns when a person who is at a place from a minute on leaves it, for good or for a long break while it is
+// open to others, and when they return; forever if they do not leave.
 func (d *decoder) leaves(place Place, person, from int) (to, back int) {
 	cal := d.cals[0][place][person]
 	for i := 1; i < len(cal); i++ {
@@ -146,8 +143,8 @@ func (d *decoder) leaves(place Place, person, from int) (to, back int) {
 	return forever, forever
 }
 
-// relieve names the one who takes over from somebody who leaves: of those who do not
-// and are as practised, if there are any, the one who is wanted elsewhere last.
+// relieve sets the person who takes over from each person who leaves: among people who stay and, if possible, are as
+// practised, the one who is needed elsewhere last.
 func (d *decoder) relieve(w *network, at int) {
 	n := &w.nodes[at]
 	place, keeper, latest := d.tasks[n.task].Place, 0, 0
@@ -183,7 +180,7 @@ func (d *decoder) relieve(w *network, at int) {
 	}
 }
 
-// has reports whether somebody is on a node or would take over there.
+// has reports whether a person is on a node or would take over there.
 func (n *node) has(person int) bool {
 	for k := range n.people {
 		if m := &n.people[k]; m.person == person || m.relief == person {
@@ -193,8 +190,7 @@ func (n *node) has(person int) bool {
 	return false
 }
 
-// done is how much of a task's work was got through in a spell, in thousandths of
-// uncrowded person-minutes.
+// done returns how much of a task's work was done in a spell, in thousandths of uncrowded person-minutes.
 func (d *decoder) done(s *spell) float64 { return float64(d.speedOf(s) * float64(s.to-s.from)) }
 
 func (d *decoder) speedOf(s *spell) float64 {
@@ -204,10 +200,10 @@ func (d *decoder) speedOf(s *spell) float64 {
 	return float64(d.speed[s.task].beginner)
 }
 
-// handRoom returns the room round a shared task from one who leaves to one who comes
-// later, so that no more work on it at once than planned.
+// handRoom passes the room at a shared task from a person who leaves to one who comes later, so that no more people
+// work on it at once than planned.
 func (w *network) handRoom(parts []int) {
-	var rooms []int // nodes that were in each last
+	var rooms []int // the last node in each room
 	for from, more := -forever, true; more; {
 		more = false
 		next := forever
@@ -237,7 +233,7 @@ func (w *network) handRoom(parts []int) {
 	}
 }
 
-// freeRoom returns the node that left its room last before a minute, -1 if there is none.
+// freeRoom returns the node that left its room last before a minute, or -1.
 func (w *network) freeRoom(rooms []int, from int) int {
 	best := -1
 	for _, at := range rooms {
@@ -248,11 +244,10 @@ func (w *network) freeRoom(rooms []int, from int) int {
 	return best
 }
 
-// unit is one of a thing: the nodes of the task that has it, and of the one it came from.
+// unit is one unit of a thing: the nodes of the task that has it, and of the task that had it before.
 type unit struct{ have, had []int }
 
-// handThings returns every unit of every thing from task to task: to one that needs
-// it comes the unit that came back last.
+// handThings passes every unit of every thing from task to task. A task gets the unit that came back last.
 func (w *network) handThings(d *decoder) {
 	order := w.byStart()
 	for thing := range d.job.Things {
@@ -303,8 +298,8 @@ func (w *network) takeUnits(holders []unit, at, units int) {
 
 const never = -2 * forever
 
-// worth is how gladly a node takes a unit from those who have it: best from its own
-// task, then the later they end; never if it is not back by then.
+// worth rates a node's current holders of a unit: its own task is best, then holders that end later; a unit that is not
+// back in time is worth nothing.
 func (w *network) worth(list []int, n *node) int {
 	end := -forever
 	for _, holder := range list {

@@ -8,8 +8,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// tight is one that cannot be done: two hours of work for two, in a window of one and
-// a half, with a ladder that both want.
+// tight returns a job that cannot be done in time: two hours of work for two, in a window of one and a half, with a
+// ladder that both need.
 func tight() crew.Job {
 	job := crew.Job{
 		Doors: 90, People: []crew.Person{{Key: "ines", Practised: true}, {Key: "bea"}}, Things: []crew.Thing{{Key: "ladder",

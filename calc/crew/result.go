@@ -5,14 +5,14 @@ import (
 	"slices"
 )
 
-// schedule writes out the best plan so far.
+// schedule returns the best plan so far as a Schedule.
 func (d *decoder) schedule(proven bool, tried int) *Schedule {
 	s := &Schedule{Proven: proven, Tried: tried, network: d.buildNetwork(), planned: &d.model}
 	s.lay(&d.model, d.bestAt[0], d.bestAt[1], append([]spell(nil), d.best...))
 	return s
 }
 
-// lay fills the slots from minutes.
+// lay fills in the slots from minutes.
 func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	s.Finish = m.job.Now
 	slices.SortStableFunc(spells, func(a, b spell) int {
@@ -27,7 +27,7 @@ func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 		}
 	}
 	late := make([]bool, len(m.job.People))
-	teams := make([]uint64, len(m.tasks)) // the people on each task, a bit each: there are at most maxPeople
+	teams := make([]uint64, len(m.tasks)) // the people on each task, one bit each, for at most maxPeople
 	for i := range spells {
 		sp := &spells[i]
 		teams[sp.task] |= 1 << sp.person
@@ -47,7 +47,7 @@ func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	}
 }
 
-// there tells whether a person is free, and their place open, for a whole spell.
+// there reports whether a person is free, and their place open, for a whole spell.
 func (m *model) there(s *spell) bool {
 	for _, free := range intersect(always(m.job.People[s.person].Free), always(m.job.Windows[m.tasks[s.task].Place])) {
 		if free.From <= s.from && s.to <= free.To {
@@ -57,8 +57,8 @@ func (m *model) there(s *spell) bool {
 	return false
 }
 
-// explain says which others kept a task from beginning sooner: those that it comes
-// after, and those that its people or things came from, if they end when it begins.
+// explain sets which tasks kept a task from beginning sooner: its predecessors, and those whose people or things it
+// got, if they end when it begins.
 func (s *Schedule) explain(m *model, task int, teams []uint64) {
 	slot := &s.Slots[task]
 	if slot.Start <= m.earliest(task) {
@@ -78,7 +78,7 @@ func (s *Schedule) explain(m *model, task int, teams []uint64) {
 	}
 }
 
-// shares tells whether two tasks have a thing in common.
+// shares reports whether two tasks need a common thing.
 func (m *model) shares(first, then int) bool {
 	for i := range m.needs[first] {
 		for k := range m.needs[then] {

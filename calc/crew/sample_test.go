@@ -7,8 +7,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// readingRoom is a job of our own: the reading room of a town library reopens. Minutes
-// are counted from midnight of the eve; the doors open at 18:00 on the day.
+// readingRoom is the reopening of a town library's reading room. Minutes count from midnight of the day before; the
+// doors open at 18:00 on the day.
 func readingRoom(cards int) crew.Job {
 	day := 24 * 60
 	job := crew.Job{
@@ -63,7 +63,7 @@ func readingRoom(cards int) crew.Job {
 	return job
 }
 
-// randomJob is any small job: everything may be shared, short of hands, or late.
+// randomJob returns a small random job: things may be shared, hands scarce, and work late.
 func randomJob(seed uint64, tasks int, splittable bool) crew.Job {
 	r := rand.New(rand.NewPCG(seed, 7))
 	job := crew.Job{Doors: 60 + r.IntN(240), Drive: r.IntN(20),

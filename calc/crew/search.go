@@ -2,15 +2,15 @@ package crew
 
 import "garlandry/calc/crew/genetic"
 
-// search looks for better schedules of one job.
+// search searches for better schedules of one job.
 type search struct {
 	decoder *decoder
 	genetic *genetic.Search // nil for a job without tasks
 }
 
-// newSearch checks a job and prepares a search that is expected to generate budget
-// schedules; it may be asked for more. The same job, seed, budget and steps give the same
-// schedules on every machine. The search begins with the plan like, if it is not nil.
+// newSearch checks a job and prepares a search that is expected to generate budget schedules; more are possible. The
+// same job, seed, budget and steps give the same schedules on every machine. The search begins with the plan like,
+// unless it is nil.
 func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*search, error) {
 	m, err := newModel(job)
 	if err != nil {
@@ -23,8 +23,8 @@ func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*search, erro
 	return s, nil
 }
 
-// improve generates at most so many more schedules and returns the best one so far. The
-// first schedule is already a whole plan.
+// improve generates at most the given number of further schedules and returns the best one so far. The first schedule
+// is already a complete plan.
 func (s *search) improve(schedules int) *Schedule {
 	if s.genetic == nil {
 		return &Schedule{Finish: s.decoder.job.Now, Proven: true, network: &network{planned: &s.decoder.model},
@@ -39,11 +39,10 @@ func (s *search) improve(schedules int) *Schedule {
 	return best
 }
 
-// openings are orders to begin with: by latest start, in teams that end each task
-// soonest, so again but musts before shoulds before coulds, then in the smallest and the
-// largest teams. With an older plan they are its order and teams, its order with one more
-// hand on each task, and the first two orders in its teams; a task that it has not, or at
-// another place, comes by its latest start and takes the team that ends it soonest.
+// openings returns the orders to begin with: by latest start with the teams that end each task soonest, the same but
+// musts before shoulds before coulds, then with the smallest and the largest teams. With an older plan they are its
+// order and teams, its order with one more hand on each task, and the first two orders with its teams. A task that it
+// does not have, or has at another place, is ordered by its latest start and gets the team that ends it soonest.
 func (d *decoder) openings(like *Schedule) []genetic.Plan {
 	tails := ints(len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
@@ -71,7 +70,7 @@ func (d *decoder) openings(like *Schedule) []genetic.Plan {
 	return plans
 }
 
-// follow makes openings of the order and the teams of an older plan.
+// follow sets openings with the order and the teams of an older plan.
 func (d *decoder) follow(like *Schedule, plans []genetic.Plan) {
 	for task := range d.tasks {
 		key := d.tasks[task].Key
@@ -88,7 +87,8 @@ func (d *decoder) follow(like *Schedule, plans []genetic.Plan) {
 	plans[0], plans[2] = plans[2], plans[0]
 }
 
-// geneOf is the gene of a team of so many more than a task of an older plan had, with the same taste.
+// geneOf returns the gene of a team with the given number of hands more than a task of an older plan had, with the same
+// taste.
 func (d *decoder) geneOf(task int, like *Schedule, old, more int) uint8 {
 	hands, slowFirst := like.network.planned.team(old, like.network.genes[old])
 	t, tastes := &d.tasks[task], d.tastes(d.tasks[task].Place)

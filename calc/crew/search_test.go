@@ -29,8 +29,8 @@ func TestSchedulesOfRandomJobsAreFeasible(t *testing.T) {
 	}
 }
 
-// The job of fifty cards and four people has a first plan and odds that a decorator
-// would believe, and improving never makes it later.
+// TestReadingRoom checks that the job of fifty cards and four people has a first plan and odds that a decorator would
+// find realistic, and that improving never makes it later.
 func TestReadingRoom(t *testing.T) {
 	job := readingRoom(50)
 	begun := time.Now()
@@ -56,9 +56,9 @@ func TestReadingRoom(t *testing.T) {
 	assert.Greater(t, f.Done, 0.9)
 }
 
-// Who must leave before the work is done does not stay for it while others can go on;
-// if nobody can, it is done late, and it says who stays on.
-func TestStayingOnIsSaid(t *testing.T) {
+// TestStayingOnIsReported checks that a person who must leave before the work is done does not stay while others can go
+// on. If nobody can, the work ends late and the schedule says who stays on.
+func TestStayingOnIsReported(t *testing.T) {
 	job := crew.Job{Doors: 60,
 		People: []crew.Person{{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 30}}}}}
 	job.Tasks = []crew.Task{{Key: "a", Minutes: 45, Place: crew.Site}}
@@ -77,7 +77,7 @@ func TestStayingOnIsSaid(t *testing.T) {
 	assert.Equal(t, []crew.Spell{{Person: "ines", From: 0, To: 45}}, fine.Slots[0].Spells)
 }
 
-// Work that can be shared goes on in other hands.
+// TestSharedWorkIsHandedOver checks that others continue shared work.
 func TestSharedWorkIsHandedOver(t *testing.T) {
 	job := crew.Job{Doors: 60, People: []crew.Person{
 		{Key: "bea", Practised: true, Free: []crew.Interval{{From: 0, To: 30}}},
@@ -91,8 +91,7 @@ func TestSharedWorkIsHandedOver(t *testing.T) {
 	assert.Equal(t, 40, s.Finish)
 }
 
-// The origin of minutes is the caller's: everything a week earlier is the same plan a
-// week earlier.
+// TestTheOriginDoesNotMatter checks that moving everything a week earlier moves the plan a week earlier.
 func TestTheOriginDoesNotMatter(t *testing.T) {
 	const week = 7 * 24 * 60
 	job, earlier := readingRoom(30), readingRoom(30)
@@ -120,9 +119,9 @@ func TestTheOriginDoesNotMatter(t *testing.T) {
 	assert.Equal(t, f.Ninety-week, g.Ninety)
 }
 
-// A plan to begin with is followed: of four schedules the best then ends sooner than without, also where a task is
-// new or gone; and with another pair of hands, too, it is a whole plan.
-func TestAnOlderPlanIsBegunWith(t *testing.T) {
+// TestTheSearchBeginsWithAnOlderPlan checks that the best of four schedules ends sooner with an older plan than
+// without, even if a task is new or gone, and that with one more person it is still a complete plan.
+func TestTheSearchBeginsWithAnOlderPlan(t *testing.T) {
 	with, without, found := map[string]int{}, map[string]int{}, 0
 	for seed := range uint64(40) {
 		job := randomJob(seed, 14, true)

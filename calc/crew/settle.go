@@ -1,18 +1,18 @@
 package crew
 
-// Options say how long to look.
+// Options say how long to search.
 type Options struct {
 	Seed      uint64
 	Schedules int        // to generate; 0 means 500
-	Runs      int        // to play; 0 means Runs
+	Runs      int        // to simulate; 0 means Runs
 	Keep      []Schedule // older plans, kept if they still fit and their odds are best
 	Like      *Schedule  // an older plan, perhaps of another job, to begin with; nil: none
-	Pause     func()     // called every few milliseconds of work, changes no answer, need not come back; nil: nobody waits
+	Pause     func()     // called every few milliseconds of work; it changes no answer and need not return; nil: no pauses
 }
 
-// Settle looks for a plan and gives the one with the best odds: of the search, and
-// of the older plans carried over to the job. So with more hands, a longer window or
-// less work the odds are never worse than those of a plan that is kept.
+// Settle searches for a plan and returns the one with the best odds, among those of the search and the older plans
+// carried over to the job. So with more hands, a longer window or less work the odds are never worse than those of a
+// kept plan.
 func Settle(job Job, o Options) (Schedule, Forecast, error) {
 	s, f, err := settle(&job, &o)
 	if err != nil {
@@ -54,22 +54,21 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 	return best, forecast, nil
 }
 
-// muchDearer is by how much another plan may cost more than the best, as an end on site an
-// hour later does: the odds do not tell when all is taken down. From memory, no source.
+// muchDearer is how much more than the best another plan may cost: as much as an hour's delay on site. The odds do not
+// show when the take-down is done. From memory, no source.
 const muchDearer = 60 * 64
 
-// How many plans are played at most, so that they take no longer than the odds of the one
-// that is chosen, how often, and by how much the odds of one must be better
-// than those of the cheapest, of all and of the musts together.
+// Limits: how many plans are simulated at most, so that they take no longer than the odds of the chosen one; how often;
+// and by how much the odds of a plan, of all and of the musts together, must be better than those of the cheapest.
 const (
 	elite     = 10
 	eliteRuns = 200
 	leastGain = 0.01
 )
 
-// surest is the plan with the best odds, of all and of the musts together, among those that the search has kept and
-// those that were its best once: the cheapest, and the very first, which nothing was squeezed out of. The numbers are
-// drawn apart from those that its odds are told by. It uses the search up.
+// surest returns the plan with the best odds, of all and of the musts together, among the search's survivors and its
+// former best plans. It simulates the very first plan, which still has slack, and then the cheapest ones. Its random
+// numbers differ from those of the final odds. The search cannot be used afterwards.
 func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
 	if plays < 2 {
 		return best
@@ -114,10 +113,10 @@ func same(a, b []int) bool {
 	return true
 }
 
-// both is the odds of all and those of the musts together: neither is bought dearly with the other.
+// both returns the odds of all plus those of the musts, so that neither is improved at a high cost of the other.
 func (f *Forecast) both() float64 { return f.Done + f.Musts }
 
-// better compares first the odds of all, then of the musts, then the nine in ten, then the half.
+// better compares the odds of all, then of the musts, then the time of nine in ten, then that of half.
 func (f *Forecast) better(than *Forecast) bool {
 	if f.Done != than.Done {
 		return f.Done > than.Done
@@ -131,11 +130,11 @@ func (f *Forecast) better(than *Forecast) bool {
 	return f.Half < than.Half
 }
 
-// tenPoints forgives what is lost when odds are written as floating-point numbers.
+// tenPoints is ten points minus the rounding error of floating-point odds.
 const tenPoints = 0.1 - 1e-9
 
-// Matters tells whether a new forecast is worth saying: either time moved by five
-// minutes or more, or the odds by ten points or more, from what was said last.
+// Matters reports whether a new forecast is worth announcing: either time moved by five minutes or more, or the odds by
+// ten points or more, since the last announcement.
 func Matters(said, now Forecast) bool {
 	moved := func(a, b, by float64) bool { return a-b >= by || b-a >= by }
 	return moved(float64(said.Half), float64(now.Half), 5) || moved(float64(said.Ninety), float64(now.Ninety), 5) ||

@@ -1,12 +1,10 @@
 package crew
 
-// leastSpell is the shortest time for which somebody is put to a task that is
-// shared, unless it ends sooner.
+// leastSpell is the shortest time that a person is assigned to a shared task, unless it ends sooner.
 const leastSpell = 5
 
-// share finds when a task that may be interrupted ends with at most so many hands:
-// whoever is free joins, those in need elsewhere leave, and nothing happens while
-// there are too few. If it is kept, the spells are written down.
+// share returns when a task that may be interrupted ends with at most the given number of hands. Free people join,
+// people needed elsewhere leave, and no work is done while there are too few. If keep is set, it records the spells.
 func (d *decoder) share(side, task, most int, slowFirst, keep bool) (end int) {
 	left, begun := d.work[task], false
 	first := len(d.spells)
@@ -42,7 +40,7 @@ func (d *decoder) share(side, task, most int, slowFirst, keep bool) (end int) {
 	return end
 }
 
-// lengthen goes on with a person's spell on the task or begins another.
+// lengthen extends a person's spell on the task or begins another.
 func (d *decoder) lengthen(task, first, person, from, to int) {
 	for i := len(d.spells) - 1; i >= first; i-- {
 		if s := &d.spells[i]; s.person == person && s.to == from {
@@ -53,8 +51,7 @@ func (d *decoder) lengthen(task, first, person, from, to int) {
 	d.spells = append(d.spells, spell{task, person, from, to})
 }
 
-// room is how many hands the free things allow now; next becomes sooner if that
-// changes sooner.
+// room returns how many hands the available things allow now. It lowers next if that changes sooner.
 func (d *decoder) room(task, most, now int, next *int) int {
 	for i := range d.needs[task] {
 		need := &d.needs[task][i]
@@ -81,7 +78,7 @@ func (d *decoder) room(task, most, now int, next *int) int {
 }
 
 // join chooses who works on the task now: first those who took it, without whom nobody begins it, then those who are on
-// it, then by taste, then who can stay longest. It gives back how many of them are practised; next becomes sooner if
+// it, then by taste, then those who can stay longest. It returns how many of them are practised, and lowers next if
 // somebody must leave, or might join, sooner.
 func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next *int) (practised int) {
 	place := d.tasks[task].Place
@@ -130,7 +127,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 	return practised
 }
 
-// value is how much a person is wanted on a shared task.
+// value rates how much a person is wanted on a shared task.
 func (d *decoder) value(task, person, stay int, slowFirst bool) int {
 	value := min(stay, forever)
 	if d.job.People[person].Practised != slowFirst {

@@ -23,9 +23,9 @@ const (
 	solverSeed = 20261125
 )
 
-// 50 small random jobs with shared things, people of two skills who come and go,
-// and varying hands, against MiniZinc with the Gecode solver, programs independent
-// of ours: equal makespan. GARLANDRY_EXTERNAL=1 makes a missing solver a failure.
+// TestSmallJobsMatchGecode compares 50 small random jobs with MiniZinc and the Gecode solver, which are independent
+// programs. The jobs have shared things, people of two skills who come and go, and varying hands. The makespans must be
+// equal. GARLANDRY_EXTERNAL=1 makes a missing solver a failure.
 func TestSmallJobsMatchGecode(t *testing.T) {
 	solver, err := exec.LookPath("minizinc")
 	if err != nil {
@@ -63,7 +63,7 @@ func TestSmallJobsMatchGecode(t *testing.T) {
 	)
 }
 
-// smallJob has one place, and minutes that a solver of whole numbers can enumerate.
+// smallJob returns a job with one place, and minutes that an integer solver can enumerate.
 func smallJob(seed uint64) crew.Job {
 	r := rand.New(rand.NewPCG(seed, 3))
 	job := crew.Job{Doors: 60, Things: []crew.Thing{{Key: "pump", Count: 1 + r.IntN(2)}, {Key: "ladder", Count: 1}}}
@@ -98,8 +98,8 @@ func smallJob(seed uint64) crew.Job {
 
 var printedSpan = regexp.MustCompile(`span = (\d+);`)
 
-// gecode is the shortest makespan by the solver up to a limit, with the proof that it
-// is: the line of ten equals signs. If there is none up to the limit it fails.
+// gecode returns the shortest makespan up to a limit, with the solver's proof: the line of ten equals signs. It fails
+// if there is none up to the limit.
 func gecode(t *testing.T, solver string, job crew.Job, limit int) int {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "job.mzn")
@@ -114,8 +114,8 @@ func gecode(t *testing.T, solver string, job crew.Job, limit int) int {
 	return span
 }
 
-// constraints states the job in the solver's language, from the job alone: who is on
-// which task, how long that team takes, who is free when, what is shared.
+// constraints writes the job in the solver's language: who is on which task, how long that team takes, who is free
+// when, what is shared.
 func constraints(job crew.Job, limit int) string {
 	var b strings.Builder
 	n, people := len(job.Tasks), len(job.People)
@@ -134,12 +134,12 @@ func constraints(job crew.Job, limit int) string {
 			} else {
 				beginners = append(beginners, on)
 			}
-			// Each time somebody is away is kept clear of the tasks they are on.
+			// Tasks must not overlap the times when their people are away.
 			away := 0
 			for _, free := range append(append([]crew.Interval(nil), person.Free...), crew.Interval{From: 1000}) {
 				if len(person.Free) > 0 && free.From > away && away < 200 {
 					by := fmt.Sprintf("s[%d] + d[%d] <= %d", i+1, i+1, away)
-					if contains(task.Taken, person.Key) { // who took it begins in time and stays on
+					if contains(task.Taken, person.Key) { // whoever took it begins in time and stays on
 						by = fmt.Sprintf("s[%d] < %d", i+1, away)
 					}
 					fmt.Fprintf(&b, "constraint %s = 1 -> (%s \\/ s[%d] >= %d);\n", on, by, i+1, min(200, free.From))
@@ -174,7 +174,7 @@ func constraints(job crew.Job, limit int) string {
 	return b.String()
 }
 
-// shareThings writes that no thing is used more often than there are of it.
+// shareThings writes that no thing is used by more tasks than it has units.
 func shareThings(b *strings.Builder, job crew.Job) {
 	for _, thing := range job.Things {
 		var uses []string
@@ -191,8 +191,7 @@ func shareThings(b *strings.Builder, job crew.Job) {
 	}
 }
 
-// teams lists practised, beginners, minutes: the n-th hand adds 1-2c(n-1) of its own
-// speed, the faster counted first.
+// teams lists practised, beginners, minutes. The n-th hand adds 1-2c(n-1) of its own speed, the faster counted first.
 func teams(task crew.Task, people int) string {
 	var rows []string
 	for p := range people + 1 {

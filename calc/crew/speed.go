@@ -1,15 +1,13 @@
 package crew
 
-// speeds is what teams get done: thousandths of a person-minute of practised,
-// uncrowded work each minute.
+// speeds holds the speed of teams: thousandths of a person-minute of practised, uncrowded work per minute.
 type speeds struct {
-	beginner int   // of one beginner alone; of one practised 1000
+	beginner int   // of one beginner alone; one practised person has 1000
 	gain     []int // thousandths of their own speed that the first, second, ... hand adds
 }
 
-// newSpeeds says what teams of a task get done. With n equal hands each loses
-// crowding for every other one, n(1-c(n-1)) in all, so the n-th adds 1-2c(n-1); the
-// faster are counted first, and nobody takes anything away.
+// newSpeeds returns the speeds of teams on a task. With n equal hands each loses crowding for every other one,
+// n(1-c(n-1)) in total, so the n-th adds 1-2c(n-1). The faster are counted first, and nobody reduces the total.
 func newSpeeds(task *Task) speeds {
 	s := speeds{beginner: 1000, gain: ints(task.Most + 1)}
 	if task.Beginner > 1 {
@@ -21,7 +19,7 @@ func newSpeeds(task *Task) speeds {
 	return s
 }
 
-// team is what so many practised and beginners get done in a minute.
+// team returns the work that a team of practised people and beginners does in a minute.
 func (s *speeds) team(practised, beginners int) int {
 	sum := 0
 	for n := range practised + beginners {
@@ -34,5 +32,5 @@ func (s *speeds) team(practised, beginners int) int {
 	return max(1, sum)
 }
 
-// minutesFor is how long work takes at a speed, rounded up.
+// minutesFor returns how long work takes at a speed, rounded up.
 func minutesFor(work, speed int) int { return (work + speed - 1) / speed }

@@ -1,8 +1,7 @@
 package crew
 
-// whole finds when a task that is not interrupted ends first with so many hands,
-// leaving the team in chosen. Somebody who must leave before it ends is not in the
-// team.
+// whole finds the first end of an uninterrupted task with the given number of hands, and leaves the team in chosen. A
+// person who must leave before the end is not in the team.
 func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) {
 	t := &d.tasks[task]
 	for now := d.ready[task]; ; {
@@ -19,8 +18,8 @@ func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) 
 	}
 }
 
-// teamAt picks a team that is free from now until the task is done; next becomes
-// the first later minute at which somebody's freedom changes.
+// teamAt picks a team that is free from now until the task is done. It sets next to the first later minute at which
+// somebody's availability changes.
 func (d *decoder) teamAt(
 	side int,
 	place Place,
@@ -59,8 +58,8 @@ func (d *decoder) teamAt(
 	return 0, false
 }
 
-// pick fills chosen with people who are free for so long: those who took the task,
-// then those whose freedom ends soonest. How long each is free is in trial.
+// pick fills chosen with people who are free for the task's time: those who took the task, then those whose free time
+// ends soonest. trial holds how long each is free.
 func (d *decoder) pick(task, minutes, practised, beginners int) bool {
 	d.chosen = d.chosen[:0]
 	for practised+beginners > 0 {
@@ -91,7 +90,7 @@ func (d *decoder) pick(task, minutes, practised, beginners int) bool {
 	return practised+beginners == 0
 }
 
-// freeFor is free, but whoever took the task stays on for it once they are there.
+// freeFor is free, except that people who took the task stay on for it once they are there.
 func (d *decoder) freeFor(task, side int, cal calendar, person, now int) (until, change int) {
 	if here := cal.at(now); side == 0 && here.From <= now && d.took(task, person) {
 		cal = calendar{{here.From, forever}}
@@ -99,8 +98,7 @@ func (d *decoder) freeFor(task, side int, cal calendar, person, now int) (until,
 	return d.free(cal, person, now)
 }
 
-// free is until when a person is free if they are free now, else now; and when
-// that changes next.
+// free returns until when a person is free if they are free now, else now, and when that changes next.
 func (d *decoder) free(cal calendar, person, now int) (until, change int) {
 	here := cal.at(now)
 	if here.From > now {
@@ -122,8 +120,8 @@ func (d *decoder) free(cal calendar, person, now int) (until, change int) {
 	return until, until
 }
 
-// blocked is now if all things a task needs are there until an end, else the first
-// later minute at which one of those that are lent comes back.
+// blocked returns now if all things that a task needs are available until an end, else the first later minute at which
+// one of those that are lent comes back.
 func (d *decoder) blocked(task, hands, now, end int) int {
 	for i := range d.needs[task] {
 		need := &d.needs[task][i]
@@ -142,7 +140,7 @@ func (d *decoder) blocked(task, hands, now, end int) int {
 	return now
 }
 
-// inUse is how many units are lent at a moment, and when the first comes back.
+// inUse returns how many units are lent at a moment, and when the first comes back.
 func inUse(lent []loan, moment int) (back, units int) {
 	back = forever
 	for i := range lent {
