@@ -10,7 +10,7 @@ func All() []Calculator {
 	return all
 }
 
-// calculators are in the order to offer them.
+// calculators lists the calculators in the order to offer them.
 var calculators = [...]*Calculator{
 	&clustersCalculator,
 	&accentsCalculator,
@@ -30,7 +30,7 @@ var calculators = [...]*Calculator{
 	&carCalculator,
 }
 
-// Find returns the calculator of that name; false when there is none.
+// Find returns the calculator of that name, or false.
 func Find(name string) (Calculator, bool) {
 	for _, c := range calculators {
 		if c.Name == name {

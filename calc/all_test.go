@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Every calculator's worked example gives what it says, in both systems.
+// TestExamplesRun checks that every calculator's worked example gives its stated results, in both systems.
 func TestExamplesRun(t *testing.T) {
 	for _, c := range calc.All() {
 		t.Run(c.Name, func(t *testing.T) {
@@ -34,7 +34,7 @@ func TestExamplesRun(t *testing.T) {
 	}
 }
 
-// Everything that a page, the command line and the documentation need is there.
+// TestEveryCalculatorIsDescribed checks that a page, the command line and the documentation have everything they need.
 func TestEveryCalculatorIsDescribed(t *testing.T) {
 	names := map[string]bool{}
 	marks := map[string]bool{calc.MarkPublished: true, calc.MarkCommonPractice: true, calc.MarkFromMemory: true,
@@ -82,7 +82,7 @@ func TestEveryCalculatorIsDescribed(t *testing.T) {
 	}
 }
 
-// The keys that those who read the JSON may rely on.
+// TestOutputKeysOfTheTable checks the keys that readers of the JSON rely on.
 func TestOutputKeysOfTheTable(t *testing.T) {
 	table := map[string]string{
 		"size":     "diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
@@ -119,10 +119,10 @@ func TestOutputKeysOfTheTable(t *testing.T) {
 	}
 }
 
-// checkResult says what every result must be, whatever was typed.
+// checkResult checks what every result must satisfy, whatever was typed.
 func checkResult(t *testing.T, c calc.Calculator, result calc.Result) {
 	t.Helper()
-	assert.Len(t, result.Outputs, len(c.Outputs), "an output is not described or not given")
+	assert.Len(t, result.Outputs, len(c.Outputs), "an output is undescribed or missing")
 	for _, out := range c.Outputs {
 		value, there := result.Outputs[out.Key]
 		if !assert.True(t, there, "%s is missing", out.Key) {

@@ -7,24 +7,23 @@ import (
 	"slices"
 )
 
-// drawnBalloon is a balloon seen from the front: along and across the string,
-// and how near it is to the viewer.
+// drawnBalloon is a balloon seen from the front: its place along and across the string, and its depth towards the
+// viewer.
 type drawnBalloon struct{ along, across, depth, radius float64 }
 
-// arrangement is some clusters of a string, which repeat after period.
+// arrangement holds some clusters of a string, which repeat after period.
 type arrangement struct {
 	balloons []drawnBalloon
 	clusters int
 	period   float64
 }
 
-// mostArranged is how many clusters of a string are laid out; longer strings
-// repeat them. It is the number that calc/softsphere relaxes at least, so that the last
-// rests against the first.
+// mostArranged is the number of clusters of a string that are laid out; longer strings repeat them. It is the smallest
+// number that calc/softsphere relaxes, so that the last rests against the first.
 const mostArranged = 10
 
-// arrange lays out clusters of a recipe along a string, at most mostArranged;
-// the first round along = 0; none when they cannot be.
+// arrange lays out clusters of a recipe along a string, at most mostArranged, the first around along = 0. It returns
+// none if the recipe cannot be laid out.
 func arrange(r cluster.Recipe, push cluster.Push, clusters int) arrangement {
 	clusters = min(clusters, mostArranged)
 	rest, err := cluster.Arrange(r, push, clusters)
@@ -38,7 +37,7 @@ func arrange(r cluster.Recipe, push cluster.Push, clusters int) arrangement {
 	return strung
 }
 
-// arrangeOne lays out the balloons of one free cluster; none when they cannot be.
+// arrangeOne lays out the balloons of one free cluster. It returns none if the recipe cannot be laid out.
 func arrangeOne(r cluster.Recipe) []drawnBalloon {
 	rest, err := cluster.ArrangeOne(r)
 	if err != nil {
@@ -55,8 +54,7 @@ func seenFromTheFront(rest softsphere.Rest) []drawnBalloon {
 	return seen
 }
 
-// repeated is the arrangement continued to a number of clusters, starting shift
-// clusters further on.
+// repeated continues the arrangement to a number of clusters, starting shift clusters further on.
 func (a arrangement) repeated(clusters, shift int) []drawnBalloon {
 	if a.clusters < 1 {
 		return nil
@@ -75,14 +73,14 @@ func (a arrangement) repeated(clusters, shift int) []drawnBalloon {
 	return all
 }
 
-// lying draws balloons of a string that lies from left to right through x, y.
+// lying draws balloons of a horizontal string through x, y, from left to right.
 func (s *sketch) lying(role Role, x, y float64, balloons []drawnBalloon) {
 	for _, b := range backToFront(balloons) {
 		s.circle(role, x+b.along, y+b.across, b.radius)
 	}
 }
 
-// standing draws balloons of a string that goes up from x, y.
+// standing draws balloons of a vertical string from x, y upwards.
 func (s *sketch) standing(role Role, x, y float64, balloons []drawnBalloon) {
 	for _, b := range backToFront(balloons) {
 		s.circle(role, x+b.across, y+b.along, b.radius)

@@ -2,23 +2,20 @@ package calc
 
 import "garlandry/calc/latex"
 
-// Input is one thing a person is asked for.
+// Input is one question of a calculator.
 type Input struct {
 	Key   string // as in key=value, lower case with underscores
 	Label string // a few words, for a form
 	Help  string // what it is and where to read it off, for a beginner
 	Kind  Kind
-	// Default is used when nothing is typed; it carries its own unit. Empty
-	// means there is none.
+	// Default is used if nothing is typed, with its own unit. Empty means no default.
 	Default string
-	// Min and Max bound the value, both included, in the unit of Kind. They are
-	// not checked when Max is not above Min.
+	// Min and Max bound the value, both included, in the unit of Kind. They are checked only if Max is above Min.
 	Min, Max float64
-	Choices  []string // what KindChoice may be
+	Choices  []string // the choices of KindChoice
 	Required bool     // refused when missing; never with a Default
 	Advanced bool     // may be hidden at first
-	// BareMetric is true where the key names the unit (extra_g): a bare number
-	// then has that unit whatever the reader's system.
+	// BareMetric is true if the key names the unit (extra_g): a bare number then has that unit in any system.
 	BareMetric bool
 	Example    string // something that would be accepted
 }
@@ -37,13 +34,12 @@ const (
 	MarkPublished      = "published"
 	MarkCommonPractice = "common practice"
 	MarkFromMemory     = "from memory"
-	// MarkScaled is for figures that start from common practice and are carried to
-	// other sizes by physics.
+	// MarkScaled is for figures that start from common practice and are scaled to other sizes by physics.
 	MarkScaled   = latex.MarkScaled
 	MarkMeasured = "measured by you"
 )
 
-// Source is where a rule or a figure comes from.
+// Source is the source of a rule or a figure.
 type Source struct {
 	Text string `json:"text"`
 	Mark string `json:"mark"` // one of the Mark constants
@@ -56,8 +52,7 @@ type Entry struct {
 	Assumed bool
 }
 
-// Expectation is what an example must give: a number to within Within, or a
-// text or list written as Text.
+// Expectation is what an example must give: a number to within Within, or a text or list with the text Text.
 type Expectation struct {
 	Key    string
 	Value  float64
@@ -88,7 +83,7 @@ type Calculator struct {
 	Run func(Values, *Result) error
 }
 
-// Input returns the input of that key.
+// Input returns the input with that key.
 func (c *Calculator) Input(key string) (Input, bool) {
 	for i := range c.Inputs {
 		if c.Inputs[i].Key == key {

@@ -204,8 +204,8 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 		across, load.SqueezePct, longest)
 }
 
-// shapeUnknown returns a note for a space known by its litres alone. It names the longest section for the usual
-// shape, 2.2 : 1.3 : 1 (from memory).
+// shapeUnknown returns a note for a space known only by its litres. It names the longest section for the usual shape,
+// 2.2 : 1.3 : 1 (from memory).
 func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	high := math.Cbrt(space.Litres * 1e6 / (2.2 * 1.3))
 	space.LengthMM, space.WidthMM, space.HeightMM = 2.2*high, 1.3*high, high
@@ -217,7 +217,7 @@ func (v Values) shapeUnknown(space cargo.Space, acrossMM float64) string {
 	return text + "Measure yours. Litres in a car's papers also count nooks that no balloon reaches."
 }
 
-// counted returns a number and a name, given in the plural.
+// counted returns a number with a plural name.
 func counted(n int, name string) string {
 	if n == 1 {
 		name = strings.NewReplacer("clusters", "cluster", "sections", "section", "balloons", "balloon").Replace(name)
@@ -242,7 +242,7 @@ func carNotes(v Values, result *Result, a cargo.Answer, longest float64) {
 	)
 }
 
-// drawnBalls returns the loose things to draw. A cluster is as large as the space it takes.
+// drawnBalls returns the loose things to draw. A cluster is drawn as large as the space it needs.
 func drawnBalls(load cargo.Load, a cargo.Answer) cargo.Balls {
 	if len(load.Balls) > 0 {
 		return load.Balls[0]

@@ -84,7 +84,7 @@ func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int) *Draw
 	return drawing
 }
 
-// widestMM is the largest diameter in the recipe.
+// widestMM returns the largest diameter in the recipe.
 func widestMM(r cluster.Recipe) float64 {
 	widest := 0.0
 	for _, d := range r.DiametersMM() {

@@ -9,12 +9,12 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Compute reads what a person typed, fills in defaults, checks ranges and runs the calculator. Blank text counts as
-// left out. system says what bare numbers mean and how notes and working are written; Outputs never depend on it. Every
-// error is an *InputError of one line.
+// Compute parses what a person typed, fills in defaults, checks ranges and runs the calculator. Blank text counts as
+// missing. system is the system of bare numbers, notes and working; Outputs never depend on it. Every error is an
+// *InputError of one line.
 //
-// model computes recipes that the table does not hold. Until it has done so, and always when it is nil, they are
-// estimated and a note says so.
+// model computes recipes that are not in the table. Until it has done so, and if it is nil, they are estimated and a
+// note says so.
 func (c *Calculator) Compute(model *cluster.Model, raw map[string]string, system measure.System) (Result, error) {
 	if system != measure.Imperial {
 		system = measure.Metric
@@ -91,7 +91,7 @@ func shortKey(key string) string {
 	return string(runes)
 }
 
-// asInputError returns an error of Run that names no input as one about the first input.
+// asInputError converts an error of Run that names no input to one about the first input.
 func (c *Calculator) asInputError(err error, system measure.System) error {
 	if known, is := errors.AsType[*InputError](err); is {
 		return known

@@ -7,8 +7,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Format writes a value of a kind for a person, in their units. Values are as
-// in Result.Outputs; an unknown sort of value gives "".
+// Format writes a value of a kind for a person, in their units. Values are those of Result.Outputs; an unknown type of
+// value gives "".
 func Format(kind Kind, value any, s measure.System) string {
 	switch value := value.(type) {
 	case string:
@@ -53,8 +53,8 @@ func (o Output) Format(value any, s measure.System) string {
 	return Format(o.Kind, value, s)
 }
 
-// DefaultText is the default in the reader's own units: "20 °C" or "68 °F".
-// Kinds that are not a single number keep their text.
+// DefaultText returns the default in the reader's units: "20 °C" or "68 °F". Kinds that are not a single number keep
+// their text.
 func (in *Input) DefaultText(s measure.System) string {
 	if in.Default == "" {
 		return ""

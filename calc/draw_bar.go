@@ -1,7 +1,7 @@
 package calc
 
-// drawBar shows counts as parts of one bar, each with its number in it and a name
-// under it, as long as their shares of the sum. Nil when all are 0.
+// drawBar shows counts as parts of one bar, with lengths by their shares of the sum, each with its number in it and a
+// name under it. It returns nil if all are 0.
 func (v Values) drawBar(title string, counts []int, names []string) *Drawing {
 	sum := 0
 	for _, n := range counts {

@@ -6,9 +6,8 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// drawBase shows the first clusters of a base from the front, with how far
-// apart they stand and how thick they look, and one free ball beside them.
-// accents are scattered over it.
+// drawBase shows the first clusters of a base from the front, with their distance and thickness, and one free ball
+// beside them. accents are scattered over it.
 func drawBase(
 	v Values,
 	r cluster.Recipe,
@@ -50,8 +49,8 @@ func drawBase(
 	return s.drawing(title)
 }
 
-// scatter returns places for accents over a base of that length and thickness,
-// spread by the golden ratio so that they never bunch.
+// scatter returns places for accents over a base of that length and thickness, spread by the golden ratio so that they
+// do not bunch.
 func scatter(n int, lengthMM, thickMM float64) []Dot {
 	places := make([]Dot, n)
 	for i := range places {

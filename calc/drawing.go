@@ -3,7 +3,7 @@ package calc
 // ShapeKind is the kind of a Shape.
 type ShapeKind string
 
-// The shapes of a Drawing and the fields they use.
+// These are the shapes of a Drawing and the fields they use.
 const (
 	ShapeCircle    ShapeKind = "circle"    // Points[0], RadiusMM
 	ShapeLine      ShapeKind = "line"      // Points, joined in order
@@ -30,7 +30,7 @@ const (
 	RoleMeasure Role = "measure" // dimensions and words
 )
 
-// Dot is a place in a drawing: millimetres from its left and top edges.
+// Dot is a point of a drawing: millimetres from its left and top edges.
 type Dot struct{ XMM, YMM float64 }
 
 // Shape is one element of a drawing.
@@ -42,14 +42,13 @@ type Shape struct {
 	Text     string
 }
 
-// Drawing is plain geometry to scale, in millimetres of the real thing, x to the
-// right and y down as on a screen, everything within 0..WidthMM, 0..HeightMM
-// with a margin left for words. Shapes are in painting order.
+// Drawing is plain geometry to scale, in millimetres of the real object, x to the right and y down as on a screen.
+// Everything is within 0..WidthMM, 0..HeightMM with a margin for labels. Shapes are in painting order.
 type Drawing struct {
 	WidthMM, HeightMM float64
 	Shapes            []Shape
-	// Title says what is shown, for those who cannot see it.
+	// Title says what is shown, for screen readers.
 	Title string
-	// Note says what is not to scale, such as an exaggerated dip; else empty.
+	// Note says what is not to scale, such as an exaggerated dip, or is empty.
 	Note string
 }

@@ -7,18 +7,18 @@ import (
 	"garlandry/calc/measure"
 )
 
-// InputError says which input cannot be used and what would be. Its text is one
-// line: the input, what is wrong, its range, an example.
+// InputError says which input cannot be used and what is allowed. Its text is one line: the input, what is wrong, its
+// range, an example.
 type InputError struct {
-	Input   string // the key
+	Input   string // the input's key
 	Message string // the rest of the line
-	Cause   error  // what was wrapped; may be nil
+	Cause   error  // the wrapped error; may be nil
 }
 
-// Error is one line.
+// Error returns the text, which is one line.
 func (e *InputError) Error() string { return e.Input + ": " + e.Message }
 
-// Unwrap returns the error of the package that refused, if there was one.
+// Unwrap returns the underlying error, if any.
 func (e *InputError) Unwrap() error { return e.Cause }
 
 // problem returns an error about one input, with its range and example.

@@ -8,8 +8,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// What a page or the command line does: find a calculator, give it what was
-// typed, write out the answer.
+// This is what a page or the command line does: find a calculator, give it the typed text, and write the answer.
 func ExampleFind() {
 	c, _ := calc.Find("clusters")
 	result, err := c.Compute(nil, map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)

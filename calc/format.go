@@ -38,7 +38,7 @@ var formats = [...]format{
 	{KindSize, nil, writeSize},
 }
 
-// formatOf finds the format of a kind; nil for plain numbers and for kinds that are not one figure.
+// formatOf returns the format of a kind, or nil for plain numbers and kinds that are not one figure.
 func formatOf(kind Kind) *format {
 	for i := range formats {
 		if formats[i].kind == kind {

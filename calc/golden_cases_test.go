@@ -1,13 +1,13 @@
 package calc_test
 
-// family is a named case of a calculator and what changes in it, case by case. Inputs are parted by " / ", values to
-// try one after the other by "|"; a change of several inputs is tried in every combination.
+// family is a named case of a calculator and its variations. " / " separates inputs, "|" the values to try one after
+// the other. A change of several inputs is tried in every combination.
 type family struct {
 	name, base string
 	changes    []string
 }
 
-// goldenCases are the cases that TestGoldens computes, by calculator.
+// goldenCases lists the cases that TestGoldens computes, by calculator.
 var goldenCases = map[string][]family{
 	"clusters": {
 		{"a base of quads", "length=3.1m / recipe=2x11@9.5", []string{"length=5cm|1m|10ft|31m|300m", "push=0.5|2.5",

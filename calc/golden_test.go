@@ -20,7 +20,7 @@ import (
 
 var update = flag.Bool("update", false, "write the goldens anew")
 
-// The same whole numbers, verdicts and figures to six digits come out natively and in wasm: both read the same file.
+// TestGoldens checks whole numbers, verdicts and figures to six digits. Native and wasm tests read the same file.
 func TestGoldens(t *testing.T) {
 	for _, c := range calc.All() {
 		t.Run(c.Name, func(t *testing.T) {
@@ -43,7 +43,7 @@ func TestGoldens(t *testing.T) {
 	}
 }
 
-// Every input of every calculator has a value of its own in one case at least.
+// TestGoldensLeaveNoInputOut checks that every input of every calculator has its own value in at least one case.
 func TestGoldensLeaveNoInputOut(t *testing.T) {
 	for _, c := range calc.All() {
 		used := map[string]bool{}
@@ -96,7 +96,7 @@ func combinations(grid []string) []map[string]string {
 	return all
 }
 
-// typed is the inputs as a person would list them, sorted by key.
+// typed lists the inputs as a person would, sorted by key.
 func typed(raw map[string]string) string {
 	var list []string
 	for _, key := range slices.Sorted(maps.Keys(raw)) {
@@ -105,7 +105,7 @@ func typed(raw map[string]string) string {
 	return strings.Join(list, " / ")
 }
 
-// goldenLine is the case's name, then every output in the calculator's order, or the input that was refused.
+// goldenLine returns the case's name and every output in the calculator's order, or the refused input.
 func goldenLine(c calc.Calculator, name string, raw map[string]string) string {
 	result, err := c.Compute(nil, raw, measure.Metric)
 	if err != nil {
@@ -115,7 +115,7 @@ func goldenLine(c calc.Calculator, name string, raw map[string]string) string {
 	return name + " ->" + outputs(c, result) + "\n"
 }
 
-// outputs is every output in the calculator's order, measures to six digits.
+// outputs returns every output in the calculator's order, with measures to six digits.
 func outputs(c calc.Calculator, result calc.Result) string {
 	line := ""
 	for _, out := range c.Outputs {

@@ -68,7 +68,7 @@ var heatCalculator = Calculator{
 	Run: runHeat,
 }
 
-// StepGrowth is the step of the working with the measured growth divided by the calculated growth.
+// StepGrowth is the step of the working that divides the measured growth by the calculated one.
 const StepGrowth = "Times the growth"
 
 func runHeat(v Values, result *Result) error {

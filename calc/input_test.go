@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// checkRefusal says what every refusal must be: an *InputError of one line that
-// begins with the input and ends with an example.
+// checkRefusal checks what every refusal must be: an *InputError of one line that begins with the input and ends with
+// an example.
 func checkRefusal(t *testing.T, err error, key string) {
 	t.Helper()
 	var refused *calc.InputError
@@ -27,7 +27,7 @@ func checkRefusal(t *testing.T, err error, key string) {
 	assert.Contains(t, err.Error(), "for example ")
 }
 
-// Every input of every calculator: nonsense, out of range, missing.
+// TestBadInputs tries nonsense, out-of-range and missing text for every input of every calculator.
 func TestBadInputs(t *testing.T) {
 	nonsense := map[calc.Kind][]string{
 		calc.KindRecipe:  {"2x11@40", "x", "2x7", "99x11"},
@@ -54,7 +54,7 @@ func TestBadInputs(t *testing.T) {
 		for _, in := range c.Inputs {
 			t.Run(c.Name+"/"+in.Key, func(t *testing.T) {
 				bad := append([]string{"??", "NaN", "1e999"}, nonsense[in.Kind]...)
-				if in.Kind != calc.KindWeights { // a colour may be called so
+				if in.Kind != calc.KindWeights { // this may be the name of a colour
 					bad = append(bad, "3 parsec")
 				}
 				for _, text := range bad {
@@ -79,7 +79,7 @@ func TestBadInputs(t *testing.T) {
 	}
 }
 
-// siUnits are the units that the kinds of a single number are held in.
+// siUnits holds the units of the kinds with a single number.
 var siUnits = map[calc.Kind]string{
 	calc.KindLength:      "mm",
 	calc.KindSmallLength: "mm",
@@ -101,12 +101,12 @@ var siUnits = map[calc.Kind]string{
 	calc.KindHours:       "h",
 }
 
-// outOfRange steps over both ends of a range and reads the range back.
+// outOfRange exceeds both ends of a range, and parses the range in the error.
 func outOfRange(t *testing.T, c calc.Calculator, in calc.Input) {
 	t.Helper()
 	unit, single := siUnits[in.Kind]
 	if !single {
-		assert.LessOrEqual(t, in.Max, in.Min, "a range that is not checked")
+		assert.LessOrEqual(t, in.Max, in.Min, "an unchecked range")
 		return
 	}
 	require.Greater(t, in.Max, in.Min, "a number without a range")
@@ -127,8 +127,8 @@ func outOfRange(t *testing.T, c calc.Calculator, in calc.Input) {
 	}
 }
 
-// Every example of an input is accepted as text, in both systems, and every
-// default too.
+// TestExamplesOfInputsAreReadable checks that every example and every default of an input is accepted as text, in both
+// systems.
 func TestExamplesOfInputsAreReadable(t *testing.T) {
 	for _, c := range calc.All() {
 		for _, in := range c.Inputs {
@@ -154,8 +154,8 @@ func TestExamplesOfInputsAreReadable(t *testing.T) {
 	}
 }
 
-// Each end of a range, as it is shown in either system, is itself accepted: what
-// is shown is rounded inwards.
+// TestShownLimitsAreAccepted checks that each end of a range is itself accepted as shown in either system, since it is
+// rounded inwards.
 func TestShownLimitsAreAccepted(t *testing.T) {
 	for _, c := range calc.All() {
 		for _, in := range c.Inputs {
@@ -179,8 +179,8 @@ func TestShownLimitsAreAccepted(t *testing.T) {
 	}
 }
 
-// What is missing says what it may be, whatever its kind, and a refusal gives one
-// example, not two.
+// TestMissingInputsSayWhatTheyMayBe checks that an error for a missing input names what is allowed, and that a refusal
+// gives exactly one example.
 func TestMissingInputsSayWhatTheyMayBe(t *testing.T) {
 	for _, c := range calc.All() {
 		for _, in := range c.Inputs {
@@ -197,7 +197,7 @@ func TestMissingInputsSayWhatTheyMayBe(t *testing.T) {
 	}
 }
 
-// The reader's units, in refusals too.
+// TestRefusalsAreInTheReadersUnits checks the units of refusals.
 func TestRefusalsAreInTheReadersUnits(t *testing.T) {
 	_, err := computeNamed("dip",
 		map[string]string{"span": "10ft", "loads": "sign 2lb @ 11ft", "test_weight": "3lb", "test_dip": "0.5in"},
@@ -210,7 +210,7 @@ func TestRefusalsAreInTheReadersUnits(t *testing.T) {
 	assert.NotContains(t, err.Error(), "psi", "the key names bar")
 }
 
-// clashes are inputs that do not go together, the input that is refused and what the refusal says.
+// clashes lists inputs that do not go together, the input that is refused and the text of the refusal.
 var clashes = []struct {
 	name, calculator string
 	inputs           map[string]string
@@ -289,7 +289,7 @@ var clashes = []struct {
 	{"sections without length", "car", map[string]string{"litres": "1000", "sections": "2"}, "section_length", "missing"},
 }
 
-// Inputs that are fine by themselves and not together.
+// TestInputsThatDoNotGoTogether checks inputs that are valid alone but not together.
 func TestInputsThatDoNotGoTogether(t *testing.T) {
 	for _, row := range clashes {
 		t.Run(row.name, func(t *testing.T) {
@@ -301,8 +301,8 @@ func TestInputsThatDoNotGoTogether(t *testing.T) {
 	}
 }
 
-// Figures never depend on the system that bare numbers are read in, when every
-// quantity carries its unit.
+// TestOutputsDoNotDependOnTheSystem checks that results are the same in both systems of units if every quantity has its
+// unit.
 func TestOutputsDoNotDependOnTheSystem(t *testing.T) {
 	for _, c := range calc.All() {
 		t.Run(c.Name, func(t *testing.T) {
@@ -320,7 +320,7 @@ func TestOutputsDoNotDependOnTheSystem(t *testing.T) {
 	}
 }
 
-// People write the same thing in several ways.
+// TestWaysOfWriting checks different ways to write the same thing.
 func TestWaysOfWriting(t *testing.T) {
 	for name, row := range map[string]struct {
 		calculator, key string

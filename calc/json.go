@@ -5,10 +5,9 @@ import (
 	"encoding/json"
 )
 
-// JSON returns a result in the form {"name","inputs":{},"outputs":{},"notes":[],
-// "sources":[]}. Inputs are the texts that were used, defaults among them;
-// outputs are in the units their keys name; sources are objects with text and
-// mark. Keys keep the calculator's order and no list is ever null.
+// JSON returns a result in the form {"name","inputs":{},"outputs":{},"notes":[], "sources":[]}. Inputs are the texts
+// used, including defaults. Outputs are in the units that their keys name. Sources are objects with text and mark. Keys
+// keep the calculator's order, and no list is null.
 func (c *Calculator) JSON(r Result) ([]byte, error) {
 	var out bytes.Buffer
 	out.WriteString(`{"name":`)
@@ -56,7 +55,7 @@ func writeMember(out *bytes.Buffer, index int, key string, value any) error {
 	return writeJSON(out, value)
 }
 
-// writeJSON writes value without HTML escapes: a recipe keeps its plus, a note its angle brackets.
+// writeJSON writes value without HTML escapes, so that a recipe keeps its plus and a note its angle brackets.
 func writeJSON(out *bytes.Buffer, value any) error {
 	encoder := json.NewEncoder(out)
 	encoder.SetEscapeHTML(false)

@@ -1,7 +1,6 @@
 package calc
 
-// Kind is the quantity of an input or output. It decides how text is
-// read and how a figure is written.
+// Kind is the quantity of an input or output. It decides how text is parsed and how a figure is written.
 type Kind string
 
 // Kinds, with the unit in which their values are held.

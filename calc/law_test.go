@@ -17,8 +17,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Whatever is typed, Compute neither panics nor hands back half an answer: it is
-// a full result or a refusal of one line.
+// Compute must never panic or return a partial answer, whatever is typed: it returns a complete result or a refusal of
+// one line.
 func FuzzComputeNeverPanics(f *testing.F) {
 	for i, c := range calc.All() {
 		for k, in := range c.Inputs {
@@ -57,7 +57,7 @@ func index(i, n int) int {
 	return i % n
 }
 
-// compute runs a calculator that must not refuse.
+// compute runs a calculator, which must not refuse.
 func compute(t require.TestingT, name string, pairs ...string) calc.Result {
 	raw := map[string]string{}
 	for _, pair := range pairs {
@@ -69,13 +69,13 @@ func compute(t require.TestingT, name string, pairs ...string) calc.Result {
 	return result
 }
 
-// computeNamed runs the calculator of that name without a model.
+// computeNamed runs the calculator with that name, without a model.
 func computeNamed(name string, raw map[string]string, system measure.System) (calc.Result, error) {
 	c, _ := calc.Find(name)
 	return c.Compute(nil, raw, system)
 }
 
-// outputOf finds an output of the calculator by its key.
+// outputOf returns an output of the calculator by its key.
 func outputOf(c calc.Calculator, key string) (calc.Output, bool) {
 	i := slices.IndexFunc(c.Outputs, func(out calc.Output) bool { return out.Key == key })
 	if i < 0 {
@@ -86,7 +86,7 @@ func outputOf(c calc.Calculator, key string) (calc.Output, bool) {
 
 func text(mm float64) string { return measure.FormatNumber(mm, 6) + " mm" }
 
-// More length never takes fewer clusters, and the parts agree with each other.
+// TestLawsOfCounts checks that more length never takes fewer clusters, and that the outputs agree with each other.
 func TestLawsOfCounts(t *testing.T) {
 	recipes := []string{"2x11@9.5", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33"}
 	rapid.Check(t, func(t *rapid.T) {
@@ -115,7 +115,7 @@ func TestLawsOfCounts(t *testing.T) {
 	})
 }
 
-// A base that somebody made comes out as they made it.
+// TestMeasuredBaseIsBelieved checks that a measured base gives the measured count.
 func TestMeasuredBaseIsBelieved(t *testing.T) {
 	made := compute(t, "clusters", "length=3.1m", "recipe=2x11@10 + 1x18@16", "measured=12 in 3.1m")
 	assert.InDelta(t, 3100.0/12, made.Number("pitch_mm"), 1)
@@ -123,7 +123,7 @@ func TestMeasuredBaseIsBelieved(t *testing.T) {
 	assert.Contains(t, made.Working[0].Value, calc.MarkMeasured)
 }
 
-// More wind, more weight hung and more heat never look safer.
+// TestLawsOfHolding checks that more wind, more weight and more heat never look safer.
 func TestLawsOfHolding(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		wind := rapid.Float64Range(1, 20).Draw(t, "wind")
@@ -149,7 +149,7 @@ func TestLawsOfHolding(t *testing.T) {
 	})
 }
 
-// Shares add up and purchases cover the need.
+// TestLawsOfBuying checks that shares add up and purchases cover the need.
 func TestLawsOfBuying(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		total := rapid.IntRange(0, 3000).Draw(t, "total")
@@ -171,8 +171,8 @@ func TestLawsOfBuying(t *testing.T) {
 	})
 }
 
-// What is drawn is what is bought: the balloons of the picture are as many as
-// are counted, stand as far apart as is told, and the picture is the same twice.
+// TestPicturesShowWhatIsCounted checks that the picture has as many balloons as are counted, at the stated distance,
+// and is reproducible.
 func TestPicturesShowWhatIsCounted(t *testing.T) {
 	for _, recipe := range []string{"2x11@9.5", "1x11@10", "3x11@10", "2x11@10 + 1x18@16", "4x5@4", "1x36@33",
 		"2x5@4 + 2x11@10 + 2x18@16 + 1x36@33", "8x11@11"} {
@@ -213,7 +213,7 @@ func balloonsOf(d *calc.Drawing, role calc.Role) []calc.Shape {
 	return found
 }
 
-// People over it: never a verdict, whatever the line.
+// TestNoVerdictOverPeople checks that there is no verdict for a load over people, whatever the line.
 func TestNoVerdictOverPeople(t *testing.T) {
 	over := compute(t, "line", "weight=0.1kg", "strength=1000 N", "over_people=yes")
 	assert.Equal(t, "no verdict", over.Outputs["verdict"])
@@ -222,7 +222,8 @@ func TestNoVerdictOverPeople(t *testing.T) {
 	assert.Contains(t, over.Notes[0], "rigger")
 }
 
-// A Beaufort force is a mean wind, so its gusts are counted; a speed is a gust.
+// TestBeaufortCountsGusts checks that a Beaufort force, which is a mean wind, counts with its gusts, and that a speed
+// counts as a gust.
 func TestBeaufortCountsGusts(t *testing.T) {
 	stand := []string{"width=2m", "height=2m", "weight=40kg", "base_depth=1m"}
 	force := compute(t, "tip", append(stand, "wind=Bft 4")...)

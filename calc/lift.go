@@ -70,7 +70,7 @@ var liftCalculator = Calculator{
 	Run: runLift,
 }
 
-// StepFloats is the step of the working with the measured float time divided by the estimate.
+// StepFloats is the step of the working that divides the measured float time by the estimate.
 const StepFloats = "Times as long"
 
 func runLift(v Values, result *Result) error {

@@ -11,7 +11,7 @@ import (
 
 const mostListItems = 200
 
-// Weight is a share with a name, both as typed.
+// Weight is a named share, both as typed.
 type Weight struct {
 	Name  string
 	Share float64
@@ -23,12 +23,11 @@ type Loose struct {
 	Part  cluster.Part // what the size is inflated to; Duplets is 0
 }
 
-// Box is the inside of a car or an opening; LengthMM is 0 for an opening. Only
-// Litres is set where litres were typed.
+// Box is the inside of a car or an opening; LengthMM is 0 for an opening. If litres were typed, only Litres is set.
 type Box struct{ LengthMM, WidthMM, HeightMM, Litres float64 }
 
-// items splits a list at semicolons, new lines and commas. A comma between two
-// digits is a decimal comma, unless what follows counts something: 60x11,20x5.
+// items splits a list at semicolons, new lines and commas. A comma between two digits is a decimal comma, unless the
+// text after it is a count: 60x11,20x5.
 func items(text string) []string {
 	var list []string
 	start := 0
@@ -73,8 +72,7 @@ func ReadBags(text string) ([]stock.Bag, error) {
 	return bags.([]stock.Bag), nil
 }
 
-// readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or
-// "@", "for", "at"), what it costs.
+// readBags reads "100:9.90, 50:5.60, 25:3.20": how many a bag holds, a colon (or "@", "for", "at"), its price.
 func readBags(text string, _ measure.System) (any, error) {
 	const want = "bags as count:price, such as 100:9.90, 50:5.60"
 	var pieces []string
@@ -168,8 +166,8 @@ func weightPieces(text string) []string {
 	return pieces
 }
 
-// readPoints reads "0,0; 1.2,0.8; 2.4,0": across and up, in metres or feet
-// unless a unit is written. Blanks may stand for the semicolons.
+// readPoints reads "0,0; 1.2,0.8; 2.4,0": across and up, in metres or feet unless a unit is written. Blanks may replace
+// the semicolons.
 func readPoints(text string, bare measure.System) (any, error) {
 	const want = "points as across,up such as 0,0; 1.2,0.8; 2.4,0"
 	pieces := strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' })
@@ -200,8 +198,7 @@ func readPoints(text string, bare measure.System) (any, error) {
 
 var timesMarks = strings.NewReplacer("×", "x", "*", "x", "X", "x", " by ", "x")
 
-// readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": how many, then the
-// size and what it is inflated to.
+// readBalloons reads "120 x 11@10, 40 x 5" or "120 11-inch": the number, then the size and its inflated diameter.
 func readBalloons(text string, _ measure.System) (any, error) {
 	const want = "balloons as count x size@inches, such as 120 x 11@10, 40 x 5"
 	list := items(strings.ReplaceAll(text, "+", ";"))
@@ -235,9 +232,8 @@ func readBalloons(text string, _ measure.System) (any, error) {
 	return loose, nil
 }
 
-// readBox reads "140 x 100 x 80 cm" (length, width, height) or "90 x 70 cm"
-// (width, height). A unit at the end counts for the numbers before it, which then
-// have none of their own. "1200 l" gives litres alone.
+// readBox reads "140 x 100 x 80 cm" (length, width, height) or "90 x 70 cm" (width, height). A unit at the end applies
+// to earlier numbers without a unit. "1200 l" gives litres alone.
 func readBox(text string, bare measure.System) (any, error) {
 	const want = "sides such as 140 x 100 x 80 cm or 90 x 70 cm"
 	plain := timesMarks.Replace(trimmedLower(text))

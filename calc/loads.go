@@ -11,8 +11,8 @@ import (
 type Load struct {
 	Name   string // may be empty
 	MassG  float64
-	AtMM   float64 // where it hangs, when it hangs at one place
-	Middle bool    // no place was typed: the middle of the span
+	AtMM   float64 // its place, if it hangs at one place
+	Middle bool    // no place was typed, so it hangs at the middle of the span
 	Along  bool    // spread evenly, over FromMM to ToMM
 	FromMM float64
 	ToMM   float64 // 0 with Along means the whole span
@@ -22,9 +22,8 @@ const wantLoads = "loads such as sign 2kg @ 1.2m, cloth 1.8kg along, garland 3kg
 
 var placeMarks = [...]string{"@", " at ", " along", " from "}
 
-// readLoads reads a list of loads: a name, a weight, then where: "@ 1.2m" from
-// the left support, "along" for spread over the span, "from 0.5m to 2m", or
-// nothing for the middle.
+// readLoads reads a list of loads: a name, a weight, then the place: "@ 1.2m" from the left support, "along" for spread
+// over the span, "from 0.5m to 2m", or nothing for the middle.
 func readLoads(text string, bare measure.System) (any, error) {
 	list := items(text)
 	if len(list) == 0 || len(list) > rig.MostLoads {

@@ -11,8 +11,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// A measurement that says what is computed changes nothing; another one changes in proportion, and both ways of a
-// change of temperature alike.
+// TestAMeasuredBalloonGrowsInProportion checks that a measurement equal to the computed value changes nothing, that
+// others change the growth in proportion, and that heating and cooling do so alike.
 func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 	usual := []string{"size=11", "to=10", "fill_temp=10C", "show_temp=35C"}
 	base := compute(t, "heat", usual...)
@@ -39,7 +39,7 @@ func TestAMeasuredBalloonFloatsAsLongAsItDid(t *testing.T) {
 	assert.Equal(t, 30.0, own.Number("float_h"))
 	assert.Equal(t, base.Number("net_g"), own.Number("net_g"))
 	times := compute(t, "lift", "size=11", "to=11", "gel="+measure.FormatNumber(30/base.Number("float_h"), 6))
-	assert.InDelta(t, 30, times.Number("float_h"), 1e-3, "kept as times as long it gives the same again")
+	assert.InDelta(t, 30, times.Number("float_h"), 1e-3, "stored as a factor, it must give the same time")
 }
 
 func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {

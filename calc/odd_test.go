@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What looks readable and is not what was meant is refused at the input that is at
-// fault, and says what is wrong.
+// TestOddCallsAreRefused checks text that looks valid but is not what was meant. The error names the wrong input and
+// says what is wrong.
 func TestOddCallsAreRefused(t *testing.T) {
 	for name, row := range map[string]struct{ calculator, key, text, says string }{
 		"a weight below nothing":                        {"dip", "loads", "sign -2kg", "less than nothing"},
@@ -66,7 +66,7 @@ func TestOddCallsAreRefused(t *testing.T) {
 	}
 }
 
-// What people write and what used to be misread means what they meant.
+// TestOddCallsMeanWhatTheySay checks unusual notations, including some that were misread once.
 func TestOddCallsMeanWhatTheySay(t *testing.T) {
 	for name, row := range map[string]struct{ calculator, key, text, same string }{
 		"a percentage without its sign":   {"outline", "part", "75", "75 %"},
@@ -109,8 +109,8 @@ func TestOddCallsMeanWhatTheySay(t *testing.T) {
 	}
 }
 
-// Inputs that are not used, or that cannot be meant, are spoken of.
-func TestOddCallsAreSpokenOf(t *testing.T) {
+// TestOddCallsGetANote checks that unused and implausible inputs get a note.
+func TestOddCallsGetANote(t *testing.T) {
 	for name, row := range map[string]struct {
 		calculator string
 		more       map[string]string
@@ -146,8 +146,8 @@ func TestOddCallsAreSpokenOf(t *testing.T) {
 	assert.NotContains(t, strings.Join(result.Notes, " "), "Past full")
 }
 
-// Words that say what a list may be hold at their edge.
-func TestWordsOfListsAreTrue(t *testing.T) {
+// TestLimitsOfListsAreTrue checks the stated limits of lists at their edge.
+func TestLimitsOfListsAreTrue(t *testing.T) {
 	raw := map[string]string{"span": "2m", "test_weight": "1kg", "test_dip": "9mm",
 		"loads": strings.TrimSuffix(strings.Repeat("1g, ", 100), ", ")}
 	_, err := computeNamed("dip", raw, measure.Metric)

@@ -14,19 +14,18 @@ import (
 
 const tenInchMM = 254
 
-// Pushed half as hard as usual, the balloons of quads hardly give, and a column is
-// a stack of touching rings, each turned by half a step: layers 2^(-1/4) = 0.8409
-// diameters apart (height of the square antiprism with unit edge, MathWorld,
-// "Square Antiprism"), the first as high as a balloon.
+// TestColumnIsAStackOfTouchingRings pushes half as hard as usual, so that the balloons of quads hardly give way. A
+// column is then a stack of touching rings, each turned by half a step: layers 2^(-1/4) = 0.8409 diameters apart
+// (height of the square antiprism with unit edge, MathWorld, "Square Antiprism"), the first as high as a balloon.
 func TestColumnIsAStackOfTouchingRings(t *testing.T) {
 	column := compute(t, "column", "height=2.5m", "recipe=2x11@10", "push=0.5")
 	touching := tenInchMM * (1 + (column.Number("layers")-1)*math.Pow(2, -0.25))
 	assert.InEpsilon(t, touching, column.Number("height_mm"), 0.02)
 }
 
-// A lightly pushed quad is as wide as four touching balls on a square, 1 + sqrt 2
-// = 2.4142 diameters, and strings of them side by side stand 1/sqrt 2 + 1/2 +
-// sqrt 3 / 2 = 2.0731 diameters apart (trigonometry of touching balls).
+// TestWallIsTouchingQuadsSideBySide checks that a lightly pushed quad is as wide as four touching balls in a square, 1
+// + sqrt 2 = 2.4142 diameters, and that strings of them side by side are 1/sqrt 2 + 1/2 + sqrt 3 / 2 = 2.0731 diameters
+// apart (trigonometry of touching balls).
 func TestWallIsTouchingQuadsSideBySide(t *testing.T) {
 	one := compute(t, "wall", "width=30cm", "height=2m", "recipe=2x11@10", "push=0.5")
 	require.Equal(t, 1.0, one.Number("columns"))
@@ -36,12 +35,10 @@ func TestWallIsTouchingQuadsSideBySide(t *testing.T) {
 	assert.InEpsilon(t, tenInchMM*2.0731, two.Number("width_mm")-one.Number("width_mm"), 0.02)
 }
 
-// However hard they are pushed, a wall's balloons fill no more than the densest
-// packing of balls, pi/sqrt 18 = 0.7405 (Kepler; Hales, Annals of Mathematics
-// 162, 2005, 1065), and no less than the loosest that bears itself, 0.555 (Onoda
-// and Liniger, Physical Review Letters 64, 1990, 2727), once pushed as usual. A
-// wall of mixed sizes is as deep as two of its largest balloons, if that is more
-// than its girth.
+// TestWallFillsWhatBallsCanFill checks that a wall's balloons, however hard they are pushed, fill no more than the
+// densest packing of balls, pi/sqrt 18 = 0.7405 (Kepler; Hales, Annals of Mathematics 162, 2005, 1065). At the usual
+// push they fill no less than the loosest stable packing, 0.555 (Onoda and Liniger, Physical Review Letters 64, 1990,
+// 2727). A wall of mixed sizes is as deep as two of its largest balloons, if that is more than its girth.
 func TestWallFillsWhatBallsCanFill(t *testing.T) {
 	for _, recipe := range []string{
 		"2x11@10", "3x11@10", "4x11@10", "2x11@10+1x18@16", "2x11@10+2x18@16", "1x11@10+1x24@22",
@@ -64,16 +61,16 @@ func TestWallFillsWhatBallsCanFill(t *testing.T) {
 	}
 }
 
-// ISO 3832 counts the litres of a car in bricks of 200 x 100 x 50 mm, one litre
-// each: a space of 1.4 x 1 x 0.8 m takes 7 x 10 x 16 of them.
+// TestCarCountsLitresAsTheStandardDoes checks ISO 3832, which counts the litres of a car in bricks of 200 x 100 x 50
+// mm, one litre each: a space of 1.4 x 1 x 0.8 m takes 7 x 10 x 16 of them.
 func TestCarCountsLitresAsTheStandardDoes(t *testing.T) {
 	car := compute(t, "car", "cargo=140 x 100 x 80 cm", "clusters=1")
 	assert.InDelta(t, 7*10*16, car.Number("car_l"), 1e-9)
 }
 
-// Small balloons in a large van lie between the loosest random packing (0.555,
-// Onoda and Liniger 1990) and the closest (0.64, Berryman, Physical Review A 27,
-// 1983, 1053); in a boot the walls keep room free, so there is less.
+// TestCarPoursBalloonsAtRandom checks that small balloons in a large van are between the loosest random packing (0.555,
+// Onoda and Liniger 1990) and the closest (0.64, Berryman, Physical Review A 27, 1983, 1053), and that a boot holds
+// less because of its walls.
 func TestCarPoursBalloonsAtRandom(t *testing.T) {
 	part := func(space string) float64 {
 		car := compute(t, "car", "cargo="+space, "balloons=1000 x 5@4.5")
@@ -85,8 +82,8 @@ func TestCarPoursBalloonsAtRandom(t *testing.T) {
 	assert.Less(t, boot, van)
 }
 
-// From litres alone nobody can tell how long a section may be: the answer is that
-// of the least favourable shape, and it says so.
+// TestCarFromLitresSaysWhatItCannotJudge checks that litres alone do not tell how long a section may be: the answer
+// assumes an unfavourable shape and says so.
 func TestCarFromLitresSaysWhatItCannotJudge(t *testing.T) {
 	known := compute(t, "car", "cargo=165 x 97 x 75 cm", "clusters=1")
 	litres := compute(t, "car", "litres=1200", "clusters=1")
@@ -96,9 +93,9 @@ func TestCarFromLitresSaysWhatItCannotJudge(t *testing.T) {
 	assert.NotContains(t, known.Notes[0], "Litres alone")
 }
 
-// A door of 10 x 10 cm lets no base through, whether a section was asked for or
-// not; and a pair of 24-inch balloons, 2 x 22 in across, not through one of 90 cm,
-// though the mean of its cluster with small ones is 68 cm.
+// TestCarAsksTheDoor checks that a door of 10 x 10 cm lets no base through, with or without a section, and that a pair
+// of 24-inch balloons, 2 x 22 in across, does not pass one of 90 cm, although the mean of its cluster with small ones
+// is 68 cm.
 func TestCarAsksTheDoor(t *testing.T) {
 	shut := compute(t, "car", "cargo=180x110x85cm", "door=10x10cm", "clusters=20")
 	assert.Zero(t, shut.Number("longest_mm"))
@@ -110,7 +107,8 @@ func TestCarAsksTheDoor(t *testing.T) {
 	assert.Equal(t, true, compute(t, "car", "cargo=300x160x140cm", "door=102x102cm", "clusters=1", pair).Outputs["fits"])
 }
 
-// Whether gaps show is said from the coverage, not from the number of duplets.
+// TestClustersSayThatGapsShowWhereTheyDo checks that the note about gaps depends on the coverage, not on the number of
+// duplets.
 func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
 	for _, push := range []string{"0.4", "1", "2.5"} {
 		for _, recipe := range []string{"1x11@10", "2x11@9.5", "4x11@10"} {
@@ -124,7 +122,8 @@ func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
 		"a row where gaps show")
 }
 
-// Float time is an anchor of the trade carried to other sizes by physics, and says so.
+// TestFloatTimeIsMarkedAsScaled checks that the float time, which scales a figure of the trade to other sizes by
+// physics, is marked so.
 func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
 	c, known := calc.Find("lift")
 	require.True(t, known)
@@ -136,8 +135,8 @@ func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
 	assert.Equal(t, "common practice scaled", marks["Float time"])
 }
 
-// A recipe that lies between no rows of the table is said to be estimated.
-func TestOutsideTheTableIsSaidToBeEstimated(t *testing.T) {
+// TestOutsideTheTableIsEstimated checks that a recipe outside the table is labelled as an estimate.
+func TestOutsideTheTableIsEstimated(t *testing.T) {
 	for recipe, estimated := range map[string]bool{"2x11@10 + 1x18@16": false, "4x11": false, "2x5 + 2x11 + 1x18": false,
 		"3x11 + 2x18": false, "2x5 + 2x11 + 2x18": true, "1x5 + 1x11 + 1x18 + 1x24": true} {
 		for _, call := range [][]string{{"clusters", "length=3m"}, {"column", "height=2m"},

@@ -12,7 +12,7 @@ var onePlural = regexp.MustCompile(
 	`(^|[ (])1 (sections|clusters|balloons|11-inch balloons|strings|parts|trips|bags|joints|layers|lines)\b`,
 )
 
-// One is one: no "1 sections" in anything that is said.
+// TestOneIsNotMany checks that no text says "1 sections".
 func TestOneIsNotMany(t *testing.T) {
 	for _, call := range [][]string{
 		{"car", "cargo=180x110x85cm", "sections=1", "section_length=1m", "clusters=1", "balloons=1 x 11@10"},
@@ -37,5 +37,5 @@ func TestOneIsNotMany(t *testing.T) {
 		}
 	}
 	nothing := compute(t, "split", "total=0", "weights=coral 1, sand 2")
-	assert.NotContains(t, strings.Join(nothing.Notes, " "), "too few", "nothing was to be split")
+	assert.NotContains(t, strings.Join(nothing.Notes, " "), "too few", "there is nothing to split")
 }

@@ -7,7 +7,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// MeasuredBase is a base somebody made: how many clusters it took over a length.
+// MeasuredBase is a real base: how many clusters it took over a length.
 type MeasuredBase struct {
 	Clusters int
 	LengthMM float64
@@ -15,7 +15,7 @@ type MeasuredBase struct {
 
 var measuredMarks = [...]string{" in ", " over ", " per ", "/", ":", " on "}
 
-// readMeasured reads "12 in 3.1m": the clusters, then the length.
+// readMeasured reads "12 in 3.1m": the number of clusters, then the length.
 func readMeasured(text string, bare measure.System) (any, error) {
 	const want = "the clusters and the length they made, such as 12 in 3.1m"
 	plain := trimmedLower(text)
@@ -41,7 +41,7 @@ func readMeasured(text string, bare measure.System) (any, error) {
 	return nil, refuseList(text, want, "")
 }
 
-// baseLengthInput asks how long a base is.
+// baseLengthInput asks for the length of a base.
 var baseLengthInput = Input{
 	Key:      "length",
 	Label:    "Length of the base",
@@ -56,7 +56,7 @@ var baseLengthInput = Input{
 const helpRecipe = "The duplets (pairs tied neck to neck) in one cluster. 2x11@10 + 1x18@16 is two duplets of " +
 	"11-inch balloons sized to 10 inches and one of 18-inch sized to 16. Without @ the usual size for décor counts."
 
-// recipeInput asks for what one cluster is made of.
+// recipeInput asks for the recipe of a cluster.
 var recipeInput = Input{
 	Key: "recipe", Label: "Recipe of one cluster", Kind: KindRecipe, Required: true,
 	Help:    helpRecipe,
@@ -75,7 +75,7 @@ var pushInput = Input{
 	Example:  "1.2",
 }
 
-// measuredInput asks for a base that somebody made, from which the push follows.
+// measuredInput asks for a measured base, which gives the push.
 var measuredInput = Input{
 	Key:      "measured",
 	Label:    "A base you made",
@@ -85,7 +85,7 @@ var measuredInput = Input{
 	Example:  "12 in 3.1m",
 }
 
-// pushOf returns the push to use for the recipe: the usual one, the number given, or that of a measured base.
+// pushOf returns the push for the recipe: the usual one, the given number, or that of a measured base.
 func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	base, measured := v.given.items["measured"].(MeasuredBase)
 	if measured && v.Has("push") {
@@ -105,7 +105,7 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 	return push.By(v.given.model), nil
 }
 
-// pushOutput is the push of a result. pushed sets it.
+// pushOutput is the push in a result. pushed sets it.
 var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
 // pushed adds the push to the result, and a note if the figures of the recipe are an estimate.

@@ -13,7 +13,7 @@ type outOfRange struct{}
 
 func (outOfRange) Error() string { return "out of range" }
 
-// readers read the kinds that are not a single number.
+// readers holds the parsers of kinds that are not a single number.
 var readers = [...]struct {
 	kind Kind
 	read func(text string, bare measure.System) (any, error)
@@ -30,7 +30,7 @@ var readers = [...]struct {
 	{KindMeasured, readMeasured},
 }
 
-// allowances are the ranges of the kinds that are not a single number.
+// allowances holds the ranges of kinds that are not a single number.
 var allowances = [...]struct {
 	kind Kind
 	text string
@@ -46,7 +46,7 @@ var allowances = [...]struct {
 	{KindMeasured, "1 cluster or more over a length"},
 }
 
-// read turns text into the value of the input's kind and checks its range.
+// read parses text as the input's kind and checks its range.
 func (in *Input) read(text string, bare measure.System) (any, error) {
 	for i := range readers {
 		if readers[i].kind == in.Kind {
@@ -70,7 +70,7 @@ func (in *Input) read(text string, bare measure.System) (any, error) {
 	return x, in.check(x)
 }
 
-// check returns an error if a value is out of range. It forgives rounding by unit conversion.
+// check returns an error if a value is out of range. It allows for rounding by unit conversion.
 func (in *Input) check(x float64) error {
 	slack := 1e-9 * (in.Max - in.Min)
 	if in.Max > in.Min && (x < in.Min-slack || x > in.Max+slack) {
@@ -96,7 +96,7 @@ func readSizedTo(text string, _ measure.System) (float64, error) {
 
 func readAngle(text string, _ measure.System) (float64, error) { return measure.ParseAngleDeg(text) }
 
-// readPercent also reads what was counted: "9 of 200".
+// readPercent also reads a counted share: "9 of 200".
 func readPercent(text string, _ measure.System) (float64, error) {
 	part, whole, counted := strings.Cut(trimmedLower(text), " of ")
 	if !counted {
@@ -166,7 +166,7 @@ func sizeNames() string {
 	return strings.Join(names, ", ")
 }
 
-// readChoice takes the choice itself or any beginning of exactly one.
+// readChoice accepts a choice, or any prefix of exactly one.
 func readChoice(text string, choices []string) (string, error) {
 	typed := strings.NewReplacer("aluminum", "aluminium", "timber", "wood").Replace(trimmedLower(text))
 	found := ""
@@ -200,8 +200,7 @@ func readFlag(text string, _ measure.System) (any, error) {
 
 func readForce(text string, _ measure.System) (float64, error) { return measure.ParseForceN(text) }
 
-// readPart reads a share of a whole: "75 %", "0.75", "3/4". A bare number from 5 on
-// can only be a percentage.
+// readPart reads a share of a whole: "75 %", "0.75", "3/4". A bare number of 5 or more can only be a percentage.
 func readPart(text string, _ measure.System) (float64, error) {
 	share, err := measure.ParseNumber(text)
 	if err == nil && share < 5 {

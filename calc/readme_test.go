@@ -11,8 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// README's table of calculators is made from the list of them, so that it cannot
-// tell of others; -update writes it.
+// TestREADMEListsTheCalculators checks README's table of calculators against the list; -update writes it.
 func TestREADMEListsTheCalculators(t *testing.T) {
 	const begin, end = "-update -->\n", "<!-- end of calculators -->"
 	file := filepath.Join("..", "README.md")

@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/measure"
 )
 
-// Line is one step of the working: what it is, how it follows, what came out.
+// Line is one step of the working: its label, formula and value.
 type Line struct {
 	Label, Formula, Value string
 }
@@ -18,18 +18,16 @@ type Result struct {
 	// Outputs has every output key of the calculator. Values are float64, int,
 	// string, []int, []float64 or bool, in the unit that the key names.
 	Outputs map[string]any
-	// Notes are sentences a person should read, most important first; may be
-	// empty.
+	// Notes are sentences to show, most important first; may be empty.
 	Notes []string
 	// Working leads from inputs to outputs, in order.
 	Working []Line
-	// Drawing is to scale; nil where there is nothing to draw, or where balloons
-	// must be laid out first. Picture gives both.
+	// Drawing is to scale. It is nil if there is nothing to draw, or if balloons must be laid out first. Picture gives
+	// both.
 	Drawing *Drawing
 	layOut  func() *Drawing
 	units   measure.System // what steps and notes are written in
-	// Used is every input with what it was taken to be, in the calculator's
-	// order, without those left out. Compute fills it in.
+	// Used lists every input with the value used, in the calculator's order, without missing ones. Compute fills it in.
 	Used []Entry
 }
 
@@ -46,15 +44,15 @@ func (r *Result) figures(keys string, values ...float64) {
 	}
 }
 
-// counts is figures for whole numbers.
+// counts is like figures, for whole numbers.
 func (r *Result) counts(keys string, values ...int) {
 	for i, key := range strings.Fields(keys) {
 		r.Outputs[key] = values[i]
 	}
 }
 
-// Picture returns the drawing to scale, nil if there is nothing to draw. Every balloon is where the soft-sphere model
-// puts it, at the pitch of the counts: it shows what you buy. It takes 2 to 40 ms natively, four times as long in
+// Picture returns the drawing to scale, or nil if there is nothing to draw. Every balloon is where the soft-sphere
+// model puts it, at the pitch of the counts: it shows what you buy. It takes 2 to 40 ms natively, four times as long in
 // wasm, and is the same for the same inputs.
 func (r Result) Picture() *Drawing {
 	if r.layOut != nil {

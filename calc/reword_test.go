@@ -10,7 +10,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// What a package refuses in millimetres and grams is told in the reader's own units.
+// TestErrorsAreInTheReadersUnits checks that errors of packages, in millimetres and grams, are converted to the
+// reader's units.
 func TestErrorsAreInTheReadersUnits(t *testing.T) {
 	for _, row := range []struct {
 		name, calculator string

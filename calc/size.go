@@ -5,14 +5,14 @@ import (
 	"garlandry/calc/measure"
 )
 
-// sizeInput asks for a balloon.
+// sizeInput asks for a balloon size.
 var sizeInput = Input{
 	Key: "size", Label: "Balloon size", Kind: KindSize, Required: true,
 	Help:    "The size printed on the bag, in inches: 5, 11, 18, 24, 36.",
 	Example: "11",
 }
 
-// toInput asks what it is inflated to.
+// toInput asks for the inflated diameter.
 var toInput = Input{
 	Key:     "to",
 	Label:   "Sized to",
@@ -35,7 +35,7 @@ var latexInput = Input{
 	Help:       "One empty balloon of yours, in grams: weigh ten and divide by ten. Left out, the table's weight.",
 }
 
-// balloonOf is the round balloon that was asked for and its diameter.
+// balloonOf returns the requested round balloon and its diameter.
 func (v Values) balloonOf() (latex.Size, float64, error) {
 	size, _ := latex.Find(v.Count("size"))
 	if own := v.Number("latex_g"); v.Has("latex_g") {
@@ -59,8 +59,7 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	return size, to, nil
 }
 
-// inchesAnd writes a balloon's diameter in inches, with centimetres for those
-// who think in them.
+// inchesAnd writes a balloon's diameter in inches, followed by centimetres in metric units.
 func inchesAnd(mm float64, s measure.System) string {
 	inches := measure.FormatSmallLength(mm, measure.Imperial)
 	if s == measure.Imperial {

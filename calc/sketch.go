@@ -16,7 +16,7 @@ type sketch struct {
 
 func (v Values) sketch() *sketch { return &sketch{units: v.given.system} }
 
-// add takes points as pairs of across and up.
+// add appends a shape; points are pairs of across and up.
 func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, places ...float64) {
 	points := make([]Dot, len(places)/2)
 	for i := range points {
@@ -29,14 +29,14 @@ func (s *sketch) circle(role Role, x, y, radiusMM float64) {
 	s.add(ShapeCircle, role, "", radiusMM, x, y)
 }
 
-// line joins places given as pairs of across and up.
+// line joins points given as pairs of across and up.
 func (s *sketch) line(role Role, places ...float64) { s.add(ShapeLine, role, "", 0, places...) }
 
 func (s *sketch) box(role Role, left, bottom, width, height float64) {
 	s.add(ShapeArea, role, "", 0, left, bottom, left+width, bottom, left+width, bottom+height, left, bottom+height)
 }
 
-// span is an arrow to its second place, or a dimension between two.
+// span is an arrow to its second point, or a dimension between two.
 func (s *sketch) span(kind ShapeKind, role Role, x1, y1, x2, y2 float64, pattern string, figures []float64) {
 	text, _ := say(s.units, pattern, figures)
 	s.add(kind, role, text, 0, x1, y1, x2, y2)
@@ -63,9 +63,8 @@ func (s *sketch) path(role Role, points []outline.Point) {
 	s.line(role, places...)
 }
 
-// drawing fits the shapes into a box with a margin of a twelfth of its longer
-// side, turns y down, and rounds to a hundredth of a millimetre. It is nil when
-// nothing was drawn or something is not finite.
+// drawing fits the shapes into a box with a margin of a twelfth of its longer side, turns y down, and rounds to a
+// hundredth of a millimetre. It returns nil if nothing was drawn or something is not finite.
 func (s *sketch) drawing(pattern string, figures ...float64) *Drawing {
 	left, bottom := math.Inf(1), math.Inf(1)
 	right, top := math.Inf(-1), math.Inf(-1)

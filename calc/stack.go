@@ -2,7 +2,7 @@ package calc
 
 import "math"
 
-// stackTolerance is the share of a layer that rounding up ignores. With it phone and server agree when a height is a
+// stackTolerance is the share of a layer that rounding up ignores. With it phone and server agree if a height is a
 // whole number of layers.
 const stackTolerance = 1e-3
 

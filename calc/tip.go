@@ -153,8 +153,7 @@ func (v Values) pushOnFrame() (rig.Push, error) {
 	return push, nil
 }
 
-// beaufort reports whether the input was typed as a Beaufort force, which is a
-// mean wind and not a gust.
+// beaufort reports whether the input was typed as a Beaufort force, which is a mean wind and not a gust.
 func (v Values) beaufort(key string) bool {
 	typed := strings.ToLower(v.given.typed[key])
 	return strings.Contains(typed, "b") || strings.Contains(typed, "force")

@@ -16,8 +16,7 @@ var (
 	imperialFigure = regexp.MustCompile(`\d (mph|lb|oz|ft|°F|gal)\b`)
 )
 
-// Notes are read before anything else and are in the reader's own units, so that
-// nobody takes 8 m/s for 8 mph.
+// TestNotesAreInTheReadersUnits checks the units of notes, which are read first, so that nobody takes 8 m/s for 8 mph.
 func TestNotesAreInTheReadersUnits(t *testing.T) {
 	cases := map[string][]map[string]string{
 		"tip": {
@@ -44,7 +43,8 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 	}
 }
 
-// Decorators who measure in feet weigh in pounds: no calculator writes newtons or pascals for them.
+// TestFeetGoWithPounds checks that decorators who measure in feet get pounds: no calculator writes newtons or pascals
+// for them.
 func TestFeetGoWithPounds(t *testing.T) {
 	unit := regexp.MustCompile(`\d (N|Pa|N m²)\b`)
 	for name, raw := range map[string]map[string]string{
@@ -73,9 +73,9 @@ func TestFeetGoWithPounds(t *testing.T) {
 	}
 }
 
-// What needs ballast says what wind it comes down at with and without: 60 % and
-// 80 % of the wind at which the factors are just 1.5, which the calculator itself
-// gives once the ballast is counted into the weight.
+// TestTipSaysTheTakeDownWindWithItsBallast checks that an answer with ballast names the take-down wind with and without
+// it: 60 % and 80 % of the wind at which the factors are exactly 1.5, which the calculator itself gives if the ballast
+// is added to the weight.
 func TestTipSaysTheTakeDownWindWithItsBallast(t *testing.T) {
 	frame := []string{"width=2m", "height=2m", "base_depth=1m", "wind=6 m/s"}
 	light := compute(t, "tip", append(frame, "weight=20kg")...)
@@ -85,5 +85,5 @@ func TestTipSaysTheTakeDownWindWithItsBallast(t *testing.T) {
 	want := "get ready at gusts of " + measure.FormatSpeed(heavy.Number("watch_mps"), measure.Metric) +
 		", take it down at " + measure.FormatSpeed(heavy.Number("take_down_mps"), measure.Metric)
 	assert.Contains(t, light.Notes[len(light.Notes)-1], want)
-	assert.NotContains(t, light.Notes[len(light.Notes)-2], want, "as it stands it comes down earlier")
+	assert.NotContains(t, light.Notes[len(light.Notes)-2], want, "without ballast it must come down earlier")
 }

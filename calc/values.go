@@ -8,7 +8,7 @@ import (
 	"garlandry/calc/stock"
 )
 
-// Values are the inputs of one run, read and range-checked. A key that was left out has the zero value; see Has.
+// Values are the inputs of one run, parsed and range-checked. A missing key has the zero value; see Has.
 type Values struct{ given *given }
 
 // given holds the inputs of one run.
@@ -17,7 +17,7 @@ type given struct {
 	inputs []Input
 	items  map[string]any
 	typed  map[string]string
-	model  *cluster.Model // nil: recipes are estimated where the table has none
+	model  *cluster.Model // nil: recipes outside the table are estimated
 }
 
 // System is the unit system of notes and working.
@@ -35,34 +35,34 @@ func (v Values) Count(key string) int { n, _ := v.given.items[key].(int); return
 // Text returns a choice or words.
 func (v Values) Text(key string) string { t, _ := v.given.items[key].(string); return t }
 
-// Flag returns true for yes.
+// Flag returns whether the answer was yes.
 func (v Values) Flag(key string) bool { b, _ := v.given.items[key].(bool); return b }
 
-// Recipe is the recipe of one cluster.
+// Recipe returns the recipe of one cluster.
 func (v Values) Recipe(key string) cluster.Recipe {
 	r, _ := v.given.items[key].(cluster.Recipe)
 	return r
 }
 
-// Bags are the bags on offer.
+// Bags returns the bags on offer.
 func (v Values) Bags(key string) []stock.Bag { b, _ := v.given.items[key].([]stock.Bag); return b }
 
-// Weights are named shares.
+// Weights returns named shares.
 func (v Values) Weights(key string) []Weight { w, _ := v.given.items[key].([]Weight); return w }
 
-// Loads are the loads of a bar.
+// Loads returns the loads of a bar.
 func (v Values) Loads(key string) []Load { l, _ := v.given.items[key].([]Load); return l }
 
-// Points are the points of a curve.
+// Points returns the points of a curve.
 func (v Values) Points(key string) []outline.Point {
 	p, _ := v.given.items[key].([]outline.Point)
 	return p
 }
 
-// Balloons are loose balloons by size.
+// Balloons returns loose balloons by size.
 func (v Values) Balloons(key string) []Loose { l, _ := v.given.items[key].([]Loose); return l }
 
-// Box is the inside of something, or an opening.
+// Box returns the inside of something, or an opening.
 func (v Values) Box(key string) Box { b, _ := v.given.items[key].(Box); return b }
 
 // refuse returns an error about one input of this calculator.
@@ -80,7 +80,7 @@ func (v Values) blame(key string, cause error) error {
 	return v.refuse(key, measure.Reword(cause.Error(), v.System()), cause)
 }
 
-// needs returns an error if the input was left out; because says why it is needed.
+// needs returns an error if the input is missing; because says why it is needed.
 func (v Values) needs(key, because string) error {
 	if v.Has(key) {
 		return nil

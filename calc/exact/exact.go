@@ -4,8 +4,7 @@ import "math"
 
 const ln2 = 0.693147180559945309417232121458
 
-// Exp is e to the x, within a few units of the last place for |x| under 700; 0
-// below that and +Inf above.
+// Exp returns e to the x, within a few units of the last place for |x| under 700; 0 below that and +Inf above.
 func Exp(x float64) float64 {
 	if x < -700 {
 		return 0
@@ -23,12 +22,12 @@ func Exp(x float64) float64 {
 	return sum * math.Float64frombits(uint64(1023+int(k))<<52) // 2 to the k
 }
 
-// shares are the coefficients of the Taylor series of e to the r, each 1 over a factorial: for r
-// up to 0.35 what is left out is under the last place.
+// shares are the coefficients of the Taylor series of e to the r, the inverse factorials. For r up to 0.35 the
+// remaining terms are below the last place.
 var shares = [...]float64{1, 1, 1. / 2, 1. / 6, 1. / 24, 1. / 120, 1. / 720, 1. / 5040, 1. / 40320, 1. / 362880,
 	1. / 3628800, 1. / 39916800, 1. / 479001600, 1. / 6227020800}
 
-// Log is the natural logarithm of a positive x; of anything else NaN.
+// Log returns the natural logarithm of a positive x, otherwise NaN.
 func Log(x float64) float64 {
 	if !(x > 0) {
 		return math.NaN()
@@ -46,10 +45,9 @@ func Log(x float64) float64 {
 	return float64(2*float64(s*sum)) + float64(float64(e)*ln2)
 }
 
-// Quantile is the standard normal number below which a share p lies: algorithm
-// AS 241 (Wichura, "The percentage points of the normal distribution", Applied
-// Statistics 37, 1988, the seven-figure form PPND7), for 0 < p < 1; good to 1
-// part in 10^7.
+// Quantile returns the standard normal number below which a share p lies: algorithm AS 241 (Wichura, "The percentage
+// points of the normal distribution", Applied Statistics 37, 1988, the seven-figure form PPND7), for 0 < p < 1; good to
+// 1 part in 10^7.
 func Quantile(p float64) float64 {
 	q := p - 0.5
 	if q >= -0.425 && q <= 0.425 {
@@ -77,7 +75,7 @@ func Quantile(p float64) float64 {
 	return z
 }
 
-// chain is a polynomial in x by Horner's rule, highest power first.
+// chain evaluates a polynomial in x by Horner's rule, highest power first.
 func chain(x float64, a, b, c, d float64) float64 {
 	y := float64(a*x) + b
 	y = float64(y*x) + c

@@ -9,7 +9,7 @@ import (
 	"garlandry/calc/exact"
 )
 
-// The standard library's functions are another implementation.
+// TestFunctionsMatchTheLibrary compares with the standard library, another implementation.
 func TestFunctionsMatchTheLibrary(t *testing.T) {
 	for i := -4000; i <= 4000; i++ {
 		x := float64(i) / 100
@@ -22,7 +22,7 @@ func TestFunctionsMatchTheLibrary(t *testing.T) {
 	assert.Zero(t, exact.Exp(-701))
 }
 
-// The quantile turned back by the error function of the standard library.
+// TestQuantileTurnsBack inverts the quantile with the standard library's error function.
 func TestQuantileTurnsBack(t *testing.T) {
 	for _, p := range []float64{1e-12, 1e-6, 0.001, 0.02, 0.074, 0.076, 0.3, 0.5, 0.8413447461, 0.925, 0.99, 1 - 1e-6} {
 		z := exact.Quantile(p)

@@ -8,8 +8,8 @@ import (
 	"garlandry/calc/rng"
 )
 
-// The first numbers of SplitMix64 from seed 1234567, as in the reference
-// implementation by Vigna (from memory).
+// TestReferenceNumbers checks the first numbers of SplitMix64 from seed 1234567, as in the reference implementation by
+// Vigna (from memory).
 func TestReferenceNumbers(t *testing.T) {
 	s := rng.New(1234567)
 	for _, want := range []uint64{6457827717110365317, 3203168211198807973, 9817491932198370423} {

@@ -6,12 +6,10 @@ const far = 1 << 40
 // stretches is how many stretches of time are compared to find a busy one.
 const stretches = 2
 
-// cross writes the keys and genes of a child, in one of two ways by turns of
-// chance: by time keeps what the father does in a busy stretch together (Debels
-// and Vanhoucke), by order fills a stretch of the mother's order from the father's
-// (the two-point crossover of S. Hartmann, "A competitive genetic algorithm for
-// resource-constrained project scheduling", Naval Research Logistics 45, 1998).
-// The second disturbs less; the first keeps populations from agreeing.
+// cross writes the keys and genes of a child, in one of two ways chosen at random. byTime keeps the father's tasks of a
+// busy stretch together (Debels and Vanhoucke). byOrder fills a stretch of the mother's order from the father's (the
+// two-point crossover of S. Hartmann, "A competitive genetic algorithm for resource-constrained project scheduling",
+// Naval Research Logistics 45, 1998). The second disturbs less; the first keeps populations from converging.
 func (s *Search) cross(father, mother *Plan) {
 	if len(s.keys) == 0 {
 		return
@@ -23,7 +21,7 @@ func (s *Search) cross(father, mother *Plan) {
 	s.byOrder(father, mother)
 }
 
-// key is what orders a task of a parent for the scheme of the child's side.
+// key returns the sort key of a parent's task for the child's side.
 func (s *Search) key(parent *Plan, task int) int {
 	if s.side == 1 {
 		return -parent.Finish[task]
@@ -57,8 +55,7 @@ func (s *Search) byTime(father, mother *Plan) {
 	s.shake(same, length)
 }
 
-// stretch is the busier of two stretches of a quarter to three quarters of a
-// plan's length.
+// stretch returns the busier of two random stretches, each a quarter to three quarters of a plan's length.
 func (s *Search) stretch(plan *Plan) (from, to, length int) {
 	first, last := plan.Start[0], plan.Finish[0]
 	for task := range plan.Start {
@@ -79,7 +76,7 @@ func (s *Search) stretch(plan *Plan) (from, to, length int) {
 	return from, to, length
 }
 
-// busy is how much of what is scarce is used between two minutes.
+// busy returns how much of the scarce resources is used between two minutes.
 func (s *Search) busy(plan *Plan, from, to int) int {
 	sum := 0
 	for task := range plan.Start {
@@ -90,8 +87,7 @@ func (s *Search) busy(plan *Plan, from, to int) int {
 	return sum
 }
 
-// step is between the keys of neighbours in an order, so that shaking can put a
-// task between two others.
+// step is the distance between the keys of neighbours in an order, so that shaking can put a task between two others.
 const step = 1 << 10
 
 func (s *Search) byOrder(father, mother *Plan) {
@@ -129,8 +125,7 @@ func (s *Search) byOrder(father, mother *Plan) {
 	s.shake(same, n*step)
 }
 
-// order sorts the tasks of a parent by key, equal ones by number. Few are out of
-// place as a rule, so each is put in by turns.
+// order sorts the tasks of a parent by key, then by number. Usually few are out of place, so it uses insertion sort.
 func (s *Search) order(which int, parent *Plan) {
 	order := s.orders[which]
 	for task := range order {

@@ -5,15 +5,12 @@
 // resource-constrained project-scheduling problem" (Operations Research 55,
 // 2007); the code is our own.
 //
-// One population holds plans pushed to the left (every task as early as it can),
-// the other plans pushed to the right. Children of the left population are
-// scheduled backwards, by falling finish, into the right one, and theirs forwards
-// again, by rising start, so that every schedule that is generated is also a
-// justification of its parents (Valls, Ballestín and Quintanilla, "Justification
-// and RCPSP", EJOR 165, 2005). A child takes a stretch of time in which much is
+// One population holds plans pushed to the left (every task as early as possible), the other plans pushed to the right.
+// Children of the left population are scheduled backwards, by falling finish, into the right one, and their children
+// forwards again, by rising start. So every generated schedule is also a justification of its parents (Valls, Ballestín
+// and Quintanilla, "Justification and RCPSP", EJOR 165, 2005). A child takes a busy stretch of time from one parent and
+// the rest of the order from the other.
 // used from one parent and the rest of the order from the other.
-//
-// The package does not know what a task needs or how long it takes: a Problem
-// turns an order into a plan. It needs no clock: the budget is a number of
-// schedules. Start at New and Search.Improve.
+// The package does not know what a task needs or how long it takes: a Problem turns an order into a plan. It needs no
+// clock: the budget is a number of schedules. Start at New and Search.Improve.
 package genetic

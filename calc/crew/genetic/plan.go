@@ -7,7 +7,7 @@ type Plan struct {
 	Cost          int     // less is better
 }
 
-// NewPlan is room for a plan of so many tasks.
+// NewPlan returns a plan with room for the given number of tasks.
 func NewPlan(tasks int, genes bool) Plan {
 	p := Plan{Start: make([]int, tasks), Finish: make([]int, tasks)}
 	if genes {
@@ -16,7 +16,7 @@ func NewPlan(tasks int, genes bool) Plan {
 	return p
 }
 
-// Copy makes to the same plan as p without new room.
+// Copy copies p into to without allocating.
 func (p *Plan) Copy(to *Plan) {
 	copy(to.Start, p.Start)
 	copy(to.Finish, p.Finish)
@@ -26,18 +26,17 @@ func (p *Plan) Copy(to *Plan) {
 
 // Problem turns an order of tasks into a plan.
 type Problem interface {
-	// Tasks is how many tasks there are; they are numbered from 0.
+	// Tasks returns the number of tasks. They are numbered from 0.
 	Tasks() int
-	// Genes is how many ways there are to do a task: 1 where there is no choice.
+	// Genes returns the number of ways to do a task: 1 if there is no choice.
 	Genes(task int) int
-	// Weight is how much of what is scarce a task uses each minute.
+	// Weight returns how much of the scarce resources a task uses each minute.
 	Weight(task int) int
-	// Bound is a cost that no plan can beat.
+	// Bound returns a cost that no plan can beat.
 	Bound() int
-	// Forward schedules every task as early as it can, lower keys first, and
-	// writes Start, Finish and Cost. The keys need not respect what comes before
-	// what. Genes are read, and may be mended.
+	// Forward schedules every task as early as possible, lower keys first, and writes Start, Finish and Cost. The keys
+	// need not respect precedence. It reads the genes and may correct them.
 	Forward(keys []int, plan *Plan)
-	// Backward schedules every task as late as it can, lower keys first.
+	// Backward schedules every task as late as possible, lower keys first.
 	Backward(keys []int, plan *Plan)
 }

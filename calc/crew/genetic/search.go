@@ -2,28 +2,27 @@ package genetic
 
 import "garlandry/calc/rng"
 
-// How many plans each side keeps: enough not to agree too soon, few enough for the
-// budget to see many generations. Tuned on a part of PSPLIB, as are the figures in
-// cross.go and shake.go.
+// How many plans each side keeps: enough not to converge too soon, few enough for many generations within the budget.
+// Tuned on a part of PSPLIB, as are the figures in cross.go and shake.go.
 const (
 	schedulesForEach = 60
 	leastPlans       = 6
 	mostPlans        = 60
 )
 
-// Search holds the two populations and what the best plan so far costs.
+// Search holds the two populations and the cost of the best plan so far.
 type Search struct {
 	problem Problem
 	source  rng.Source
 	genes   bool
 	sides   [2][]Plan // left, right
-	side    int       // the one that children are being put into
-	next    int       // the child to come
+	side    int       // the one that receives children
+	next    int       // index of the next child
 	born    int       // plans of the first population so far
-	first   []Plan    // to begin with
+	first   []Plan    // the plans to begin with
 	spread  int       // of the keys of the first order
 	child   Plan
-	least   int // cost of the best plan that begins everything as early as it can
+	least   int // cost of the best plan of the left side
 	seen    bool
 	used    int
 	pause   func()
@@ -32,10 +31,9 @@ type Search struct {
 	placed  []bool
 }
 
-// New is a search that has not begun. The budget is how many schedules are
-// expected in all: it decides only how many plans are kept, and may be passed. The
-// plans in first, at least one, are to begin with: their starts are read as keys,
-// and their genes; more like the first one are drawn around it.
+// New returns a search that has not begun. The budget is the expected number of schedules: it only decides how many
+// plans are kept, and may be exceeded. first holds at least one plan to begin with: its starts are used as keys, and
+// its genes. Further plans are drawn around the first one.
 func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 	n := problem.Tasks()
 	s := &Search{problem: problem, source: rng.New(seed), first: first, keys: make([]int, n), placed: make([]bool, n)}
@@ -62,21 +60,19 @@ func New(problem Problem, seed uint64, budget int, first []Plan) *Search {
 	return s
 }
 
-// Left returns the plans kept of those that begin everything as early as it can, in no
-// order. They are overwritten by Improve.
+// Left returns the plans of the left side, in no order. Improve overwrites them.
 func (s *Search) Left() []Plan { return s.sides[0][:min(s.born, len(s.sides[0]))] }
 
-// Pause has a function called after every schedule that is generated; nil: none. It
-// does not change what is found.
+// Pause sets a function to call after every generated schedule; nil: none. It does not change the result.
 func (s *Search) Pause(pause func()) { s.pause = pause }
 
-// Used is how many schedules were generated so far.
+// Used returns how many schedules were generated so far.
 func (s *Search) Used() int { return s.used }
 
-// Proven tells whether the best plan costs no more than the bound.
+// Proven reports whether the best plan costs no more than the bound.
 func (s *Search) Proven() bool { return s.seen && s.least <= s.problem.Bound() }
 
-// Improve generates at most so many more schedules, fewer when the bound is met.
+// Improve generates at most the given number of further schedules, fewer if the bound is reached.
 func (s *Search) Improve(schedules int) {
 	for end := s.used + schedules; s.used < end && !s.Proven(); {
 		if s.born < len(s.sides[0]) {
@@ -90,8 +86,8 @@ func (s *Search) Improve(schedules int) {
 	}
 }
 
-// begin adds a plan to the first population: those given, then the first one with
-// its keys shaken by as much as they spread.
+// begin adds a plan to the first population: first those given, then the first one with its keys shaken by as much as
+// they spread.
 func (s *Search) begin() {
 	plan := &s.sides[0][s.born]
 	if s.born < len(s.first) {
@@ -118,8 +114,7 @@ func (s *Search) forward(plan *Plan) {
 	}
 }
 
-// breed makes one child of the other side's next parent. It takes the place of
-// the plan in that row unless it costs more.
+// breed makes one child of the other side's next parent. The child replaces the plan in that row unless it costs more.
 func (s *Search) breed(end int) {
 	from, into := s.sides[1-s.side], s.sides[s.side]
 	father := &from[s.next]
@@ -145,8 +140,7 @@ func (s *Search) breed(end int) {
 	}
 }
 
-// justify pushes a right plan to the left: no worse as a rule, and then a plan
-// that can be kept.
+// justify pushes a right plan to the left, which usually makes it no worse, so that it can be kept.
 func (s *Search) justify(right *Plan) {
 	copy(s.keys, right.Start)
 	left := NewPlan(len(s.keys), s.genes)
@@ -154,7 +148,7 @@ func (s *Search) justify(right *Plan) {
 	s.forward(&left)
 }
 
-// tournament is the better of two plans other than the one at besides.
+// tournament returns the better of two random plans other than the one at besides.
 func (s *Search) tournament(from []Plan, besides int) *Plan {
 	pick := func() *Plan {
 		i := s.source.Below(len(from) - 1)

@@ -9,16 +9,15 @@ import (
 	"garlandry/calc/crew/genetic"
 )
 
-// line is the sequencing of tasks on one machine, one after the other: total
-// weighted completion, whose optimum is known (W. E. Smith, "Various optimizers for
-// single-stage production", Naval Research Logistics Quarterly 3, 1956: by falling
+// line is the sequencing of tasks on one machine: it minimises total weighted completion, whose optimum is known (W. E.
+// Smith, "Various optimizers for single-stage production", Naval Research Logistics Quarterly 3, 1956: by falling
 // weight over length). A task with gene 1 takes a minute longer.
 type line struct {
 	length, weight []int
 	genes          int
 	bound          int
 	calls          int
-	best           genetic.Plan // the cheapest of Forward, once there is one
+	best           genetic.Plan // the cheapest plan of Forward so far
 }
 
 func (l *line) Tasks() int       { return len(l.length) }
@@ -33,7 +32,7 @@ func (l *line) minutes(task int, plan *genetic.Plan) int {
 	return l.length[task]
 }
 
-// order is the tasks by key, equal ones by number.
+// order returns the tasks by key, then by number.
 func (l *line) order(keys []int) []int {
 	var order []int
 	for task := range keys {
@@ -62,7 +61,7 @@ func (l *line) Forward(keys []int, plan *genetic.Plan) {
 	}
 }
 
-// Backward puts the lowest key last; the end is where a forward plan would end.
+// Backward puts the lowest key last. It ends where a forward plan would end.
 func (l *line) Backward(keys []int, plan *genetic.Plan) {
 	l.calls++
 	now := 0
@@ -78,7 +77,7 @@ func (l *line) Backward(keys []int, plan *genetic.Plan) {
 	}
 }
 
-// smith is the least cost: by falling weight over length.
+// smith returns the least cost: by falling weight over length.
 func (l *line) smith() int {
 	keys := make([]int, len(l.length))
 	for a := range keys {
@@ -128,7 +127,7 @@ func TestFindsTheOptimumOfSmith(t *testing.T) {
 			l.bound = l.smith()
 			search := searched(l, 1, 20_000)
 			assert.Equal(t, l.bound, l.best.Cost)
-			assert.True(t, search.Proven(), "the bound is the optimum")
+			assert.True(t, search.Proven(), "it must reach the bound, which is the optimum")
 		})
 	}
 }
@@ -138,12 +137,12 @@ func TestStopsAtTheBound(t *testing.T) {
 	l.bound = 1 << 40
 	search := searched(l, 1, 500)
 	assert.True(t, search.Proven())
-	assert.Equal(t, 1, search.Used(), "the first plan meets a bound that all meet")
+	assert.Equal(t, 1, search.Used(), "the first plan must reach a bound that all plans reach")
 	assert.Equal(t, 1, l.calls)
 }
 
-// Of every search: each schedule is counted, as many as asked for are generated, the
-// search knows what the best one costs, and the same seed gives the same plan.
+// TestLawsOfTheSearch checks that every schedule is counted, that as many as requested are generated, that the search
+// knows the cost of the best one, and that the same seed gives the same plan.
 func TestLawsOfTheSearch(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := &line{genes: rapid.IntRange(1, 3).Draw(t, "genes")}
@@ -169,7 +168,7 @@ func TestLawsOfTheSearch(t *testing.T) {
 		for _, bound := range []int{best.Cost, best.Cost - 1} {
 			l.bound = bound
 			if search.Proven() != (best.Cost <= bound) {
-				t.Fatalf("a best cost of %d beside a bound of %d", best.Cost, bound)
+				t.Fatalf("a best cost of %d with a bound of %d", best.Cost, bound)
 			}
 		}
 	})

@@ -1,10 +1,10 @@
 package genetic
 
-// alikePct is the share of tasks on which parents must agree to be shaken harder.
+// alikePct is the share of tasks on which parents must agree before their child is shaken more.
 const alikePct = 90
 
-// shake moves a few tasks by up to a quarter of the length of all keys, and
-// changes a few genes: one as a rule, more when the parents are alike.
+// shake moves a few tasks by up to a quarter of the range of all keys, and changes a few genes: usually one, more if
+// the parents are alike.
 func (s *Search) shake(same, length int) {
 	tasks := len(s.keys)
 	moves := 1

@@ -11,23 +11,21 @@ import (
 	"strings"
 )
 
-// Task is one activity: it takes a fixed time and fixed amounts while it runs, and is not
-// interrupted.
+// Task is one activity: it takes a fixed time and fixed amounts of resources while it runs, and is not interrupted.
 type Task struct {
 	Duration int   // whole units of time, 0 or more
 	Needs    []int // of each resource while it runs
 	After    []int // the tasks that must finish first, by number
 }
 
-// Instance is what a file says.
+// Instance is the content of a file.
 type Instance struct {
 	Tasks    []Task // the source first, the sink last
 	Capacity []int  // of each renewable resource
 	MPMTime  int    // the length of the critical path, as the file states it
 }
 
-// Read reads the text of one .sm file. The error names the section that cannot be
-// read.
+// Read parses the text of one .sm file. The error names the section that cannot be read.
 func Read(text string) (Instance, error) {
 	var in Instance
 	section := ""

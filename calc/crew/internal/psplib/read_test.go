@@ -10,7 +10,7 @@ import (
 	"garlandry/calc/crew/internal/psplib"
 )
 
-// A small file of our own in the format.
+// small is a small file in the format.
 const small = `projects : 1
 PROJECT INFORMATION:
 pronr. #jobs rel.date duedate tardcost MPM-Time
@@ -44,18 +44,17 @@ func TestRead(t *testing.T) {
 	}}, in)
 }
 
-// Files that went through other hands: line ends and tabs of another system, headings in small letters, a byte order
-// mark.
-func TestReadsWhatOtherHandsWrote(t *testing.T) {
+// TestReadsOtherSystemsFiles reads files of other systems: line ends and tabs, lower-case headings, a byte order mark.
+func TestReadsOtherSystemsFiles(t *testing.T) {
 	want, err := psplib.Read(small)
 	require.NoError(t, err)
 	for name, text := range map[string]string{
-		"CRLF":            strings.ReplaceAll(small, "\n", "\r\n"),
-		"tabs":            strings.ReplaceAll(small, " ", "\t  "),
-		"small letters":   strings.ToLower(small),
-		"a blank between": strings.ReplaceAll(small, ":\n", " :\n\n"),
-		"a mark":          "\ufeff" + small,
-		"no last newline": strings.TrimRight(small, "\n"),
+		"CRLF":              strings.ReplaceAll(small, "\n", "\r\n"),
+		"tabs":              strings.ReplaceAll(small, " ", "\t  "),
+		"small letters":     strings.ToLower(small),
+		"a blank between":   strings.ReplaceAll(small, ":\n", " :\n\n"),
+		"a byte order mark": "\ufeff" + small,
+		"no last newline":   strings.TrimRight(small, "\n"),
 	} {
 		got, err := psplib.Read(text)
 		require.NoError(t, err, name)
