@@ -191,7 +191,7 @@ func TestBrowserHelperSendsUnsharedWorkBeforeSigningOut(t *testing.T) {
 	p.tap(`#leave button`)
 	p.sees("Not shared yet")
 	p.sees("3 ticks · " + demoTitle)
-	p.shot("not-handed-in")
+	p.shot("not-shared")
 	p.text(
 		`(() => { const real = URL.createObjectURL; URL.createObjectURL = (blob) => {
 			blob.text().then((text) => { window.saved = text; }); return real.call(URL, blob); }; })()`,
