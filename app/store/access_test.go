@@ -129,11 +129,7 @@ func TestRevokingWorksAtOnce(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, sync.Revoked, revoked.Closed)
 
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
-		Entity: "card/make/door", Delta: 5, Wall: start - hour}
-	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
-	resp, err := b.Sync(b.ctx, bea, id, req) // with the session from before
-	require.NoError(t, err)
+	resp := b.send(t, bea, id, addition(1, 5, start-hour)) // with the session from before
 	assert.Equal(t, sync.Revoked, resp.Closed)
 	assert.Equal(t, sync.Quarantined, resp.Acks[0].Result)
 	assert.Empty(t, resp.Recs)
@@ -155,9 +151,7 @@ func TestRevokingWorksAtOnce(t *testing.T) {
 	held, err = b.Quarantine(id)
 	require.NoError(t, err)
 	assert.Empty(t, held)
-	resp, err = b.Sync(b.ctx, bea, id, req)
-	require.NoError(t, err)
-	assert.Equal(t, sync.OK, resp.Acks[0].Result, "the job has it now")
+	assert.Equal(t, sync.OK, b.send(t, bea, id, addition(1, 5, start-hour)).Acks[0].Result, "the job has it now")
 }
 
 func TestIgnoredOperationStaysOut(t *testing.T) {
@@ -166,13 +160,8 @@ func TestIgnoredOperationStaysOut(t *testing.T) {
 	id := b.job(t, owner)
 	link, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
-	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
-		Entity: "card/make/door", Delta: 5, Wall: start}
-	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}
 	for range 2 {
-		resp, err := b.Sync(b.ctx, bea, id, req)
-		require.NoError(t, err)
-		assert.Equal(t, sync.Quarantined, resp.Acks[0].Result)
+		assert.Equal(t, sync.Quarantined, b.send(t, bea, id, addition(1, 5, start)).Acks[0].Result)
 		if held, _ := b.Quarantine(id); len(held) > 0 {
 			require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, []string{"operation1"}))
 		}
@@ -247,12 +236,9 @@ func TestEndedDeviceIsHeldInBothLogs(t *testing.T) {
 	b.now += hour // at equal times the devices' random ids would decide which value wins
 	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
 	hand := func(log string, n uint64, entity, value string) {
-		op := job.Op{ID: "operation" + string(rune('0'+n)), Device: "phone", Number: n, Version: 1, Kind: job.Set,
-			Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}
-		resp, err := b.Sync(b.ctx, lost, log,
-			sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-		require.NoError(t, err)
-		require.Equal(t, sync.Quarantined, resp.Acks[0].Result, resp.Acks[0].Why)
+		ack := b.send(t, lost, log, job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1,
+			Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}).Acks[0]
+		require.Equal(t, sync.Quarantined, ack.Result, ack.Why)
 	}
 	hand(id+sync.OwnSuffix, 1, "own/contact", `"Friends of the library"`)
 	hand(id, 2, "piece/door", `"Porch garland"`)

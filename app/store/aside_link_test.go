@@ -25,10 +25,7 @@ func TestSetLinkAside(t *testing.T) {
 		number++
 		op := job.Op{ID: fmt.Sprintf("operation%s%d", device, number), Device: device, Number: number, Version: 1,
 			Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: wall}
-		resp, err := b.Sync(b.ctx, session, id,
-			sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
-		require.NoError(t, err)
-		require.Equal(t, sync.OK, resp.Acks[0].Result)
+		require.Equal(t, sync.OK, b.send(t, session, id, op).Acks[0].Result)
 		return op.ID
 	}
 	aside := func() []string {

@@ -18,11 +18,7 @@ func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op)
 	t.Helper()
 	b.now += 1000
 	op.Version, op.Wall = 1, b.now
-	resp, err := b.Sync(b.ctx, session, log,
-		sync.Request{V: sync.WireVersion, Device: op.Device, Now: b.now, Ops: []job.Op{op}})
-	require.NoError(t, err)
-	require.Len(t, resp.Acks, 1)
-	return resp.Acks[0]
+	return b.send(t, session, log, op).Acks[0]
 }
 
 // suspects returns a job's suspects by operation id.
@@ -123,19 +119,11 @@ func TestDeviceIDsBelongToOnePhone(t *testing.T) {
 	ops, err := b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", true)})
 	require.NoError(t, err)
 	taken := ops[0].Device // visible in the job's records
-	assert.Equal(
-		t,
-		sync.Fork,
-		b.hand(t, owner, two,
-			job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
-	)
+	assert.Equal(t, sync.Fork, b.hand(t, owner, two,
+		job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
 	require.NoError(t, b.Unbind(taken)) // as in a database of an older build, which binds no ids
-	require.Equal(
-		t,
-		sync.OK,
-		b.hand(t, owner, two,
-			job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result,
-	)
+	require.Equal(t, sync.OK, b.hand(t, owner, two,
+		job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
 	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
 	require.NoError(t, err, "a form is not refused because its session's id is in use")
 	assert.NotEqual(t, taken, ops[0].Device)

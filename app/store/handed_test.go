@@ -131,9 +131,7 @@ func TestHandedNamesOwnLogsOnly(t *testing.T) {
 	assert.Empty(t, told)
 	op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set,
 		Entity: "own/contact", Field: "name", Value: []byte(`"Town"`), Wall: b.now}
-	_, err = b.Sync(b.ctx, ended, other+sync.OwnSuffix,
-		sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-	require.NoError(t, err)
+	b.send(t, ended, other+sync.OwnSuffix, op)
 	told, err = b.Handed(ended)
 	require.NoError(t, err)
 	require.Len(t, told, 1)

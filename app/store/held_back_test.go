@@ -3,7 +3,6 @@ package store_test
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -20,19 +19,13 @@ import (
 // handIn sends counts of five from a closed session's phone and returns their ids.
 func handIn(t *testing.T, b *bench, session store.Session, id string, from, to int) (ids []string) {
 	t.Helper()
-	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now}
+	var ops []job.Op
 	for n := from; n <= to; n++ {
-		ids = append(ids, fmt.Sprintf("operation%d", n))
-		req.Ops = append(
-			req.Ops,
-			job.Op{ID: ids[len(ids)-1], Device: "phone", Number: uint64(n), Version: 1, Kind: job.Add,
-				Entity: "card/make/door", Delta: 5, Wall: b.now - hour},
-		)
+		ops = append(ops, addition(uint64(n), 5, b.now-hour))
 	}
-	resp, err := b.Sync(b.ctx, session, id, req)
-	require.NoError(t, err)
-	for _, a := range resp.Acks {
+	for _, a := range b.send(t, session, id, ops...).Acks {
 		require.Equal(t, sync.Quarantined, a.Result, a.Why)
+		ids = append(ids, a.ID)
 	}
 	return ids
 }

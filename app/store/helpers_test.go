@@ -3,10 +3,12 @@ package store_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"testing"
 
 	"garlandry/app/job"
 	"garlandry/app/store"
+	"garlandry/app/sync"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -77,6 +79,22 @@ func (b *bench) helper(t testing.TB, owner store.Session, jobID, name string, ro
 	token, session, err := b.RedeemLink(b.ctx, secret, name+"'s phone")
 	require.NoError(t, err)
 	return link, token, session
+}
+
+// send sends operations of one device at the present time and returns the answer.
+func (b *bench) send(t testing.TB, session store.Session, log string, ops ...job.Op) sync.Response {
+	t.Helper()
+	resp, err := b.Sync(b.ctx, session, log,
+		sync.Request{V: sync.WireVersion, Device: ops[0].Device, Now: b.now, Ops: ops})
+	require.NoError(t, err)
+	require.Len(t, resp.Acks, len(ops))
+	return resp
+}
+
+// addition returns operation n of the device "phone", which adds to the clusters of the door garland.
+func addition(n uint64, delta, wall int64) job.Op {
+	return job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
+		Entity: "card/make/door", Delta: delta, Wall: wall}
 }
 
 func (b *bench) read(t testing.TB, jobID string) job.Job {

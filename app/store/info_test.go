@@ -50,10 +50,8 @@ func TestJobListMatchesTheFold(t *testing.T) {
 		b.now += 1000
 		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1,
 			Kind: job.Set, Entity: "brief", Field: field, Value: []byte(value), Wall: at}
-		resp, err := b.Sync(b.ctx, owner, id,
-			sync.Request{V: sync.WireVersion, Device: device, Now: b.now, Ops: []job.Op{op}})
-		require.NoError(t, err)
-		require.Equal(t, sync.OK, resp.Acks[0].Result, resp.Acks[0].Why)
+		ack := b.send(t, owner, id, op).Acks[0]
+		require.Equal(t, sync.OK, ack.Result, ack.Why)
 	}
 	b.now += hour
 	hand("phone1", 1, b.now-1000, "title", `"The later title"`)
@@ -80,18 +78,6 @@ func TestJobListMatchesTheFold(t *testing.T) {
 	assert.True(t, b.HasNote(id), "and stored")
 }
 
-// handAt sends one count from a helper's phone, made at the given time.
-func (b *bench) handAt(t *testing.T, session store.Session, id string, n uint64, at int64) sync.Response {
-	t.Helper()
-	op := job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1, Kind: job.Add,
-		Entity: "card/make/door", Delta: 1, Wall: at}
-	resp, err := b.Sync(b.ctx, session, id,
-		sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-	require.NoError(t, err)
-	require.Len(t, resp.Acks, 1)
-	return resp
-}
-
 // Thirty days after a job was archived it closes to everyone but its owner. Work done before then counts whenever it
 // arrives; later work waits for the owner. Restoring the job reopens it.
 func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
@@ -102,7 +88,7 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	require.NoError(t, err)
 	token, bea, err := b.RedeemLink(b.ctx, secret, "Bea's phone")
 	require.NoError(t, err)
-	hand := func(n uint64, at int64) sync.Response { return b.handAt(t, bea, id, n, at) }
+	hand := func(n uint64, at int64) sync.Response { return b.send(t, bea, id, addition(n, 1, at)) }
 	session := func() store.Session {
 		found, err := b.Session(token)
 		require.NoError(t, err)

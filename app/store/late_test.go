@@ -17,12 +17,8 @@ func TestLateWorkIsListed(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
-	hand := func(n uint64, name string) {
-		op := job.Op{ID: name, Device: "phone", Number: n, Version: 1, Kind: job.Add, Entity: "card/make/door",
-			Delta: 5, Wall: start}
-		resp, err := b.Sync(b.ctx, bea, id, sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-		require.NoError(t, err)
-		require.Equal(t, sync.OK, resp.Acks[0].Result)
+	hand := func(n uint64) {
+		require.Equal(t, sync.OK, b.send(t, bea, id, addition(n, 5, start)).Acks[0].Result)
 	}
 	listed := func() []string {
 		late, err := b.Late(id)
@@ -38,11 +34,11 @@ func TestLateWorkIsListed(t *testing.T) {
 		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", put)})
 		require.NoError(t, err)
 	}
-	hand(1, "operation1")
+	hand(1)
 	assert.Empty(t, listed())
 	away(true)
 	assert.Empty(t, listed())
-	hand(2, "operation2")
+	hand(2)
 	assert.Equal(t, []string{"operation2"}, listed())
 	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"), "it counts")
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})

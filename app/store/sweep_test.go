@@ -101,11 +101,7 @@ func TestFullJob(t *testing.T) {
 			_, err := b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
 			assert.ErrorIs(t, err, store.ErrJobFull)
 			assert.NotErrorIs(t, err, store.ErrForbidden)
-			op := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Add,
-				Entity: "card/make/door", Delta: 5, Wall: start}
-			resp, err := b.Sync(b.ctx, owner, id,
-				sync.Request{V: sync.WireVersion, Device: "phone", Now: b.now, Ops: []job.Op{op}})
-			require.NoError(t, err)
+			resp := b.send(t, owner, id, addition(1, 5, start))
 			assert.Equal(t, sync.Ack{ID: "operation1", Result: sync.Denied, Why: sync.WhyFull}, resp.Acks[0])
 			count(-1)
 			set(func(h *server.Head) { *h = kept })

@@ -39,6 +39,20 @@ func TestTickIsShownAtOnceAndSentOnce(t *testing.T) {
 	assert.EqualValues(t, 5, d.made(t))
 }
 
+// An operation acknowledged and recorded in one answer leaves the stored outbox too, so that a restarted phone does not
+// send it again.
+func TestSharedOperationLeavesTheStorage(t *testing.T) {
+	d := newDevice(t, newServer())
+	d.act(t, job.Put(door, "done", true))
+	require.Len(t, d.keys("out/"), 1)
+	req := d.request(t)
+	step, err := d.Receive(log, req, d.answer(t, req), d.clock)
+	require.NoError(t, err)
+	d.save(t, step)
+	assert.Empty(t, d.keys("out/"))
+	assert.Zero(t, d.Status(log).Waiting)
+}
+
 func TestInvalidValueIsNotWritten(t *testing.T) {
 	d := newDevice(t, newServer())
 	_, step, err := d.Write(log, job.Put("piece/door", "name", "Door"), job.Put("piece/door", "length_mm", -1))
