@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Every calculator must answer in at most a millisecond, working included. Pictures of clusters lay out their balloons
-// and take longer.
+// BenchmarkCompute measures every calculator, working included. The bound is a millisecond. Pictures of clusters lay
+// out their balloons and take longer.
 func BenchmarkCompute(b *testing.B) {
 	for _, c := range calc.All() {
 		raw := c.Example.Raw()

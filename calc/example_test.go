@@ -8,7 +8,8 @@ import (
 	"garlandry/calc/measure"
 )
 
-// This is what a page or the command line does: find a calculator, give it the typed text, and write the answer.
+// ExampleFind does what a page or the command line does: it finds a calculator, passes the typed text, and writes the
+// answer.
 func ExampleFind() {
 	c, _ := calc.Find("clusters")
 	result, err := c.Compute(nil, map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)

@@ -17,8 +17,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Compute must never panic or return a partial answer, whatever is typed: it returns a complete result or a refusal of
-// one line.
+// FuzzComputeNeverPanics checks that Compute never panics or returns a partial answer, whatever is typed: it returns a
+// complete result or a refusal of one line.
 func FuzzComputeNeverPanics(f *testing.F) {
 	for i, c := range calc.All() {
 		for k, in := range c.Inputs {

@@ -5,7 +5,7 @@ import "math"
 // newtonPerGram is standard gravity. It converts a weight to its force.
 const newtonPerGram = 9.80665 / 1000
 
-// A bare number is refused, because line is sold by all of these units.
+// force has no unit for a bare number, because line is sold by all of these units.
 var force = quantity{want: "a force with its unit, such as 90 N, 20 lb or 9 kg", units: forceUnits,
 	max: 1e9, compound: true}
 

@@ -32,7 +32,7 @@ func ExampleHoopMM() {
 	// Output: 4189 mm <nil>
 }
 
-// Values of the complete elliptic integrals: Abramowitz & Stegun, Table 17.1
+// TestCompleteEllipticMatchesTheTable checks values of the complete elliptic integrals: Abramowitz & Stegun, Table 17.1
 // (E(0.5) also in a test suite that cites DLMF 19.6).
 func TestCompleteEllipticMatchesTheTable(t *testing.T) {
 	for _, row := range []struct{ m, k, e float64 }{
@@ -59,7 +59,7 @@ func TestCompleteEllipticMatchesTheTable(t *testing.T) {
 	}
 }
 
-// Lengths are checked in the units of the published figure, times 1000.
+// scale multiplies the published figures, since lengths are checked in millimetres.
 const scale = 1000
 
 type lengthRow struct {
@@ -123,11 +123,10 @@ func TestLengthsMatchPublishedValues(t *testing.T) {
 	}
 }
 
-// The centre line of the Gateway Arch in feet, as the US National Park Service
-// published it (quoted by Rose-Hulman, problem ARCH_3): y = 625.0925 -
-// 68.7672 (cosh(3.0022 x/299.2239) - 1). It is a flattened catenary, so it is
-// followed as a free curve. Its length is 2 x 740.141 ft by the integral
-// (1480.28 ft).
+// TestCurveFollowsTheGatewayArch uses the centre line of the Gateway Arch in feet, as the US National Park Service
+// published it (quoted by Rose-Hulman, problem ARCH_3): y = 625.0925 - 68.7672 (cosh(3.0022 x/299.2239) - 1). It is a
+// flattened catenary, so the test follows it as a free curve. Its length is 2 x 740.141 ft by the integral (1480.28
+// ft).
 func TestCurveFollowsTheGatewayArch(t *testing.T) {
 	const half, feet = 299.2239, 304.8
 	points := make([]outline.Point, 0, 121)
@@ -142,7 +141,8 @@ func TestCurveFollowsTheGatewayArch(t *testing.T) {
 	assert.InDelta(t, 1480.28, length/feet, 0.01)
 }
 
-// Span 10 with sag 3 has the parameter a = 4.594471, and the length is 2a sinh(10/2a).
+// TestCatenaryHasItsParameter checks that span 10 with sag 3 has the parameter a = 4.594471, so the length is 2a
+// sinh(10/2a).
 func TestCatenaryHasItsParameter(t *testing.T) {
 	length, err := outline.CatenaryMM(10*scale, 3*scale)
 	require.NoError(t, err)

@@ -113,8 +113,8 @@ func (line path) places(count int, part float64) []Point {
 	return append(points, last.at(1))
 }
 
-// Nodes and weights of the 8-point Gauss-Legendre rule on -1..1 (Abramowitz &
-// Stegun Table 25.4, n = 8), the positive half.
+// gaussNodes are the nodes of the 8-point Gauss-Legendre rule on -1..1 (Abramowitz & Stegun Table 25.4, n = 8), the
+// positive half. gaussWeights are their weights.
 var gaussNodes = [4]float64{
 	0.183434642495649805, 0.525532409916328986, 0.796666477413626740, 0.960289856497536232,
 }

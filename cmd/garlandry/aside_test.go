@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The command line lists a harmful operation, sets it aside and puts it back, whether or not a server runs.
+// TestCLIAside lists a harmful operation, sets it aside and puts it back by command, whether or not a server runs.
 func TestCLIAside(t *testing.T) {
 	dir := t.TempDir()
 	server := startServer(t, dir, "", false)

@@ -94,7 +94,8 @@ func oneWrite(id string, changes ...job.Change) page.Write {
 	return page.Write{Job: id, Changes: changes}
 }
 
-// People who use feet see and type the strength of a line in pounds, with or without the unit.
+// TestLineStrengthInPounds checks that people who use feet see and type the strength of a line in pounds, with or
+// without the unit.
 func TestLineStrengthInPounds(t *testing.T) {
 	for units, row := range map[string]struct{ shown, beside, typed string }{
 		"imperial": {"20.2 lb", "", "30"}, "metric": {"90", "N", "133.4"},

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Figures are shown in pounds and miles per hour to people who use feet, with a range that can be typed.
+// TestFiguresInFeet checks that people who use feet see pounds and miles per hour, with a range that can be typed.
 func TestFiguresInFeet(t *testing.T) {
 	for _, row := range []struct {
 		figure                 figures.Figure
