@@ -21,10 +21,8 @@ func TestHealedRecordBindsItsDevice(t *testing.T) {
 	restored := newServer()
 	serve := func(link string, role job.Role, heal []job.Rec, ops ...job.Op) sync.Result {
 		who := server.Session{ID: "of " + link, Author: job.Author{Role: role, Name: link, Link: link}}
-		req := sync.Request{V: sync.WireVersion, Device: "another", Now: start, Ops: ops, Heal: heal}
-		resp, err := server.Serve(restored, who, req, start)
-		require.NoError(t, err)
-		return resp.Acks[len(resp.Acks)-1].Result
+		acks := send(t, restored, who, start, heal, ops...)
+		return acks[len(acks)-1].Result
 	}
 	forged := func(id string, number uint64) job.Op {
 		return job.Op{ID: id, Device: d.Device(), Number: number, Version: 1, Kind: job.Add, Entity: door,

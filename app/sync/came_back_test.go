@@ -42,10 +42,7 @@ func TestOperationsAfterAForkWait(t *testing.T) {
 	records := newServer()
 	session := server.Session{ID: "bea", Author: job.Author{Role: job.Lead, Name: "Bea", Link: "link1"}}
 	serve := func(ops ...job.Op) (results []sync.Result) {
-		resp, err := server.Serve(records, session, sync.Request{V: sync.WireVersion, Device: "new", Now: start, Ops: ops},
-			start)
-		require.NoError(t, err)
-		for _, a := range resp.Acks {
+		for _, a := range send(t, records, session, start, nil, ops...) {
 			results = append(results, a.Result)
 		}
 		return results

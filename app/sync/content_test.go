@@ -37,10 +37,7 @@ func TestReusedOperationID(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			records := newServer()
 			hand := func(by job.Author, op job.Op) sync.Ack {
-				resp, err := server.Serve(records, server.Session{Author: by},
-					sync.Request{V: sync.WireVersion, Device: "phone", Now: start, Ops: []job.Op{op}}, start)
-				require.NoError(t, err)
-				return resp.Acks[0]
+				return send(t, records, server.Session{Author: by}, start, nil, op)[0]
 			}
 			require.Equal(t, sync.OK, hand(row.by, row.first).Result)
 			assert.Equal(t, row.want, hand(row.as, row.then).Result)
@@ -70,10 +67,7 @@ func TestLostOperationIsNotedIfItsIDIsTaken(t *testing.T) {
 			forged := job.Op{ID: op.ID, Device: "spy", Number: 1, Version: 1, Kind: job.Add, Entity: door,
 				Delta: 999, Wall: start}
 			spy := server.Session{ID: "spy", Author: job.Author{Role: job.Helper, Name: "Spy", Link: "link9"}}
-			resp, err := server.Serve(backup, spy,
-				sync.Request{V: sync.WireVersion, Device: "spy", Now: start, Ops: []job.Op{forged}}, start)
-			require.NoError(t, err)
-			require.Equal(t, sync.OK, resp.Acks[0].Result)
+			require.Equal(t, sync.OK, send(t, backup, spy, start, nil, forged)[0].Result)
 			backup.SetEpoch("epoch2")
 			d.records, other.records = backup, backup
 			phones := []*device{d}

@@ -37,6 +37,16 @@ func newServer() *memory.Ledger {
 	return memory.New(log, "epoch1", []byte("a key for the tests"), start)
 }
 
+// send sends operations and healing records from a session and returns their acknowledgements.
+func send(t testing.TB, records *memory.Ledger, who server.Session, now int64, heal []job.Rec,
+	ops ...job.Op) []sync.Ack {
+	t.Helper()
+	req := sync.Request{V: sync.WireVersion, Device: "phone", Now: now, Ops: ops, Heal: heal}
+	resp, err := server.Serve(records, who, req, now)
+	require.NoError(t, err)
+	return resp.Acks
+}
+
 func newDevice(t testing.TB, records *memory.Ledger) *device {
 	t.Helper()
 	d := &device{disk: map[string][]byte{}, clock: start + day, records: records,

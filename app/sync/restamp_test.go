@@ -25,10 +25,7 @@ type stamping struct {
 
 func (s stamping) serve(who server.Session, now int64, heal []job.Rec, ops ...job.Op) {
 	s.Helper()
-	req := sync.Request{V: sync.WireVersion, Device: who.ID, Now: now, Ops: ops, Heal: heal}
-	resp, err := server.Serve(s.Ledger, who, req, now)
-	require.NoError(s, err)
-	for _, a := range resp.Acks {
+	for _, a := range send(s.T, s.Ledger, who, now, heal, ops...) {
 		require.Equal(s, sync.OK, a.Result, a.ID)
 	}
 }
@@ -83,21 +80,9 @@ func TestOrderAboveADuplicateOfACopiedPhone(t *testing.T) {
 	records := stamping{newServer(), t}
 	records.serve(tab, start+hour, nil, settingOf("operation1", "tab", 13, start),
 		settingOf("operation2", "tab", 20, start+hour))
-	resp, err := server.Serve(
-		records.Ledger,
-		tab,
-		sync.Request{V: sync.WireVersion, Device: "tab", Now: start + 2*hour, Ops: []job.Op{
-			settingOf("operation3", "tab", 16, start+hour/2), settingOf("operation1", "tab", 17, start, "operation3"),
-			settingOf("operation4", "tab", 18, start, "operation1"),
-		}},
-		start+2*hour,
-	)
-	require.NoError(t, err)
-	require.Equal(
-		t,
-		[]sync.Ack{{ID: "operation3", Result: sync.OK}, {ID: "operation1", Result: sync.Duplicate},
-			{ID: "operation4", Result: sync.OK}},
-		resp.Acks,
-	)
+	acks := send(t, records.Ledger, tab, start+2*hour, nil, settingOf("operation3", "tab", 16, start+hour/2),
+		settingOf("operation1", "tab", 17, start, "operation3"), settingOf("operation4", "tab", 18, start, "operation1"))
+	require.Equal(t, []sync.Ack{{ID: "operation3", Result: sync.OK}, {ID: "operation1", Result: sync.Duplicate},
+		{ID: "operation4", Result: sync.OK}}, acks)
 	assert.Greater(t, records.stamp("operation4"), records.stamp("operation3"))
 }

@@ -47,7 +47,7 @@ func (w *world) refusedNote(id string) bool {
 }
 
 // otherTry reports whether all operations of another try of the same tap arrived.
-func (w *world) otherTry(m *made, there map[string]bool) bool {
+func (w *world) otherTry(m *trackedOp, there map[string]bool) bool {
 	whole := map[int]bool{}
 	for _, t := range m.tap.tries {
 		arrived, seen := whole[t.try]
@@ -63,7 +63,7 @@ func (w *world) otherTry(m *made, there map[string]bool) bool {
 
 // stranded reports whether, after a restore, only phones without access have the operation. They never hear of the
 // restore.
-func (w *world) stranded(m *made) bool {
+func (w *world) stranded(m *trackedOp) bool {
 	closed := false
 	for _, ph := range w.phones {
 		if !ph.disk.holds(m.op.ID, "rec/", "out/") {
@@ -83,7 +83,7 @@ func (w *world) nothingTwice(log string, recs []job.Rec) error {
 	for _, r := range recs {
 		there[r.ID] = true
 	}
-	first := map[*tap]*made{}
+	first := map[*tap]*trackedOp{}
 	for _, id := range sortedKeys(w.made) {
 		m := w.made[id]
 		if m.log != log || !there[id] {

@@ -29,7 +29,7 @@ type tab struct {
 	token   string          // token of the storage at the last read or write
 	holds   []string        // operations in the outbox at the last read or write
 	posts   map[string]bool // forms in the storage at the last read or write
-	draft   []*made         // what the current commit would store
+	draft   []*trackedOp    // what the current commit would store
 	news    bool            // another tab has written
 	life    int             // counts kills: answers to an earlier life are dropped
 }

@@ -17,7 +17,7 @@ type tap struct {
 	log     string
 	changes []job.Change
 	told    promise
-	tries   []*made // its operations that were stored or sent
+	tries   []*trackedOp // its operations that were stored or sent
 }
 
 // promise is what the person was told about a tap.
@@ -29,8 +29,8 @@ const (
 	saved           // this phone or the server has it
 )
 
-// made is an operation that was stored on a phone, or sent to the server because the phone's storage refused.
-type made struct {
+// trackedOp is an operation that was stored on a phone, or sent to the server because the phone's storage refused.
+type trackedOp struct {
 	op      job.Op
 	tap     *tap
 	log     string
@@ -50,14 +50,14 @@ func (w *world) newTap(ph *device, log string, changes []job.Change) *tap {
 }
 
 // drafts records operations before they are stored.
-func (w *world) drafts(tap *tap, ph *device, ops []job.Op, seen [][]string) []*made {
+func (w *world) drafts(tap *tap, ph *device, ops []job.Op, seen [][]string) []*trackedOp {
 	try := 0
 	if n := len(tap.tries); n > 0 {
 		try = tap.tries[n-1].try + 1
 	}
-	all := make([]*made, len(ops))
+	all := make([]*trackedOp, len(ops))
 	for i, op := range ops {
-		all[i] = &made{op: op, tap: tap, log: tap.log, by: ph, try: try, emptied: ph.emptied}
+		all[i] = &trackedOp{op: op, tap: tap, log: tap.log, by: ph, try: try, emptied: ph.emptied}
 		if seen != nil {
 			all[i].seen = seen[i]
 		}
@@ -73,7 +73,7 @@ func (w *world) stored(t *tab) {
 }
 
 // keep records an operation that is in a storage or on its way to the server.
-func (w *world) keep(m *made, stored bool) {
+func (w *world) keep(m *trackedOp, stored bool) {
 	if have := w.made[m.op.ID]; have != nil {
 		have.stored = have.stored || stored
 		return
@@ -88,7 +88,7 @@ func (w *world) keep(m *made, stored bool) {
 
 // count looks for a copy of each operation after something destroyed copies, and marks those without one as lost.
 func (w *world) count(what string, ids []string) {
-	var missing []*made
+	var missing []*trackedOp
 	copied := w.copied()
 	for _, id := range ids {
 		if m := w.made[id]; m != nil && m.lost == "" && !copied[id] {

@@ -26,7 +26,7 @@ type world struct {
 	phones    []*device
 	insider   *insider // nil: there is none
 	wire      []message
-	made      map[string]*made
+	made      map[string]*trackedOp
 	handedIn  map[string]bool // operations that were in quarantine
 	closed    map[int]bool    // members whose access was revoked
 	ids       int
@@ -66,7 +66,7 @@ func Run(seed uint64, options Options) (Result, error) {
 
 func simulate(seed uint64, options Options, tracing bool) (*world, error) {
 	w := &world{tracing: tracing, rng: rand.New(rand.NewPCG(seed, 0x9a71a2d)), options: options, time: start,
-		made: map[string]*made{}, handedIn: map[string]bool{}, closed: map[int]bool{}}
+		made: map[string]*trackedOp{}, handedIn: map[string]bool{}, closed: map[int]bool{}}
 	return w, w.run()
 }
 
