@@ -79,6 +79,7 @@ class Disk {
         for (const [key, value] of puts) text.put(value, key);
         text.put(next, 'generation');
         text.put(token, 'commit');
+        transaction.commit?.(); // without it the browser waits until this worker has handled each put's event
       };
       transaction.oncomplete = () => resolve(!stale);
       transaction.onabort = () => reject(transaction.error || new Error('write ended'));

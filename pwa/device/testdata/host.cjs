@@ -62,7 +62,7 @@ function breakUp(work, { disk, how }) {
   text.put = (...pair) => {
     const request = put.apply(text, pair);
     text.put = put;
-    queueMicrotask(() => (how === 'noRoom' ? work._abort('QuotaExceededError') : work.abort()));
+    queueMicrotask(() => work._abort(how === 'noRoom' ? 'QuotaExceededError' : null));
     return request;
   };
 }
