@@ -5,13 +5,14 @@ const disk = new Disk();
 const others = new BroadcastChannel('garlandry');
 let deliver = null; // the core's ear
 const early = [];
+let inCompany = false; // another tab runs a core too
 const turns = new MessageChannel(); // a message to itself comes after whatever waits
 
 // host is what the core may call. Whatever takes time returns a promise.
 self.garlandryHost = {
   read: (spans) => disk.read(spans),
   commit: (expected, next, token, spans, deletes, puts) => disk.commit(expected, next, token, spans, deletes, puts),
-  turn: () => disk.turn(),
+  turn: async () => (inCompany ? disk.turn() : () => {}),
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),
@@ -83,7 +84,13 @@ self.addEventListener('error', (event) => {
 self.addEventListener('unhandledrejection', (event) => { if (ends(event.reason)) stop(event.reason); });
 new BroadcastChannel('garlandry-left').onmessage = () => self.close(); // signed out, see leave.js
 
-others.onmessage = () => { if (deliver) deliver({ type: 'others' }); };
+// Tabs that start tell the others, and those answer. A tab that has heard of none writes without asking for a turn.
+others.onmessage = ({ data }) => {
+  inCompany = true;
+  if (data === 'opened') others.postMessage('here');
+  if (data === 'changed' && deliver) deliver({ type: 'others' });
+};
+others.postMessage('opened');
 
 self.onmessage = (event) => {
   if (event.data.type === 'start') return start(event.data);
