@@ -4,7 +4,7 @@ import "runtime"
 
 const (
 	// sliceMS is how long work runs before events are handled. A tap waits no longer than that plus one step of the work.
-	sliceMS = 16
+	sliceMS = 8
 	// restMS is how long work waits after a tap, so that further taps are handled first.
 	restMS = 300
 )
