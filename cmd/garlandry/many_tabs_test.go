@@ -253,12 +253,17 @@ func TestBrowserTabThatHoldsTheDiskLock(t *testing.T) {
 	p, id, cards := ownerOf(t, server)
 	asleep := p.tab()
 	asleep.open(server.address + "/phone")
+	asleep.ready()
 	p.onEveryPage(overhears)
 	p.settle(server.address + cards[0])
-	held := `navigator.locks.query().then((q) => q.held.filter((l) => l.name === 'garlandry-disk').length)`
+	locks := `navigator.locks.query().then((q) => q.%s.filter((l) => l.name === 'garlandry-disk').length)`
+	held, pending := fmt.Sprintf(locks, "held"), fmt.Sprintf(locks, "pending")
 	asleep.text(`navigator.locks.request('garlandry-disk', () => new Promise(() => {}))`)
 	require.Eventually(t, func() bool { return asleep.promised(held) == "1" }, 30*time.Second, 50*time.Millisecond)
-	atOnce(t, []*phone{p}, func(int) string { return `self.tapTimes(6)` })
+	p.text(`self.tapOnce()`)
+	require.Eventually(t, func() bool { return asleep.promised(pending) == "1" }, 2*time.Second, 10*time.Millisecond,
+		"a tab that is not alone waits for the lock")
+	atOnce(t, []*phone{p}, func(int) string { return `self.tapTimes(5)` })
 	assert.Equal(t, "1", asleep.promised(held), "the lock is still held")
 	p.until(`document.documentElement.dataset.waiting === '0'`)
 	server.stop()
