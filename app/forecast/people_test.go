@@ -163,11 +163,11 @@ func TestOverrunsAreNamed(t *testing.T) {
 	assert.Empty(t, over(job.Put("brief", "doors", "2027-05-08T14:00")), "enough time")
 	all := clockOf(t, job.Try(demo, []job.Change{job.Put("brief", "doors", "2027-05-08T10:00")}), now, nil)
 	require.Len(t, all.Over, 3)
-	said := strings.Join(all.Overruns(), " ")
+	text := strings.Join(all.Overruns(), " ")
 	for _, o := range all.Over {
-		assert.Contains(t, said, all.People[o.Person].Name)
+		assert.Contains(t, text, all.People[o.Person].Name)
 	}
-	assert.Contains(t, said, "past the doors.")
+	assert.Contains(t, text, "past the doors.")
 	late := over(job.Put("brief", "doors", "2027-05-08T10:00"))
 	require.Len(t, late, 3)
 	for name, o := range late {

@@ -84,26 +84,26 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	next := movedBy(t, one, "in", -1)
 	p, p2 := plan.Make(one), plan.Make(next)
 	first := clocks.Forecast(one, &p, now, 0, "")
-	said := *first
+	shown := *first
 	clocks.works = nil // the job changes before the background work
 	alone := new(forecast.Cache).Forecast(next, &p2, now, 0, "")
 	second := clocks.Forecast(next, &p2, now, 0, "")
 	if second.Change != "" {
 		return "" // it matters
 	}
-	assert.Equal(t, said.Verdict, second.Verdict, minutes)
-	assert.Equal(t, said.Sentence, second.Sentence)
-	assert.Equal(t, []any{said.Odds, said.Half, said.Ninety}, []any{second.Odds, second.Half, second.Ninety},
+	assert.Equal(t, shown.Verdict, second.Verdict, minutes)
+	assert.Equal(t, shown.Sentence, second.Sentence)
+	assert.Equal(t, []any{shown.Odds, shown.Half, shown.Ninety}, []any{second.Odds, second.Half, second.Ninety},
 		"the figures match the sentence")
-	if alone.Verdict != said.Verdict {
-		turn = said.Verdict + " " + alone.Verdict
+	if alone.Verdict != shown.Verdict {
+		turn = shown.Verdict + " " + alone.Verdict
 	}
 	if !looksLonger && turn == "" {
 		return ""
 	}
 	clocks.pass()
 	further := clocks.Forecast(next, &p2, now, 0, "")
-	assert.True(t, further.Change != "" || further.Sentence == said.Sentence,
+	assert.True(t, further.Change != "" || further.Sentence == shown.Sentence,
 		"a longer search does not change it silently either")
 	return turn
 }

@@ -89,10 +89,10 @@ func TestTheBarDipsAsInTheCalculator(t *testing.T) {
 	for _, l := range cards(p)["card/frame/stand"].Working {
 		working[l.What] = l
 	}
-	said := working["Dips"].How
-	at := strings.Index(said, "door (")
-	require.GreaterOrEqual(t, at, 0, said)
-	massText := said[at+len("door (") : strings.Index(said, ")")]
+	text := working["Dips"].How
+	at := strings.Index(text, "door (")
+	require.GreaterOrEqual(t, at, 0, text)
+	massText := text[at+len("door (") : strings.Index(text, ")")]
 	mass, err := measure.ParseMassG(massText, measure.Metric)
 	require.NoError(t, err)
 	c := p.Pieces[0]

@@ -54,13 +54,13 @@ func TestAFrameCarriesWhatHangsOnIt(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			p := plan.Make(benched(row.changes...))
 			for frame, want := range map[string][]string{"stand": row.onFirst, "other": row.onSecond} {
-				said := stepsOf(p, frame)
+				text := stepsOf(p, frame)
 				for _, thing := range []string{"Light sign", "Linen cloth"} {
-					assert.Equal(t, slices.Contains(want, thing), strings.Contains(said, thing+" ("), "%s on %s: %s", thing,
-						frame, said)
+					assert.Equal(t, slices.Contains(want, thing), strings.Contains(text, thing+" ("), "%s on %s: %s", thing,
+						frame, text)
 				}
 				guess := "No frame is set for " + strings.Join(row.asked, ", ") + ", so each frame is checked as if it carried it."
-				assert.Equal(t, len(row.asked) > 0 && len(want) > 0, strings.Contains(said, guess), said)
+				assert.Equal(t, len(row.asked) > 0 && len(want) > 0, strings.Contains(text, guess), text)
 			}
 		})
 	}
@@ -86,14 +86,14 @@ func TestDipWithHangingThings(t *testing.T) {
 			// The garland is tiny, so that the place of the light thing matters.
 			j := benched(
 				append(row.changes, job.Put("piece/door", "length_mm", 100), job.Put("piece/door", "recipe", "1x5@4"))...)
-			var said figures.Line
+			var dips figures.Line
 			for _, l := range cards(plan.Make(j))["card/frame/stand"].Working {
 				if l.What == "Dips" {
-					said = l
+					dips = l
 				}
 			}
-			require.NotEmpty(t, said.Result)
-			_, garland, _ := strings.Cut(said.How, "door (")
+			require.NotEmpty(t, dips.Result)
+			_, garland, _ := strings.Cut(dips.How, "door (")
 			garland, _, _ = strings.Cut(garland, ")")
 			result := compute(
 				t,
@@ -101,7 +101,7 @@ func TestDipWithHangingThings(t *testing.T) {
 				map[string]string{"span": "3m", "loads": "garland " + garland + " along, " + row.loads,
 					"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"},
 			)
-			assert.Equal(t, measure.FormatSmallLength(result.Number("dip_mm"), measure.Metric), said.Result)
+			assert.Equal(t, measure.FormatSmallLength(result.Number("dip_mm"), measure.Metric), dips.Result)
 		})
 	}
 }

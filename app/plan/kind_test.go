@@ -133,11 +133,11 @@ func TestPiecesThatCannotBeCounted(t *testing.T) {
 			c := only(t, p)
 			assert.Equal(t, row.balloons, c.Balloons)
 			assert.Equal(t, row.balloons > 0, c.MakeKey != "", "a card with a count of 0 is omitted")
-			said := ""
+			text := ""
 			for _, n := range p.Notes {
-				said += n.Text + "\n"
+				text += n.Text + "\n"
 			}
-			assert.Contains(t, said, row.says)
+			assert.Contains(t, text, row.says)
 		})
 	}
 }

@@ -14,9 +14,9 @@ import (
 )
 
 // madeUp adds up the mixes on the door's card: the number of clusters, and balloons by "Colour 11".
-func madeUp(said string) (clusters int, balloons map[string]int) {
+func madeUp(text string) (clusters int, balloons map[string]int) {
 	balloons = map[string]int{}
-	for _, kind := range strings.Split(said, "; ") {
+	for _, kind := range strings.Split(text, "; ") {
 		words := regexp.MustCompile(`^(\d+)(?: clusters?)? of (.*)$`).FindStringSubmatch(strings.TrimSuffix(kind, "."))
 		n, _ := strconv.Atoi(words[1])
 		clusters += n
@@ -42,20 +42,20 @@ func TestClusterMixesSumToTheCounts(t *testing.T) {
 			"recipe": rapid.SampledFrom([]string{"2x11@10", "3x11@10", "1x5@4.5 + 2x11@10"}).
 				Draw(t, "recipe"),
 			"colours": shares(weights...)})...))
-		said := ""
+		text := ""
 		for _, step := range cards(p)["card/make/door"].Steps {
 			if _, rest, there := strings.Cut(step, "Mix them like this along the base: "); there {
-				said = rest
+				text = rest
 			}
 		}
-		require.NotEmpty(t, said)
-		for _, part := range strings.SplitAfter(said, "-inch. ") { // one part for all sizes or one for each
+		require.NotEmpty(t, text)
+		for _, part := range strings.SplitAfter(text, "-inch. ") { // one part for all sizes or one for each
 			clusters, balloons := madeUp(strings.TrimSpace(part))
-			assert.Equal(t, p.Pieces[0].Clusters, clusters, said)
+			assert.Equal(t, p.Pieces[0].Clusters, clusters, text)
 			for _, b := range p.Pieces[0].By {
 				name := b.Colour.Name + " " + strconv.Itoa(b.SizeIn)
-				if n, there := balloons[name]; there || !strings.Contains(said, "-inch. ") {
-					assert.Equal(t, b.Count, n, "%s: %s", name, said)
+				if n, there := balloons[name]; there || !strings.Contains(text, "-inch. ") {
+					assert.Equal(t, b.Count, n, "%s: %s", name, text)
 				}
 			}
 		}

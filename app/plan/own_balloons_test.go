@@ -38,16 +38,16 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 		own[key] = text
 	}
 	for name, row := range map[string]struct {
-		said  string
+		text  string
 		typed map[string]string
 	}{"as usual": {warm(), usual}, "own": {warm(job.Put("override/heat/own", "value", 2)), own}} {
 		result := compute(t, "heat", row.typed)
 		require.Greater(t, result.Number("fill_pct_at_show"), 90.0)
 		if result.Number("fill_pct_at_show") < 97 {
-			assert.NotContains(t, row.said, "of full at the venue", name)
+			assert.NotContains(t, row.text, "of full at the venue", name)
 			continue
 		}
-		assert.Contains(t, row.said, measure.FormatPercent(result.Number("fill_pct_at_show"))+
+		assert.Contains(t, row.text, measure.FormatPercent(result.Number("fill_pct_at_show"))+
 			" of full at the venue. Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric), name)
 	}
 	assert.Contains(t, warm(job.Put("override/heat/own", "value", 2)), "of full at the venue")

@@ -134,18 +134,18 @@ func TestCardsWaitForWhatComesBefore(t *testing.T) {
 }
 
 func TestWhatTheBriefSaysEndsInAFullStop(t *testing.T) {
-	notes := func(said string) string {
+	notes := func(text string) string {
 		all := ""
-		for _, n := range plan.Make(garland(3048, job.Put("brief", "children", said),
-			job.Put("brief", "allergy", said))).Notes {
+		for _, n := range plan.Make(garland(3048, job.Put("brief", "children", text),
+			job.Put("brief", "allergy", text))).Notes {
 			all += n.Text + "\n"
 		}
 		return all
 	}
-	for said, want := range map[string]string{"Story hour from two": "Story hour from two. ", "Many!": "Many! ",
+	for text, want := range map[string]string{"Story hour from two": "Story hour from two. ", "Many!": "Many! ",
 		"None known. ": "None known. "} {
-		assert.Contains(t, notes(said), "Children: "+want+"Children under eight")
-		assert.Contains(t, notes(said), "Latex: "+want+"The décor")
+		assert.Contains(t, notes(text), "Children: "+want+"Children under eight")
+		assert.Contains(t, notes(text), "Latex: "+want+"The décor")
 	}
 }
 

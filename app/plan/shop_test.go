@@ -85,12 +85,12 @@ func TestPricesNeverReachThePlan(t *testing.T) {
 	j := garland(3048, job.Put("brief", "spare_pct", 0), job.Put("own/prices/latex/11", "bags", "33 for 7.77"),
 		job.Put("choice/bags/latex/11", "pick", "33"))
 	p := plan.Make(j)
-	said := asJSON(t, p)
-	assert.NotContains(t, said, "7.77")
+	text := asJSON(t, p)
+	assert.NotContains(t, text, "7.77")
 	assert.Contains(t, packLines(p)["pack/latex/11/coral"].Reason, "; in bags of 33")
 	helper := j
 	helper.Private, helper.Prices = job.NewState(), nil
-	assert.Equal(t, said, asJSON(t, plan.Make(helper)))
+	assert.Equal(t, text, asJSON(t, plan.Make(helper)))
 	assert.Equal(t, "3 bags of 33, 19 left over", lineOf(t, helper, "latex/11/coral").Words())
 	assert.Zero(t, lineOf(t, helper, "latex/11/coral").Cents)
 }

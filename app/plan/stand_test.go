@@ -68,14 +68,14 @@ func TestALineHasNoVerdictOverPeople(t *testing.T) {
 		return strings.Join(cards(p)["card/sign/sign"].Steps, "\n") + packLines(p)["pack/supply/fishing-line"].Reason
 	}
 	clear := job.Put("choice/overhead/sign", "pick", "clear")
-	for name, said := range map[string]string{"not asked yet": words(),
+	for name, text := range map[string]string{"not asked yet": words(),
 		"people": words(job.Put("choice/overhead/sign", "pick", "people"))} {
-		assert.Contains(t, said, "rated points and a licensed rigger", name)
-		assert.NotContains(t, said, "holds.", name)
+		assert.Contains(t, text, "rated points and a licensed rigger", name)
+		assert.NotContains(t, text, "holds.", name)
 	}
 	line := compute(t, "line", map[string]string{"weight": "1.5kg", "strength": "90 N"})
-	said := words(clear)
-	assert.Contains(t, said, "each pulls "+measure.FormatForce(line.Number("per_line_n"), measure.Metric)+" of "+
+	text := words(clear)
+	assert.Contains(t, text, "each pulls "+measure.FormatForce(line.Number("per_line_n"), measure.Metric)+" of "+
 		measure.FormatForce(line.Number("allowed_n"), measure.Metric)+" allowed: "+line.Outputs["verdict"].(string)+".")
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 5000)), "do not use")
 	assert.Contains(t, words(clear, job.Put("kit/sign", "weight_g", 0)), "Weigh it")

@@ -25,9 +25,9 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 	result, err := heat.Compute(nil, map[string]string{"size": "11", "to": "10.5", "fill_temp": "10C", "show_temp": "40C"},
 		measure.Metric)
 	require.NoError(t, err)
-	said := planned(10, 40, 0)
-	assert.Contains(t, said, "grow to "+measure.FormatPercent(result.Number("fill_pct_at_show"))+" of full at the venue")
-	assert.Contains(t, said,
+	text := planned(10, 40, 0)
+	assert.Contains(t, text, "grow to "+measure.FormatPercent(result.Number("fill_pct_at_show"))+" of full at the venue")
+	assert.Contains(t, text,
 		"Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric)+" to be safe")
 	assert.Contains(t, planned(20, 20, 1_500_000), "of full at the venue", "thin air lets them grow too")
 	assert.NotContains(t, planned(40, 10, 0), "of full at the venue")

@@ -45,8 +45,8 @@ func (d *device) reopen(t testing.TB) {
 	d.Phone = p
 }
 
-// told returns what the server reports about the log outside an exchange.
-func (d *device) told(t testing.TB) sync.HandedLog {
+// report returns what the server reports about the log outside an exchange.
+func (d *device) report(t testing.TB) sync.HandedLog {
 	t.Helper()
 	head, err := d.records.Head()
 	require.NoError(t, err)
@@ -59,7 +59,7 @@ func (d *device) told(t testing.TB) sync.HandedLog {
 func (d *device) checkIn(t testing.TB) (sent int) {
 	t.Helper()
 	require.Equal(t, []string{log}, d.HandedLogs())
-	step, err := d.HandInAgain(d.told(t), d.as.Closed)
+	step, err := d.HandInAgain(d.report(t), d.as.Closed)
 	require.NoError(t, err)
 	d.save(t, step)
 	for d.Behind(log) {
@@ -106,7 +106,7 @@ func TestQuarantineIsSentAgainAfterARestore(t *testing.T) {
 func TestSendingAgainShowsNoJob(t *testing.T) {
 	d, before := handedIn(t, true)
 	d.records = before
-	step, err := d.HandInAgain(d.told(t), d.as.Closed)
+	step, err := d.HandInAgain(d.report(t), d.as.Closed)
 	require.NoError(t, err)
 	d.save(t, step)
 	assert.Equal(t, 3, d.Status(log).Waiting)
