@@ -41,13 +41,8 @@ func (k *background) pass() (paused int) {
 // ticked returns the job with its loading ticked.
 func ticked(j job.Job) job.Job {
 	j.State = j.State.Clone()
-	j.State.Apply(
-		job.Rec{
-			Op: job.Op{ID: "tick", Device: "d", Number: 1, Kind: job.Set, Entity: "card/load", Field: "done",
-				Value: []byte("true")},
-			Effective: 1,
-		},
-	)
+	j.State.Apply(job.Rec{Op: job.Op{ID: "tick", Device: "d", Number: 1, Kind: job.Set, Entity: "card/load", Field: "done",
+		Value: []byte("true")}, Effective: 1})
 	return j
 }
 

@@ -26,15 +26,9 @@ func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Cha
 			kind = job.Set
 		}
 		id := fmt.Sprintf("%s-%d-%d-%d", who, minute, i, len(state.Registers)+len(state.Tally(c.Entity).Entries))
-		state.Apply(
-			job.Rec{
-				Op: job.Op{ID: id, Device: who, Number: uint64(minute)*100 + uint64(i), Version: job.Version, Kind: kind,
-					Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta},
-				Effective: minute*60_000 + int64(i),
-				Seq:       1,
-				Author:    job.Author{Role: job.Helper, Name: who},
-			},
-		)
+		state.Apply(job.Rec{Op: job.Op{ID: id, Device: who, Number: uint64(minute)*100 + uint64(i), Version: job.Version,
+			Kind: kind, Entity: c.Entity, Field: c.Field, Value: c.Value, Delta: c.Delta}, Effective: minute*60_000 + int64(i),
+			Seq: 1, Author: job.Author{Role: job.Helper, Name: who}})
 	}
 	return job.Read(j.ID, state, j.Private)
 }

@@ -48,15 +48,10 @@ func TestPeopleComeAndGo(t *testing.T) {
 	demo := readJob(t, "reading-room")
 	now := longBefore(t, demo)
 	t.Run("a break on the day, and back for the take-down", func(t *testing.T) {
-		j := job.Try(
-			demo,
-			[]job.Change{job.Put("member/bea", "from", "2027-05-08T08:00"), job.Put("member/bea", "to", "2027-05-08T09:00"),
-				job.Put(
-					"member/bea",
-					"again",
-					append(span("2027-05-08T10:00", "2027-05-08T10:40"), span("2027-05-08T18:10", "2027-05-08T18:40")...),
-				), job.Put("brief", "doors", "2027-05-08T13:00")},
-		)
+		j := job.Try(demo, []job.Change{job.Put("member/bea", "from", "2027-05-08T08:00"),
+			job.Put("member/bea", "to", "2027-05-08T09:00"), job.Put("member/bea", "again",
+				append(span("2027-05-08T10:00", "2027-05-08T10:40"), span("2027-05-08T18:10", "2027-05-08T18:40")...)),
+			job.Put("brief", "doors", "2027-05-08T13:00")})
 		c := clockOf(t, j, now, nil)
 		require.True(t, c.Planned())
 		within(t, c, "Bea", task.Site, "2027-05-08T08:00 2027-05-08T09:00", "2027-05-08T10:00 2027-05-08T10:40")
@@ -92,17 +87,10 @@ func TestPeopleHelpAtHome(t *testing.T) {
 		within(t, c, "Bea", task.Site, "2027-05-08T08:00 2027-05-08T24:00")
 	})
 	t.Run("only own evenings at home", func(t *testing.T) {
-		j := job.Try(
-			demo,
-			[]job.Change{
-				job.Put("override/clock/evenings", "value", 0),
-				job.Put("override/clock/shop-evening", "value", 0),
-				job.Put("member/tomasz", "home", false),
-				job.Put("kit/stand", "tested_mm", 3000),
-				job.Put("member/ines", "again",
-					append(span("2027-05-06T13:00", "2027-05-06T19:00"), span("2027-05-07T13:00", "2027-05-07T19:00")...)),
-			},
-		)
+		j := job.Try(demo, []job.Change{job.Put("override/clock/evenings", "value", 0),
+			job.Put("override/clock/shop-evening", "value", 0), job.Put("member/tomasz", "home", false),
+			job.Put("kit/stand", "tested_mm", 3000), job.Put("member/ines", "again",
+				append(span("2027-05-06T13:00", "2027-05-06T19:00"), span("2027-05-07T13:00", "2027-05-07T19:00")...))})
 		c := clockOf(t, j, now, nil)
 		require.True(t, c.Planned())
 		within(t, c, "Ines", task.Home, "2027-05-06T13:00 2027-05-06T19:00", "2027-05-07T13:00 2027-05-07T19:00")

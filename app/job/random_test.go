@@ -34,10 +34,8 @@ func drawRecs(t *rapid.T) []job.Rec {
 		case job.Undo:
 			r.Field = id(rapid.IntRange(0, count+2).Draw(t, "undone"))
 		case job.Stocktake:
-			r.Value = mustJSON(
-				job.Counted{N: rapid.Int64Range(0, 50).Draw(t, "counted"),
-					Covers: []string{id(rapid.IntRange(0, count).Draw(t, "covered"))}},
-			)
+			r.Value = mustJSON(job.Counted{N: rapid.Int64Range(0, 50).Draw(t, "counted"),
+				Covers: []string{id(rapid.IntRange(0, count).Draw(t, "covered"))}})
 		default:
 			r.Value = json.RawMessage(`{"of":"a later version"}`)
 		}

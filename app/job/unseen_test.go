@@ -96,21 +96,11 @@ func TestSnapshotsOfAnEarlyVersionStayReadable(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(early), &s))
 	assert.Empty(t, s.Register("card/load", "note").Unseen())
 	assert.Equal(t, `"B"`, string(s.Register("card/load", "note").Value()))
-	s.Apply(
-		job.Rec{
-			Op: job.Op{ID: "c", Device: "x", Number: 2, Kind: job.Set, Entity: "card/load", Field: "note",
-				Value: json.RawMessage(`"C"`), Parents: []string{"a"}},
-			Effective: 3,
-		},
-	)
+	s.Apply(job.Rec{Op: job.Op{ID: "c", Device: "x", Number: 2, Kind: job.Set, Entity: "card/load", Field: "note",
+		Value: json.RawMessage(`"C"`), Parents: []string{"a"}}, Effective: 3})
 	assert.Len(t, s.Register("card/load", "note").Unseen(), 1)
-	s.Apply(
-		job.Rec{
-			Op: job.Op{ID: "d", Device: "x", Number: 3, Kind: job.Set, Entity: "card/load", Field: "done",
-				Value: json.RawMessage(`true`)},
-			Effective: 4,
-		},
-	)
+	s.Apply(job.Rec{Op: job.Op{ID: "d", Device: "x", Number: 3, Kind: job.Set, Entity: "card/load", Field: "done",
+		Value: json.RawMessage(`true`)}, Effective: 4})
 	text, err := json.Marshal(s.Register("card/load", "done"))
 	require.NoError(t, err)
 	assert.NotContains(t, string(text), `"p"`, "only notes store what was seen")

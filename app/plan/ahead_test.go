@@ -67,11 +67,8 @@ func TestSomeOfAPieceIsMadeAhead(t *testing.T) {
 // Clusters made ahead are loose in the car: a small car needs more trips with them, a big one does not.
 func TestClustersMadeAheadNeedTheCar(t *testing.T) {
 	trips := func(litres, ahead int) (n int) {
-		j := job.Try(
-			readJob(t, "orchard-wedding"),
-			[]job.Change{job.Put("kit/car", "litres", litres), job.Put("kit/car", "longest_mm", 900),
-				job.Put("piece/aisle", "ahead", ahead)},
-		)
+		j := job.Try(readJob(t, "orchard-wedding"), []job.Change{job.Put("kit/car", "litres", litres),
+			job.Put("kit/car", "longest_mm", 900), job.Put("piece/aisle", "ahead", ahead)})
 		for _, c := range plan.Make(j).Cards {
 			if strings.HasPrefix(c.Key, "card/trip/") {
 				n++

@@ -17,10 +17,8 @@ import (
 
 // benched returns a job with a bar that was tested at 3 m: it dipped 18 mm under 1.55 kg, of which 6 mm stayed.
 func benched(more ...job.Change) job.Job {
-	changes := append(
-		[]job.Change{job.Put("kit/stand", "test_weight_g", 1550), job.Put("kit/stand", "test_dip_mm", 18),
-			job.Put("kit/stand", "test_stays_mm", 6)},
-		more...)
+	changes := append([]job.Change{job.Put("kit/stand", "test_weight_g", 1550), job.Put("kit/stand", "test_dip_mm", 18),
+		job.Put("kit/stand", "test_stays_mm", 6)}, more...)
 	return job.Try(onFrame("garland", map[string]any{"length_mm": 3000, "accents": 0}, 3000), changes)
 }
 

@@ -11,11 +11,8 @@ func ExampleMake() {
 	j := job.Preview([]job.Change{
 		job.Put("colour/coral", "name", "Coral"),
 		job.Put("piece/door", "name", "Door garland"), job.Put("piece/door", "kind", "garland"),
-		job.Put(
-			"piece/door",
-			"length_mm",
-			3048,
-		), job.Put("piece/door", "recipe", "2x11@9.5"), job.Put("piece/door", "accents", 0),
+		job.Put("piece/door", "length_mm", 3048), job.Put("piece/door", "recipe", "2x11@9.5"),
+		job.Put("piece/door", "accents", 0),
 		job.Put("piece/door", "colours", []job.Share{{Colour: "coral", Weight: 1}}),
 		job.Count("card/make/door", 8),
 	})

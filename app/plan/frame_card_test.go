@@ -47,11 +47,8 @@ func TestAHoopHasNoTopBar(t *testing.T) {
 	for _, name := range []string{"Telescopic stand", "Hoop steel"} {
 		j := onFrame("hoop", map[string]any{"diameter_mm": 2000, "part_pct": 60}, 0)
 		if name != "Telescopic stand" {
-			j = job.Try(
-				j,
-				[]job.Change{job.Put("kit/stand", "name", name), job.Put("piece/door", "kind", "garland"),
-					job.Put("piece/door", "length_mm", 2000)},
-			)
+			j = job.Try(j, []job.Change{job.Put("kit/stand", "name", name), job.Put("piece/door", "kind", "garland"),
+				job.Put("piece/door", "length_mm", 2000)})
 		}
 		p := plan.Make(j)
 		all := cards(p)

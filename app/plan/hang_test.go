@@ -95,12 +95,8 @@ func TestDipWithHangingThings(t *testing.T) {
 			require.NotEmpty(t, dips.Result)
 			_, garland, _ := strings.Cut(dips.How, "door (")
 			garland, _, _ = strings.Cut(garland, ")")
-			result := compute(
-				t,
-				"dip",
-				map[string]string{"span": "3m", "loads": "garland " + garland + " along, " + row.loads,
-					"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"},
-			)
+			result := compute(t, "dip", map[string]string{"span": "3m", "loads": "garland " + garland + " along, " + row.loads,
+				"test_weight": "1.55kg", "test_dip": "18mm", "test_stays": "6mm"})
 			assert.Equal(t, measure.FormatSmallLength(result.Number("dip_mm"), measure.Metric), dips.Result)
 		})
 	}
@@ -117,9 +113,8 @@ func TestAFrameForASignAlone(t *testing.T) {
 	assert.NotContains(t, after, "card/frame/stand")
 	assert.NotContains(t, after, "card/fix/door")
 	assert.NotContains(t, packLines(plan.Make(benched(changes...))), "pack/kit/easel", "nothing hangs on it")
-	named := plan.Make(
-		benched(append(changes, job.Put("kit/sign", "frame", "easel"), job.Put("kit/sign", "name", "Initials"))...),
-	)
+	named := plan.Make(benched(append(changes, job.Put("kit/sign", "frame", "easel"),
+		job.Put("kit/sign", "name", "Initials"))...))
 	assert.Contains(t, cards(named), "card/sign/sign", "a thing set on a frame is hung, whatever its name")
 }
 

@@ -23,12 +23,10 @@ func TestWhereTheGarlandLiesOnAHoop(t *testing.T) {
 		{"right", "on the right of the hoop", 1, 0}, {"bottom", "at the bottom of the hoop", 0, -1},
 	} {
 		for _, part := range []float64{10, 50, 60, 99} {
-			j := job.Preview(
-				[]job.Change{job.Put("brief", "title", "Hoop"), job.Put("colour/coral", "name", "Coral"),
-					job.Put("piece/hoop", "name", "Hoop"), job.Put("piece/hoop", "kind", "hoop"),
-					job.Put("piece/hoop", "diameter_mm", 2000), job.Put("piece/hoop", "part_pct", part),
-					job.Put("piece/hoop", "part_at", row.at)},
-			)
+			j := job.Preview([]job.Change{job.Put("brief", "title", "Hoop"), job.Put("colour/coral", "name", "Coral"),
+				job.Put("piece/hoop", "name", "Hoop"), job.Put("piece/hoop", "kind", "hoop"),
+				job.Put("piece/hoop", "diameter_mm", 2000), job.Put("piece/hoop", "part_pct", part),
+				job.Put("piece/hoop", "part_at", row.at)})
 			points, err := outline.Points(count.HoopLine(j.Pieces[0]), 3)
 			require.NoError(t, err)
 			whole, err := outline.Points(outline.Shape{Kind: outline.Hoop, DiameterMM: 2000}, 5)

@@ -13,9 +13,8 @@ import (
 
 func TestTooLargePieceIsRefused(t *testing.T) {
 	wall := func(width int) job.Job {
-		return made(
-			piece("wall", "wall",
-				map[string]any{"width_mm": width, "height_mm": 50000, "recipe": "2x5@4", "colours": shares("coral", 1.0)})...)
+		return made(piece("wall", "wall", map[string]any{"width_mm": width, "height_mm": 50000, "recipe": "2x5@4",
+			"colours": shares("coral", 1.0)})...)
 	}
 	require.NoError(t, plan.CheckSizes(wall(2000)))
 	err := plan.CheckSizes(wall(100000))

@@ -26,10 +26,9 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 		"float for about "+measure.FormatNumber(float64(int(3*hours)), 0)+" hours (measured by you)")
 
 	warm := func(more ...job.Change) string {
-		changes := append(
-			piece("door", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)}),
-			job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 50), job.Put("brief", "units", "metric"),
-		)
+		changes := append(piece("door", "garland",
+			map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)}),
+			job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 50), job.Put("brief", "units", "metric"))
 		return asJSON(t, plan.Make(made(append(changes, more...)...)).Notes)
 	}
 	usual := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "50C"}

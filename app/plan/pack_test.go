@@ -196,13 +196,8 @@ func TestFigures(t *testing.T) {
 		}
 		return figures.Figure{}
 	}
-	f := of(
-		plan.Make(
-			garland(3048, job.Put("override/minutes/twist/practised", "value", 0.9),
-				job.Put("override/minutes/twist/practised", "note", "Timed on Sunday.")),
-		),
-		"minutes/twist/practised",
-	)
+	f := of(plan.Make(garland(3048, job.Put("override/minutes/twist/practised", "value", 0.9),
+		job.Put("override/minutes/twist/practised", "note", "Timed on Sunday."))), "minutes/twist/practised")
 	assert.True(t, f.Overridden)
 	assert.Equal(t, []float64{0.9, 0.3}, []float64{f.Value, f.Default})
 	assert.Equal(t, figures.Source{Text: "Timed on Sunday.", Mark: figures.Measured}, f.Source)

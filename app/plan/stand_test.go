@@ -27,10 +27,8 @@ func compute(t *testing.T, name string, in map[string]string) calc.Result {
 func TestTheTakeDownWindIsTheCalculators(t *testing.T) {
 	outside := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("kit/cloth", "kind", "other"),
 		job.Put("kit/cloth", "name", "Linen cloth"), job.Put("kit/cloth", "count", 1)}
-	p := plan.Make(
-		job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000),
-			append(outside, job.Put("kit/stand", "weight_g", 8000))),
-	)
+	p := plan.Make(job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000),
+		append(outside, job.Put("kit/stand", "weight_g", 8000))))
 	weights := packLines(p)["pack/tool/foot-weights"].Need
 	tip := compute(t, "tip", map[string]string{"width": "3m", "height": "2.2m",
 		"weight": strconv.Itoa(8+10*weights) + "kg", "base_depth": "600mm",

@@ -13,9 +13,8 @@ import (
 
 // mixed returns a job with a garland whose recipe has 18-inch balloons, which ink blue lacks.
 func mixed(more ...job.Change) job.Job {
-	return made(
-		append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
-			"colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
+	return made(append(piece("door", "garland", map[string]any{"length_mm": 5000, "recipe": "2x11@10 + 1x18@16",
+		"accents": 0, "colours": shares("coral", 3.0, "ink", 1.0)}), more...)...)
 }
 
 func ofSize(c count.PieceCount, colour string, sizeIn int) int {

@@ -117,14 +117,8 @@ func TestFilesAreBounded(t *testing.T) {
 	b := open(t, t.TempDir())
 	long := strings.Repeat("n", 500)
 	for n := range 9000 {
-		require.NoError(
-			t,
-			seclog.Append(
-				b.dir,
-				seclog.Event{At: start + int64(n), What: seclog.Refused, Why: seclog.Forbidden,
-					LinkName: long, DeviceName: long, Job: long, Link: long, Device: long, By: long},
-			),
-		)
+		require.NoError(t, seclog.Append(b.dir, seclog.Event{At: start + int64(n), What: seclog.Refused,
+			Why: seclog.Forbidden, LinkName: long, DeviceName: long, Job: long, Link: long, Device: long, By: long}))
 	}
 	files, err := filepath.Glob(filepath.Join(b.dir, "*"))
 	require.NoError(t, err)

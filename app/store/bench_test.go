@@ -24,13 +24,11 @@ func load(from, count int) []job.Op {
 		case 0:
 			op.Kind, op.Entity, op.Delta = job.Add, fmt.Sprintf("card/make/%d", n%100), int64(n%12+1)
 		case 1:
-			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("pack/latex/11/%d", n%200), "have", []byte(
-				fmt.Sprint(n%90),
-			)
+			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("pack/latex/11/%d", n%200), "have",
+				[]byte(fmt.Sprint(n%90))
 		default:
-			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("card/site/%d", n%200), "done", []byte(
-				fmt.Sprint(n%3 > 0),
-			)
+			op.Kind, op.Entity, op.Field, op.Value = job.Set, fmt.Sprintf("card/site/%d", n%200), "done",
+				[]byte(fmt.Sprint(n%3 > 0))
 		}
 		ops[i] = op
 	}

@@ -115,14 +115,8 @@ func TestReplaySkipsTruncatedLines(t *testing.T) {
 	text, err := os.ReadFile(first)
 	require.NoError(t, err)
 	lines := bytes.SplitAfter(text, []byte("\n"))
-	require.NoError(
-		t,
-		os.WriteFile(
-			first,
-			bytes.Join([][]byte{lines[0], []byte(`{"log":"cut off by a power fail` + "\n"), bytes.Join(lines[1:], nil)}, nil),
-			0o600,
-		),
-	)
+	require.NoError(t, os.WriteFile(first, bytes.Join([][]byte{lines[0], []byte(`{"log":"cut off by a power fail` + "\n"),
+		bytes.Join(lines[1:], nil)}, nil), 0o600))
 	text, err = os.ReadFile(last)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(last, text[:len(text)-20], 0o600))

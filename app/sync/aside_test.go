@@ -170,9 +170,8 @@ func TestUnsafeStoredRowsAreSkipped(t *testing.T) {
 	mine := d.act(t, job.Count(door, 3))[0]
 	for key := range d.disk {
 		if strings.HasPrefix(key, "rec/") {
-			d.disk[key] = []byte(
-				fmt.Sprintf(`{"i":"operation1","d":"x","n":1,"k":"wave","e":"card/x","v":%s,"s":1,"eff":5}`, deep),
-			)
+			d.disk[key] = []byte(fmt.Sprintf(`{"i":"operation1","d":"x","n":1,"k":"wave","e":"card/x","v":%s,"s":1,"eff":5}`,
+				deep))
 		}
 		if strings.HasPrefix(key, "note/") {
 			d.disk[key] = []byte(`{"kind":"denied","op":{"v":` + deep + `}}`)

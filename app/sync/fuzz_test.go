@@ -14,10 +14,8 @@ import (
 // Whatever is posted, the server answers or returns a known error, and the log stays valid.
 func FuzzServe(f *testing.F) {
 	f.Add(
-		[]byte(
-			`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x",` +
-				`"f":"done","v":true,"w":5,"p":["operation0"]}]}`,
-		),
+		[]byte(`{"v":1,"d":"phone","now":1800000000000,"ops":[{"i":"operation1","d":"phone","n":1,"k":"set","e":"card/x",` +
+			`"f":"done","v":true,"w":5,"p":["operation0"]}]}`),
 	)
 	f.Add(
 		[]byte(
@@ -26,10 +24,8 @@ func FuzzServe(f *testing.F) {
 		),
 	)
 	f.Add(
-		[]byte(
-			`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone",` +
-				`"n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`,
-		),
+		[]byte(`{"v":1,"d":"phone","closed":true,"max":-1,"now":-9223372036854775808,"ops":[{"i":"operation1","d":"phone",` +
+			`"n":18446744073709551615,"k":"stocktake","e":"card/x","v":{"count":3,"covers":["a"]},"w":9223372036854775807}]}`),
 	)
 	f.Add([]byte(`{"v":1,"d":"phone","ops":[null,{}]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {

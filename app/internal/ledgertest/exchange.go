@@ -17,11 +17,8 @@ func pages(t *testing.T, open Open) {
 	for n := 1; n <= sync.MaxRecs+200; n += 400 {
 		var ops []job.Op
 		for i := n; i < n+400; i++ {
-			ops = append(
-				ops,
-				job.Op{ID: fmt.Sprintf("operation-%d", i), Device: "a", Number: uint64(i), Version: 1, Kind: job.Add,
-					Entity: "card/make/door", Delta: 1, Wall: now},
-			)
+			ops = append(ops, job.Op{ID: fmt.Sprintf("operation-%d", i), Device: "a", Number: uint64(i), Version: 1,
+				Kind: job.Add, Entity: "card/make/door", Delta: 1, Wall: now})
 		}
 		req := post(now, ops...)
 		req.Max = 1

@@ -32,12 +32,8 @@ func counted(t *testing.T, open Open) {
 	}))
 	require.NoError(t, in(func(l server.Ledger) error {
 		uses, err := l.Uses("hour/")
-		assert.Equal(
-			t,
-			map[string]server.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
-				"hour/3/": {Ops: 6, Bytes: 1 << 41}},
-			uses,
-		)
+		assert.Equal(t, map[string]server.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
+			"hour/3/": {Ops: 6, Bytes: 1 << 41}}, uses)
 		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", server.Use{Ops: -3, Bytes: -100}))
 		kept, usesErr := l.Uses("")
 		assert.Equal(t, map[string]server.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,

@@ -164,12 +164,7 @@ func refusals(t *testing.T, open Open) {
 		return err
 	}), sync.ErrPrivate)
 	assert.Equal(t, "ok", results(serve(t, own, owner, post(now, set("own/contact", "name", `"x"`)), now)))
-	assert.Equal(
-		t,
-		"invalid",
-		results(
-			serve(t, own, owner,
-				post(now, func() job.Op { o := set("brief", "title", `"x"`); o.ID = "operation-b"; return o }()), now),
-		),
-	)
+	brief := set("brief", "title", `"x"`)
+	brief.ID = "operation-b"
+	assert.Equal(t, "invalid", results(serve(t, own, owner, post(now, brief), now)))
 }
