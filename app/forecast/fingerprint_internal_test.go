@@ -12,8 +12,8 @@ import (
 	"garlandry/calc/crew"
 )
 
-// marked returns a small forecast with every part of package crew's job filled in.
-func marked() *Forecast {
+// smallForecast returns a small forecast with every part of package crew's job filled in.
+func smallForecast() *Forecast {
 	at := []crew.Interval{{From: 1, To: 2}, {From: 5, To: 6}}
 	c := &Forecast{Origin: 7, People: []Person{{Name: "Ines"}}, job: crew.Job{
 		Tasks: []crew.Task{
@@ -50,11 +50,11 @@ func leaves(v reflect.Value, name string, visit func(v reflect.Value, name strin
 // Any change to the job of package crew changes the fingerprint.
 func TestFingerprintCoversEveryInput(t *testing.T) {
 	var none plan.Plan
-	before, seen := marked().fingerprintOf(&none), 0
+	before, seen := smallForecast().fingerprintOf(&none), 0
 	count := 0
-	leaves(reflect.ValueOf(&marked().job).Elem(), "Job", func(reflect.Value, string) { count++ })
+	leaves(reflect.ValueOf(&smallForecast().job).Elem(), "Job", func(reflect.Value, string) { count++ })
 	for n := range count {
-		c, at := marked(), 0
+		c, at := smallForecast(), 0
 		leaves(reflect.ValueOf(&c.job).Elem(), "Job", func(v reflect.Value, name string) {
 			at++
 			if at-1 != n {
@@ -91,13 +91,13 @@ func TestFingerprintCoversEveryInput(t *testing.T) {
 		"one thing less":  func(c *Forecast) { c.job.Things = nil },
 		"another seed":    func(c *Forecast) { c.seed++ },
 	} {
-		c := marked()
+		c := smallForecast()
 		change(c)
 		assert.NotEqual(t, before, c.fingerprintOf(&none), name)
 	}
-	assert.NotEqual(t, before, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}),
+	assert.NotEqual(t, before, smallForecast().fingerprintOf(&plan.Plan{Cards: []task.Card{{Title: "Put up the arch"}}}),
 		"a title")
-	assert.NotEqual(t, marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{}}}),
-		marked().fingerprintOf(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
+	assert.NotEqual(t, smallForecast().fingerprintOf(&plan.Plan{Cards: []task.Card{{}}}),
+		smallForecast().fingerprintOf(&plan.Plan{Cards: []task.Card{{TakenBy: "Ines"}}}),
 		"who took a card")
 }

@@ -31,8 +31,8 @@ func checkFixes(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 			require.NoError(t, job.CheckChange(c))
 		}
 		then := job.Try(j, again.Changes())
-		for _, kept := range []*forecast.Forecast{nil, before} { // on the command line and on the page
-			after := clockOf(t, then, now, kept)
+		for _, previous := range []*forecast.Forecast{nil, before} { // on the command line and on the page
+			after := clockOf(t, then, now, previous)
 			assert.Greater(t, after.Odds, before.Odds, "%s: %s, was %s", fix.Key, after.Sentence, before.Sentence)
 			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it offered", fix.Key)
 		}

@@ -41,9 +41,9 @@ func TestForecastGoldens(t *testing.T) {
 				require.NoError(t, os.MkdirAll(clockDir, 0o755))
 				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 			}
-			kept, err := os.ReadFile(file)
+			want, err := os.ReadFile(file)
 			require.NoError(t, err, "run go test ./app/forecast -update and read the diff")
-			assert.Equal(t, string(kept), got, "run go test ./app/forecast -update and read the diff")
+			assert.Equal(t, string(want), got, "run go test ./app/forecast -update and read the diff")
 		})
 	}
 }

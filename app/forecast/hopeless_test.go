@@ -62,8 +62,8 @@ func TestInsufficientFixesBringTheEndForward(t *testing.T) {
 	assert.False(t, reached, "an hour and a half is never enough")
 }
 
-// Everything was ticked and took half as long again as the table says. Every kind of work becomes slower, but not by
-// the whole difference.
+// Everything was ticked and compared half as long again as the table says. Every kind of work becomes slower, but not
+// by the whole difference.
 func TestPlannedAgainstActualAfterTheEvent(t *testing.T) {
 	j := readJob(t, "orchard-wedding")
 	cards := plan.Make(j).Cards
@@ -83,10 +83,10 @@ func TestPlannedAgainstActualAfterTheEvent(t *testing.T) {
 	assert.False(t, c.Planned())
 	list := c.Compare(&j, &p)
 	require.NotEmpty(t, list)
-	for _, took := range list {
-		assert.True(t, took.Practised, took.Label)
-		assert.InDelta(t, 1.5, took.Actual/took.Planned, 0.15, "%s: to whole minutes", took.Label)
-		assert.Greater(t, took.Factor, 1.0, took.Label)
-		assert.Less(t, took.Factor, took.Actual/took.Planned, "%s: pulled towards the table", took.Label)
+	for _, compared := range list {
+		assert.True(t, compared.Practised, compared.Label)
+		assert.InDelta(t, 1.5, compared.Actual/compared.Planned, 0.15, "%s: to whole minutes", compared.Label)
+		assert.Greater(t, compared.Factor, 1.0, compared.Label)
+		assert.Less(t, compared.Factor, compared.Actual/compared.Planned, "%s: pulled towards the table", compared.Label)
 	}
 }

@@ -33,9 +33,9 @@ func later(t testing.TB, j job.Job, who string, minute int64, changes ...job.Cha
 	return job.Read(j.ID, state, j.Private)
 }
 
-func clockOf(t testing.TB, j job.Job, now int64, kept *forecast.Forecast) *forecast.Forecast {
+func clockOf(t testing.TB, j job.Job, now int64, before *forecast.Forecast) *forecast.Forecast {
 	t.Helper()
-	return forecast.New(j, plan.Make(j), now, forecast.Usual, kept)
+	return forecast.New(j, plan.Make(j), now, forecast.Usual, before)
 }
 
 func TestAllTickedIsDone(t *testing.T) {
@@ -153,13 +153,13 @@ func TestOwnRates(t *testing.T) {
 	c := clockOf(t, j, start+120, nil)
 	list := c.Compare(&j, &p)
 	require.Len(t, list, 1)
-	took := list[0]
-	assert.Equal(t, "fill", took.Kind)
-	assert.False(t, took.Practised, "Tomasz is a beginner")
-	assert.InDelta(t, 12*9, took.Actual, 1e-6, "eleven intervals of nine minutes count for twelve clusters")
-	assert.Greater(t, took.Actual, took.Planned*1.3)
-	assert.Greater(t, took.Factor, 1.03)
-	assert.Less(t, took.Factor, took.Actual/took.Planned, "shrunk towards the table")
+	compared := list[0]
+	assert.Equal(t, "fill", compared.Kind)
+	assert.False(t, compared.Practised, "Tomasz is a beginner")
+	assert.InDelta(t, 12*9, compared.Actual, 1e-6, "eleven intervals of nine minutes count for twelve clusters")
+	assert.Greater(t, compared.Actual, compared.Planned*1.3)
+	assert.Greater(t, compared.Factor, 1.03)
+	assert.Less(t, compared.Factor, compared.Actual/compared.Planned, "shrunk towards the table")
 
 	changes := forecast.AdoptRates(&j, &p, list)
 	require.NotEmpty(t, changes)
@@ -191,7 +191,7 @@ func TestSpreadIsLearnt(t *testing.T) {
 		{"card/make/door", 14}, {"card/make/ring", 1}, {"card/make/desk", 9}, {"card/make/columns", 1},
 		{"card/accents/ring", 5},
 	}
-	took := func(cards int) (job.Job, plan.Plan, forecast.Comparison) {
+	compare := func(cards int) (job.Job, plan.Plan, forecast.Comparison) {
 		j := later(t, readJob(t, "reading-room"), "Ines", start, job.Put("card/shop", "done", true))
 		from := start
 		for _, row := range paces[:cards] {
@@ -206,9 +206,9 @@ func TestSpreadIsLearnt(t *testing.T) {
 		require.Len(t, list, 1)
 		return j, p, list[0]
 	}
-	_, _, few := took(4)
+	_, _, few := compare(4)
 	assert.Equal(t, 1.0, few.Strays)
-	j, p, five := took(5)
+	j, p, five := compare(5)
 	require.Greater(t, five.Strays, 1.5)
 	five.Factor = 1 // the spread is adopted even if the rate stays
 	changes := forecast.AdoptRates(&j, &p, []forecast.Comparison{five})
@@ -247,8 +247,8 @@ func TestEveryRowOfTheTimeTableIsLearnt(t *testing.T) {
 		}
 		kinds := 0
 		for _, kind := range figures.KindsOfWork() {
-			took := forecast.Comparison{Kind: kind, Practised: strings.HasSuffix(f.Key, "/practised")}
-			if took.Covers(f.Key) {
+			compared := forecast.Comparison{Kind: kind, Practised: strings.HasSuffix(f.Key, "/practised")}
+			if compared.Covers(f.Key) {
 				kinds++
 			}
 		}

@@ -127,7 +127,7 @@ func TestInvalidOperations(t *testing.T) {
 	good := job.Op{ID: "operation1", Device: "phone", Number: 1, Version: 1, Kind: job.Set,
 		Entity: "card/make/door", Field: "done", Value: json.RawMessage("true")}
 	require.NoError(t, good.Check())
-	for path, spoil := range map[string][]func(*job.Op){
+	for path, damage := range map[string][]func(*job.Op){
 		"i": {func(o *job.Op) { o.ID = "" }, func(o *job.Op) { o.ID = "short" },
 			func(o *job.Op) { o.ID = strings.Repeat("x", 41) }, func(o *job.Op) { o.ID = "operation<1>" }},
 		"d": {func(o *job.Op) { o.Device = "" }, func(o *job.Op) { o.Device = "a b" }},
@@ -149,7 +149,7 @@ func TestInvalidOperations(t *testing.T) {
 		"done":  {func(o *job.Op) { o.Value = json.RawMessage("3") }},
 		"title": {func(o *job.Op) { o.Entity, o.Field, o.Value = "brief", "title", json.RawMessage(`""`) }},
 	} {
-		for i, s := range spoil {
+		for i, s := range damage {
 			op := good
 			s(&op)
 			err := op.Check()

@@ -70,10 +70,10 @@ func TestOtherVersionsOfANote(t *testing.T) {
 				recs = append(recs, rec)
 			}
 			state := job.Fold(recs...)
-			kept, err := json.Marshal(state)
+			stored, err := json.Marshal(state)
 			require.NoError(t, err)
 			var again job.State
-			require.NoError(t, json.Unmarshal(kept, &again))
+			require.NoError(t, json.Unmarshal(stored, &again))
 			for name, s := range map[string]*job.State{"folded": state, "read from a snapshot": &again,
 				"cloned": state.Clone()} {
 				var got []string

@@ -31,9 +31,9 @@ func TestGoldens(t *testing.T) {
 				require.NoError(t, os.MkdirAll(goldenDir, 0o755))
 				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 			}
-			kept, err := os.ReadFile(file)
+			stored, err := os.ReadFile(file)
 			require.NoError(t, err, "run go test ./app/plan -update and read what changed")
-			assert.Equal(t, string(kept), got, "run go test ./app/plan -update and read what changed")
+			assert.Equal(t, string(stored), got, "run go test ./app/plan -update and read what changed")
 		})
 	}
 	files, err := os.ReadDir(goldenDir)

@@ -49,8 +49,8 @@ func TestALinkWishOutOfRange(t *testing.T) {
 	id := b.job(t, owner)
 	good := store.LinkWish{Name: "Bea", Role: job.Helper, Ends: start + day}
 	for _, row := range []struct {
-		path  string
-		spoil func(*store.LinkWish)
+		path   string
+		damage func(*store.LinkWish)
 	}{
 		{"name", func(w *store.LinkWish) { w.Name = "  " }},
 		{"name", func(w *store.LinkWish) { w.Name = string(bytes.Repeat([]byte("x"), 61)) }},
@@ -60,7 +60,7 @@ func TestALinkWishOutOfRange(t *testing.T) {
 		{"ends", func(w *store.LinkWish) { w.Ends = start + 401*day }},
 	} {
 		wish := good
-		row.spoil(&wish)
+		row.damage(&wish)
 		_, _, err := b.CreateLink(b.ctx, owner, id, wish)
 		var field *job.FieldError
 		require.ErrorAs(t, err, &field, row.path)
@@ -185,7 +185,7 @@ func TestEndOwnerDevice(t *testing.T) {
 	require.NoError(t, err)
 	stolen, err := b.CreateOwnerInvite(b.ctx, lost)
 	require.NoError(t, err)
-	kept, err := b.CreateOwnerInvite(b.ctx, owner)
+	valid, err := b.CreateOwnerInvite(b.ctx, owner)
 	require.NoError(t, err)
 	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	devices, err := b.OwnerDevices()
@@ -223,7 +223,7 @@ func TestEndOwnerDevice(t *testing.T) {
 	_, err = b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "title", "Still mine")})
 	require.NoError(t, err)
 	assert.Equal(t, id, (<-own).Log, "the other device's stream continues")
-	_, _, err = b.RedeemInvite(b.ctx, kept, "New phone")
+	_, _, err = b.RedeemInvite(b.ctx, valid, "New phone")
 	require.NoError(t, err)
 }
 
@@ -235,14 +235,14 @@ func TestEndedDeviceIsHeldInBothLogs(t *testing.T) {
 	id := b.job(t, owner)
 	b.now += hour // at equal times the devices' random ids would decide which value wins
 	require.NoError(t, b.EndDevice(b.ctx, owner, lost.ID))
-	hand := func(log string, n uint64, entity, value string) {
+	send := func(log string, n uint64, entity, value string) {
 		ack := b.send(t, lost, log, job.Op{ID: fmt.Sprint("operation", n), Device: "phone", Number: n, Version: 1,
 			Kind: job.Set, Entity: entity, Field: "name", Value: []byte(value), Wall: b.now}).Acks[0]
 		require.Equal(t, sync.Quarantined, ack.Result, ack.Why)
 	}
-	hand(id+sync.OwnSuffix, 1, "own/contact", `"Friends of the library"`)
-	hand(id, 2, "piece/door", `"Porch garland"`)
-	hand(id+sync.OwnSuffix, 3, "own/contact", `"Nobody"`)
+	send(id+sync.OwnSuffix, 1, "own/contact", `"Friends of the library"`)
+	send(id, 2, "piece/door", `"Porch garland"`)
+	send(id+sync.OwnSuffix, 3, "own/contact", `"Nobody"`)
 	held, err := b.Quarantine(id)
 	require.NoError(t, err)
 	require.Len(t, held, 3)

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// hand sends one operation from a session and returns its acknowledgement.
-func (b *bench) hand(t *testing.T, session store.Session, log string, op job.Op) sync.Ack {
+// sendOne sends one operation from a session and returns its acknowledgement.
+func (b *bench) sendOne(t *testing.T, session store.Session, log string, op job.Op) sync.Ack {
 	t.Helper()
 	b.now += 1000
 	op.Version, op.Wall = 1, b.now
@@ -40,14 +40,14 @@ func TestTheOwnerSetsAnOperationAside(t *testing.T) {
 	_, _, lead := b.helper(t, owner, id, "Ines", job.Lead)
 	wave := job.Op{ID: "operation1", Device: "ownerphone", Number: 1, Kind: "wave", Entity: "card/make/door",
 		Value: []byte(`{"a":1}`)}
-	assert.Equal(t, sync.Denied, b.hand(t, lead, id, wave).Result, "not from a helper")
-	require.Equal(t, sync.OK, b.hand(t, owner, id, wave).Result)
+	assert.Equal(t, sync.Denied, b.sendOne(t, lead, id, wave).Result, "not from a helper")
+	require.Equal(t, sync.OK, b.sendOne(t, owner, id, wave).Result)
 	title := job.Op{ID: "operation2", Device: "ownerphone", Number: 2, Kind: job.Set, Entity: "brief",
-		Field: "title", Value: []byte(`"Spoilt"`)}
-	require.Equal(t, sync.OK, b.hand(t, owner, id, title).Result)
+		Field: "title", Value: []byte(`"Wrong"`)}
+	require.Equal(t, sync.OK, b.sendOne(t, owner, id, title).Result)
 	private := job.Op{ID: "operation3", Device: "ownerphone", Number: 3, Kind: job.Set, Entity: "own/contact",
 		Field: "name", Value: []byte(`"Nobody"`)}
-	require.Equal(t, sync.OK, b.hand(t, owner, id+sync.OwnSuffix, private).Result)
+	require.Equal(t, sync.OK, b.sendOne(t, owner, id+sync.OwnSuffix, private).Result)
 	suspects := func() map[string]store.Suspect { return b.suspects(t, id) }
 	require.Len(t, suspects(), 1)
 	assert.True(t, suspects()[wave.ID].Unknown)
@@ -89,7 +89,7 @@ func TestTheOwnerSetsAnOperationAside(t *testing.T) {
 	listedAsFolded(t, b, "restored")
 	shared, _, err := b.State(id)
 	require.NoError(t, err)
-	assert.Equal(t, `"Spoilt"`, string(shared.Register("brief", "title").Value()))
+	assert.Equal(t, `"Wrong"`, string(shared.Register("brief", "title").Value()))
 	assert.Equal(t, "it was right", suspects()[title.ID].Why)
 }
 
@@ -104,25 +104,25 @@ func TestDeviceIDsBelongToOnePhone(t *testing.T) {
 		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Set,
 			Entity: "card/make/door", Field: "done", Value: []byte("true")}
 	}
-	require.Equal(t, sync.OK, b.hand(t, helper, one, op(1)).Result)
-	assert.Equal(t, sync.Fork, b.hand(t, lead, two, op(2)).Result, "in another job as well")
-	assert.Equal(t, sync.Fork, b.hand(t, owner, one, op(3)).Result)
+	require.Equal(t, sync.OK, b.sendOne(t, helper, one, op(1)).Result)
+	assert.Equal(t, sync.Fork, b.sendOne(t, lead, two, op(2)).Result, "in another job as well")
+	assert.Equal(t, sync.Fork, b.sendOne(t, owner, one, op(3)).Result)
 	code, err := b.CreateInstallCode(b.ctx, helper)
 	require.NoError(t, err)
 	_, installed, err := b.RedeemInstallCode(b.ctx, code)
 	require.NoError(t, err)
-	assert.Equal(t, sync.OK, b.hand(t, installed, one, op(4)).Result, "the installed app may share the storage")
+	assert.Equal(t, sync.OK, b.sendOne(t, installed, one, op(4)).Result, "the installed app may share the storage")
 	again, err := b.Session(token)
 	require.NoError(t, err)
-	assert.Equal(t, sync.OK, b.hand(t, again, one, op(5)).Result)
+	assert.Equal(t, sync.OK, b.sendOne(t, again, one, op(5)).Result)
 
 	ops, err := b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", true)})
 	require.NoError(t, err)
 	taken := ops[0].Device // visible in the job's records
-	assert.Equal(t, sync.Fork, b.hand(t, owner, two,
+	assert.Equal(t, sync.Fork, b.sendOne(t, owner, two,
 		job.Op{ID: "operation7", Device: taken, Number: 99, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
 	require.NoError(t, b.Unbind(taken)) // as in a database of an older build, which binds no ids
-	require.Equal(t, sync.OK, b.hand(t, owner, two,
+	require.Equal(t, sync.OK, b.sendOne(t, owner, two,
 		job.Op{ID: "operation8", Device: taken, Number: 2, Kind: job.Add, Entity: "card/make/door", Delta: 1}).Result)
 	ops, err = b.Write(b.ctx, lead, two, []job.Change{job.Put("card/make/door", "done", false)})
 	require.NoError(t, err, "a form is not refused because its session's id is in use")
@@ -142,11 +142,11 @@ func TestARestoreKeepsDeviceIDsWithTheirPhones(t *testing.T) {
 		return job.Op{ID: fmt.Sprintf("operation%d", n), Device: "beasphone", Number: n, Kind: job.Add,
 			Entity: "card/make/door", Delta: 1}
 	}
-	require.Equal(t, sync.OK, b.hand(t, helper, id, op(1)).Result)
+	require.Equal(t, sync.OK, b.sendOne(t, helper, id, op(1)).Result)
 	require.NoError(t, b.Close())
 	_, err := store.Restore(b.ctx, backup, b.dir, b.options())
 	require.NoError(t, err)
 	b.reopen(t)
-	assert.Equal(t, sync.Fork, b.hand(t, lead, id, op(2)).Result)
-	assert.Equal(t, sync.OK, b.hand(t, helper, id, op(1)).Result)
+	assert.Equal(t, sync.Fork, b.sendOne(t, lead, id, op(2)).Result)
+	assert.Equal(t, sync.OK, b.sendOne(t, helper, id, op(1)).Result)
 }

@@ -87,12 +87,12 @@ func TestInvalidBackupIsNotRestored(t *testing.T) {
 	require.NoError(t, os.WriteFile(text, []byte(strings.Repeat("no database\n", 1000)), 0o600))
 	lost := filepath.Join(t.TempDir(), "lost.db")
 	require.NoError(t, os.WriteFile(lost, loseFreeList(bytes.Clone(data)), 0o600))
-	spoilt := filepath.Join(t.TempDir(), "spoilt.db")
+	damaged := filepath.Join(t.TempDir(), "damaged.db")
 	for i := 4 * 4096; i < len(data); i += 4096 {
 		copy(data[i:i+16], strings.Repeat("\xff", 16))
 	}
-	require.NoError(t, os.WriteFile(spoilt, data, 0o600))
-	for _, file := range []string{cut, text, lost, spoilt, "/nowhere/at.all", b.dir} {
+	require.NoError(t, os.WriteFile(damaged, data, 0o600))
+	for _, file := range []string{cut, text, lost, damaged, "/nowhere/at.all", b.dir} {
 		_, err := store.Restore(b.ctx, file, b.dir, b.options())
 		assert.Error(t, err, file)
 	}

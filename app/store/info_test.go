@@ -46,7 +46,7 @@ func TestJobListMatchesTheFold(t *testing.T) {
 	id := b.job(t, owner)
 	listedAsFolded(t, b, "new")
 	// The second phone sends an earlier title after the first: the later title wins.
-	hand := func(device string, n uint64, at int64, field, value string) {
+	send := func(device string, n uint64, at int64, field, value string) {
 		b.now += 1000
 		op := job.Op{ID: fmt.Sprintf("%s-operation%d", device, n), Device: device, Number: n, Version: 1,
 			Kind: job.Set, Entity: "brief", Field: field, Value: []byte(value), Wall: at}
@@ -54,10 +54,10 @@ func TestJobListMatchesTheFold(t *testing.T) {
 		require.Equal(t, sync.OK, ack.Result, ack.Why)
 	}
 	b.now += hour
-	hand("phone1", 1, b.now-1000, "title", `"The later title"`)
-	hand("phone2", 1, b.now-hour/2, "title", `"The earlier title"`)
-	hand("phone2", 2, b.now, "away", `true`)
-	hand("phone1", 2, b.now, "doors", `"2027-05-08T18:30"`)
+	send("phone1", 1, b.now-1000, "title", `"The later title"`)
+	send("phone2", 1, b.now-hour/2, "title", `"The earlier title"`)
+	send("phone2", 2, b.now, "away", `true`)
+	send("phone1", 2, b.now, "doors", `"2027-05-08T18:30"`)
 	jobs, err := b.Jobs(owner)
 	require.NoError(t, err)
 	found := 0
@@ -88,7 +88,7 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	require.NoError(t, err)
 	token, bea, err := b.RedeemLink(b.ctx, secret, "Bea's phone")
 	require.NoError(t, err)
-	hand := func(n uint64, at int64) sync.Response { return b.send(t, bea, id, addition(n, 1, at)) }
+	send := func(n uint64, at int64) sync.Response { return b.send(t, bea, id, addition(n, 1, at)) }
 	session := func() store.Session {
 		found, err := b.Session(token)
 		require.NoError(t, err)
@@ -106,15 +106,15 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 	ends := archived + 30*day
 	b.now = ends - 1
 	assert.Empty(t, session().Closed, "until the last moment")
-	assert.Equal(t, sync.OK, hand(1, b.now).Acks[0].Result)
+	assert.Equal(t, sync.OK, send(1, b.now).Acks[0].Result)
 	b.now = ends + 5*day
 	assert.Equal(t, sync.Ended, session().Closed)
 	assert.Equal(t, ends, session().ClosedAt)
-	late := hand(2, ends-day)
+	late := send(2, ends-day)
 	assert.Equal(t, sync.OK, late.Acks[0].Result, "done in time")
 	assert.Equal(t, sync.Ended, late.Closed)
 	assert.Empty(t, late.Recs)
-	assert.Equal(t, sync.Quarantined, hand(3, ends+day).Acks[0].Result, "done afterwards")
+	assert.Equal(t, sync.Quarantined, send(3, ends+day).Acks[0].Result, "done afterwards")
 	held, err := b.Quarantine(id)
 	require.NoError(t, err)
 	require.Len(t, held, 1)
@@ -133,7 +133,7 @@ func TestThirtyDaysAfterAJobWasArchived(t *testing.T) {
 
 	archive(false)
 	assert.Empty(t, session().Closed, "restored")
-	assert.Equal(t, sync.OK, hand(4, b.now).Acks[0].Result)
+	assert.Equal(t, sync.OK, send(4, b.now).Acks[0].Result)
 	b.now = start + 195*day
 	archive(true)
 	b.now += 40 * day

@@ -62,7 +62,7 @@ func writeUntilKilled(dir string) error {
 	fmt.Println("open")
 	failed := make(chan error)
 	var printing stdsync.Mutex
-	kept := func(ids ...string) {
+	acknowledged := func(ids ...string) {
 		printing.Lock()
 		defer printing.Unlock()
 		fmt.Println(strings.Join(ids, "\n"))
@@ -75,16 +75,16 @@ func writeUntilKilled(dir string) error {
 				failed <- err
 				return
 			}
-			kept(ops[0].ID, ops[1].ID)
+			acknowledged(ops[0].ID, ops[1].ID)
 		}
 	}()
 	for device := range 3 { // phones
-		go func() { failed <- syncUntilKilled(s, owner, fmt.Sprintf("p%d%d", device, os.Getpid()), kept) }()
+		go func() { failed <- syncUntilKilled(s, owner, fmt.Sprintf("p%d%d", device, os.Getpid()), acknowledged) }()
 	}
 	return <-failed
 }
 
-func syncUntilKilled(s *store.Store, owner store.Session, device string, kept func(...string)) error {
+func syncUntilKilled(s *store.Store, owner store.Session, device string, acknowledged func(...string)) error {
 	for number := uint64(1); ; {
 		req := sync.Request{V: sync.WireVersion, Device: device, Now: 1}
 		var ids []string
@@ -104,7 +104,7 @@ func syncUntilKilled(s *store.Store, owner store.Session, device string, kept fu
 				return fmt.Errorf("%s: %s %s", a.ID, a.Result, a.Why)
 			}
 		}
-		kept(ids...)
+		acknowledged(ids...)
 	}
 }
 
@@ -113,7 +113,7 @@ func TestAKilledServerLosesNothing(t *testing.T) {
 	dir := t.TempDir()
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
-	luck := rand.New(rand.NewPCG(seed, 1))
+	rng := rand.New(rand.NewPCG(seed, 1))
 	acknowledged := map[string]bool{}
 	for run := range killRuns {
 		child := exec.Command(os.Args[0])
@@ -124,7 +124,7 @@ func TestAKilledServerLosesNothing(t *testing.T) {
 		child.Stderr = &complaint
 		require.NoError(t, child.Start())
 		lines := bufio.NewScanner(out)
-		if killAt := luck.IntN(400); run%5 > 0 { // every fifth is killed while it starts
+		if killAt := rng.IntN(400); run%5 > 0 { // every fifth is killed while it starts
 			for n := 0; n <= killAt && lines.Scan(); n++ {
 				if n == 1 && run == 1 {
 					_, err := store.Open(dir, store.Options{})
@@ -162,5 +162,5 @@ func TestAKilledServerLosesNothing(t *testing.T) {
 	shared, _, err := s.State(killJob)
 	require.NoError(t, err)
 	assert.EqualValues(t, adds, shared.Tally("card/make/door").Total())
-	t.Logf("%d runs killed, %d operations kept", killRuns, len(recs))
+	t.Logf("%d runs killed, %d operations stored", killRuns, len(recs))
 }

@@ -17,7 +17,7 @@ func TestLateWorkIsListed(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	_, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
-	hand := func(n uint64) {
+	send := func(n uint64) {
 		require.Equal(t, sync.OK, b.send(t, bea, id, addition(n, 5, start)).Acks[0].Result)
 	}
 	listed := func() []string {
@@ -34,11 +34,11 @@ func TestLateWorkIsListed(t *testing.T) {
 		_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("brief", "away", put)})
 		require.NoError(t, err)
 	}
-	hand(1)
+	send(1)
 	assert.Empty(t, listed())
 	away(true)
 	assert.Empty(t, listed())
-	hand(2)
+	send(2)
 	assert.Equal(t, []string{"operation2"}, listed())
 	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"), "it counts")
 	_, err := b.Write(b.ctx, owner, id, []job.Change{job.Put("card/make/door", "note", "mine")})

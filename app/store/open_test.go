@@ -129,7 +129,7 @@ func loseFreeList(d []byte) []byte {
 }
 
 func TestDamagedDatabaseIsReportedAndKept(t *testing.T) {
-	for name, spoil := range map[string]func([]byte) []byte{
+	for name, damage := range map[string]func([]byte) []byte{
 		"text": func([]byte) []byte { return []byte(strings.Repeat("not a database ", 999)) },
 		"cut":  func(d []byte) []byte { return d[:len(d)/3] },
 		"pages out of range": func(d []byte) []byte {
@@ -155,14 +155,14 @@ func TestDamagedDatabaseIsReportedAndKept(t *testing.T) {
 			path := filepath.Join(dir, store.DatabaseName)
 			data, err := os.ReadFile(path)
 			require.NoError(t, err)
-			spoilt := spoil(data)
-			require.NoError(t, os.WriteFile(path, spoilt, 0o600))
+			damaged := damage(data)
+			require.NoError(t, os.WriteFile(path, damaged, 0o600))
 			_, err = store.Open(dir, store.Options{})
 			require.ErrorIs(t, err, store.ErrDamaged)
 			assert.Contains(t, err.Error(), path)
 			after, err := os.ReadFile(path)
 			require.NoError(t, err)
-			assert.Equal(t, spoilt, after, "the file is left as it is")
+			assert.Equal(t, damaged, after, "the file is left as it is")
 		})
 	}
 }

@@ -90,8 +90,8 @@ func TestFullJob(t *testing.T) {
 				}))
 			}
 			set(fill)
-			kept := before
-			assert.Positive(t, kept.Bytes, "it is counted")
+			original := before
+			assert.Positive(t, original.Bytes, "it is counted")
 			count := func(sign int64) { // the owner has a limit of its own
 				require.NoError(t, b.Alter(id, func(l server.Ledger) error {
 					return l.AddUse("total/owner", server.Use{Ops: sign * server.OwnerRoom.Ops, Bytes: sign * server.OwnerRoom.Bytes})
@@ -104,7 +104,7 @@ func TestFullJob(t *testing.T) {
 			resp := b.send(t, owner, id, addition(1, 5, start))
 			assert.Equal(t, sync.Ack{ID: "operation1", Result: sync.Denied, Why: sync.WhyFull}, resp.Acks[0])
 			count(-1)
-			set(func(h *server.Head) { *h = kept })
+			set(func(h *server.Head) { *h = original })
 			_, err = b.Write(b.ctx, owner, id, []job.Change{job.Count("card/make/door", 1)})
 			require.NoError(t, err)
 		})

@@ -251,7 +251,7 @@ func TestInvalidAnswersAreRefused(t *testing.T) {
 	require.Len(t, good.Recs, 3)
 	raw, err := json.Marshal(good)
 	require.NoError(t, err)
-	for name, spoil := range map[string]func(*sync.Response){
+	for name, damage := range map[string]func(*sync.Response){
 		"no version":                 func(r *sync.Response) { r.V = 0 },
 		"no epoch":                   func(r *sync.Response) { r.Epoch = "" },
 		"a gap":                      func(r *sync.Response) { r.Recs = r.Recs[1:] },
@@ -272,7 +272,7 @@ func TestInvalidAnswersAreRefused(t *testing.T) {
 	} {
 		var bad sync.Response
 		require.NoError(t, json.Unmarshal(raw, &bad))
-		spoil(&bad)
+		damage(&bad)
 		before := fmt.Sprint(d.Status(log))
 		step, err := d.Receive(log, req, bad, d.clock)
 		require.ErrorIs(t, err, sync.ErrResponse, name)

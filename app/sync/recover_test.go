@@ -77,14 +77,14 @@ func TestWrongDigestIsRepairedOnceThenNoted(t *testing.T) {
 	d := newDevice(t, newServer())
 	d.act(t, job.Count(door, 3), job.Count(door, 4))
 	d.exchange(t)
-	spoil := func(resp sync.Response) sync.Response {
+	damage := func(resp sync.Response) sync.Response {
 		resp.Digest = "0123456789abcdef"
 		return resp
 	}
 	for n := range 8 {
 		d.act(t, job.Count(door, 1))
 		req := d.request(t)
-		d.receive(t, req, spoil(d.answer(t, req)))
+		d.receive(t, req, damage(d.answer(t, req)))
 		assert.EqualValues(t, 8+n, d.made(t), "nothing is thrown away")
 	}
 	require.Len(t, d.Notes(), 1, "one report, and no endless repair")
@@ -92,17 +92,17 @@ func TestWrongDigestIsRepairedOnceThenNoted(t *testing.T) {
 	d.exchange(t)
 	assert.EqualValues(t, 15, d.made(t))
 	req := d.request(t)
-	d.receive(t, req, spoil(d.answer(t, req)))
+	d.receive(t, req, damage(d.answer(t, req)))
 	assert.True(t, d.Status(log).Recovering, "after a match a mismatch is repaired again")
 	d.exchange(t)
 	assert.EqualValues(t, 15, d.made(t))
 }
 
 func TestLostAndDamagedRowsAreFetchedAgain(t *testing.T) {
-	for name, spoil := range map[string]func(map[string][]byte, []string){
-		"a record is gone":   func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
-		"a record is spoilt": func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
-		"the snapshot is spoilt": func(disk map[string][]byte, _ []string) {
+	for name, damage := range map[string]func(map[string][]byte, []string){
+		"a record is gone":    func(disk map[string][]byte, recs []string) { delete(disk, recs[len(recs)-1]) },
+		"a record is damaged": func(disk map[string][]byte, recs []string) { disk[recs[len(recs)-1]] = []byte(`{"i":`) },
+		"the snapshot is damaged": func(disk map[string][]byte, _ []string) {
 			disk["snap/"+log] = []byte(`{"state":{"reg":null}}`)
 		},
 		"the snapshot is another": func(disk map[string][]byte, _ []string) {
@@ -120,7 +120,7 @@ func TestLostAndDamagedRowsAreFetchedAgain(t *testing.T) {
 			}
 			require.NotEmpty(t, d.keys("snap/"))
 			d.act(t, job.Count(door, 1))
-			spoil(d.disk, d.keys("rec/"))
+			damage(d.disk, d.keys("rec/"))
 			d.open(t)
 			d.exchange(t)
 			assert.EqualValues(t, 8, d.made(t))

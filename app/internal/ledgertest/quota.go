@@ -35,8 +35,8 @@ func counted(t *testing.T, open Open) {
 		assert.Equal(t, map[string]server.Use{"hour/1/": {Ops: 2, Bytes: 20}, "hour/2/x": {Ops: 4, Bytes: 40},
 			"hour/3/": {Ops: 6, Bytes: 1 << 41}}, uses)
 		err = errors.Join(err, l.DropUse("hour/", "hour/3/"), l.AddUse("total", server.Use{Ops: -3, Bytes: -100}))
-		kept, usesErr := l.Uses("")
-		assert.Equal(t, map[string]server.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, kept,
+		left, usesErr := l.Uses("")
+		assert.Equal(t, map[string]server.Use{"hour/3/": {Ops: 6, Bytes: 1 << 41}, "total": {Ops: 5}}, left,
 			"never below zero; the end of the range stays")
 		return errors.Join(err, usesErr)
 	}))
@@ -192,17 +192,17 @@ func othersHour(t *testing.T, open Open) {
 
 func linkTotal(t *testing.T, open Open) {
 	in := open(t, "job1")
-	taken, hours, next := uint64(0), 0, uint64(1)
+	accepted, hours, next := uint64(0), 0, uint64(1)
 	for at := now; hours < 8; at, hours = at+hour, hours+1 {
 		became, last := flood(t, in, helper, bigFrom("a", at), next, 240, at)
-		taken, next = taken+became[sync.OK], next+240
+		accepted, next = accepted+became[sync.OK], next+240
 		if became[sync.Denied] > 0 {
 			assert.Equal(t, sync.WhyLinkFull, last.Acks[len(last.Acks)-1].Why, "the answer says whom to ask")
 			break
 		}
 	}
-	assert.Greater(t, taken, uint64(780), "16 MiB of them")
-	assert.Less(t, taken, uint64(860))
+	assert.Greater(t, accepted, uint64(780), "16 MiB of them")
+	assert.Less(t, accepted, uint64(860))
 	assert.GreaterOrEqual(t, hours, 3, "at 4 MiB an hour")
 	othersAreFree(t, in, now+day)
 	use(t, in, "total/link/l-bea", server.Use{Bytes: -1 << 40})

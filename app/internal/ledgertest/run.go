@@ -39,7 +39,7 @@ func Run(t *testing.T, open Open) {
 		{"a device id belongs to one phone", devicesAreBound},
 		{"owners of device ids", devices},
 		{"operations set aside", aside},
-		{"unsafe records of an older build", poison},
+		{"unsafe records of an older build", unsafeRecord},
 		{"moved stamps of one register are bounded", restampsAreBounded},
 		{"refused operations", refusals},
 		{"pages", pages},

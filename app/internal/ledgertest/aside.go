@@ -106,8 +106,8 @@ func aside(t *testing.T, open Open) {
 	}
 	assert.Equal(t, sync.FormatDigest(sum), pulled.Digest,
 		"phones with the operation and phones without it add up to the same")
-	kept := all(t, in)
-	assert.Equal(t, before.Recs[0], kept[0], "the log itself is as it was")
+	records := all(t, in)
+	assert.Equal(t, before.Recs[0], records[0], "the log itself is as it was")
 
 	here := post(now)
 	here.Cursor = sync.Cursor{Epoch: before.Epoch, Seq: before.Seq, Hash: before.Hash}
@@ -118,7 +118,7 @@ func aside(t *testing.T, open Open) {
 	restored := open(t, "job1")
 	assert.Equal(t, "denied", results(serve(t, restored, lead, here, now)), "the emptied record is not a record")
 	assert.Equal(t, "invalid", results(serve(t, restored, owner, here, now)), "not from the owner either")
-	here.Heal = append([]job.Rec{kept[2]}, kept[:2]...)
+	here.Heal = append([]job.Rec{records[2]}, records[:2]...)
 	assert.Equal(t, "ok ok ok", results(serve(t, restored, lead, here, now+day)),
 		"phones with the real record bring it back")
 	assert.Equal(t, job.Emptied, serve(t, restored, helper, post(now), now+day).Recs[1].Kind, "it stays set aside")
@@ -129,8 +129,8 @@ func aside(t *testing.T, open Open) {
 		"an unknown operation may arrive later")
 }
 
-// poison checks that the server never sends an unsafe record that an older build accepted, set aside or not.
-func poison(t *testing.T, open Open) {
+// unsafeRecord checks that the server never sends an unsafe record that an older build accepted, set aside or not.
+func unsafeRecord(t *testing.T, open Open) {
 	in := open(t, "job1")
 	deep := tick("deep", "a", 1, now)
 	deep.Kind, deep.Value = "wave", json.RawMessage(strings.Repeat("[", 9000)+strings.Repeat("]", 9000))

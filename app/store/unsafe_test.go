@@ -50,8 +50,8 @@ func TestReplayKeepsSetAside(t *testing.T) {
 	_, owner := b.owner(t)
 	id := b.job(t, owner)
 	bad := job.Op{ID: "operation1", Device: "phone", Number: 1, Kind: job.Set, Entity: "brief", Field: "title",
-		Value: []byte(`"Spoilt"`)}
-	require.Equal(t, sync.OK, b.hand(t, owner, id, bad).Result)
+		Value: []byte(`"Wrong"`)}
+	require.Equal(t, sync.OK, b.sendOne(t, owner, id, bad).Result)
 	require.NoError(t, b.SetAside(b.ctx, owner, id, bad.ID, true, "by a child"))
 	shared, _, err := b.State(id)
 	require.NoError(t, err)
