@@ -15,17 +15,23 @@ func Exp(x float64) float64 {
 	k := math.Floor(float64(x/ln2) + 0.5)
 	// ln 2 in two parts, so that the remainder keeps its digits.
 	r := float64(x-float64(k*0.693147180369123816490)) - float64(k*1.90821492927058770002e-10)
-	sum := shares[len(shares)-1]
-	for i := len(shares) - 2; i >= 0; i-- {
-		sum = shares[i] + float64(r*sum)
-	}
+	// The Taylor series of e to the r by Horner's rule. For r up to 0.35 what is left out is under the last place.
+	sum := 1.0 / 6227020800
+	sum = 1.0/479001600 + float64(r*sum)
+	sum = 1.0/39916800 + float64(r*sum)
+	sum = 1.0/3628800 + float64(r*sum)
+	sum = 1.0/362880 + float64(r*sum)
+	sum = 1.0/40320 + float64(r*sum)
+	sum = 1.0/5040 + float64(r*sum)
+	sum = 1.0/720 + float64(r*sum)
+	sum = 1.0/120 + float64(r*sum)
+	sum = 1.0/24 + float64(r*sum)
+	sum = 1.0/6 + float64(r*sum)
+	sum = 1.0/2 + float64(r*sum)
+	sum = 1 + float64(r*sum)
+	sum = 1 + float64(r*sum)
 	return sum * math.Float64frombits(uint64(1023+int(k))<<52) // 2 to the k
 }
-
-// shares are the coefficients of the Taylor series of e to the r, the inverse factorials. For r up to 0.35 the
-// remaining terms are below the last place.
-var shares = [...]float64{1, 1, 1. / 2, 1. / 6, 1. / 24, 1. / 120, 1. / 720, 1. / 5040, 1. / 40320, 1. / 362880,
-	1. / 3628800, 1. / 39916800, 1. / 479001600, 1. / 6227020800}
 
 // Log returns the natural logarithm of a positive x, otherwise NaN.
 func Log(x float64) float64 {
