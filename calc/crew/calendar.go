@@ -134,7 +134,7 @@ func (c calendar) mirrored() calendar {
 func (c calendar) advance(from, minutes, last float64) (end, left float64) {
 	end = from
 	for _, i := range c {
-		begin := max(from, float64(i.From))
+		begin := later(from, float64(i.From))
 		if begin >= float64(i.To) {
 			continue
 		}
@@ -152,7 +152,7 @@ func (c calendar) advance(from, minutes, last float64) (end, left float64) {
 // room returns the first minute from which this many minutes lie in one interval.
 func (c calendar) room(from, minutes float64) float64 {
 	for _, i := range c {
-		begin := max(from, float64(i.From))
+		begin := later(from, float64(i.From))
 		if begin+minutes <= float64(i.To) {
 			return begin
 		}

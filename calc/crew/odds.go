@@ -57,30 +57,23 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 		return f
 	}
 	p.leaveOutTakeDown()
-	times := p.taskTimes(seed)
-	factor, finish := floats(len(m.tasks)), floats(runs)
-	counts, onPath := ints(len(m.tasks)), ints(len(m.tasks))
+	times := p.taskTimes(&draws{seed: seed})
+	finish, counts, onPath := floats(runs), ints(len(m.tasks)), ints(len(m.tasks))
 	late, without := 0, 0
 	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
-		times.sample(factor)
-		p.run(factor, false)
-		at := p.last()
-		end := float64(m.job.Now)
-		if at >= 0 {
-			end = later(end, p.ends[at])
-		}
+		at, end := p.simulate(times, run)
 		finish[run] = end
 		if end > float64(m.job.Doors) {
 			late++
-		}
-		if p.mustsLate() {
-			without++
+			if p.mustsLate() {
+				without++
+			}
 		}
 		for ; at >= 0; at = p.decided[at] {
-			if task := p.same[p.nodes[at].task]; task >= 0 && onPath[task] <= run {
+			if task := p.fitted[at].task; task >= 0 && onPath[task] <= run {
 				onPath[task] = run + 1
 				counts[task]++
 			}
@@ -97,14 +90,48 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	return f
 }
 
+// simulate runs the network once with the times of a run. It returns the node that ends last before the doors, -1 if
+// there is none, and when that is.
+func (p *player) simulate(times *taskTimes, run int) (last int, end float64) {
+	times.sample(run)
+	p.run(times.factor, false)
+	last, end = p.last(), float64(p.model.job.Now)
+	if last >= 0 {
+		end = later(end, p.ends[last])
+	}
+	return last, end
+}
+
+// both returns the odds of all plus those of the musts, so that neither is improved at a high cost of the other. It
+// stops as soon as they cannot reach the target any more, and then returns less than the target.
+func (s *Schedule) both(target float64, d *draws, runs int, pause func()) float64 {
+	p := newPlayer(s.network, s.planned)
+	if p == nil {
+		return 2
+	}
+	p.leaveOutTakeDown()
+	times := p.taskTimes(d)
+	late, without, both := 0, 0, 2.0
+	for run := 0; run < runs && both >= target; run++ {
+		if pause != nil && run%runsAtOnce == 0 {
+			pause()
+		}
+		if _, end := p.simulate(times, run); end > float64(s.planned.job.Doors) {
+			late++
+			if p.mustsLate() {
+				without++
+			}
+			both = float64(runs-late)/float64(runs) + float64(runs-without)/float64(runs)
+		}
+	}
+	return both
+}
+
 // last returns the node that ends last of those before the doors, -1 if there is none.
 func (p *player) last() int {
 	last := -1
 	for i := range p.nodes {
-		if task := p.same[p.nodes[i].task]; task < 0 || p.model.tasks[task].Place == TakeDown {
-			continue
-		}
-		if last < 0 || p.ends[i] > p.ends[last] {
+		if p.fitted[i].counts && (last < 0 || p.ends[i] > p.ends[last]) {
 			last = i
 		}
 	}
@@ -115,8 +142,7 @@ func (p *player) last() int {
 func (p *player) mustsLate() bool {
 	doors := float64(p.model.job.Doors)
 	for i := range p.nodes {
-		if task := p.same[p.nodes[i].task]; p.ends[i] > doors && task >= 0 && p.model.level[task] == Must &&
-			p.model.tasks[task].Place != TakeDown {
+		if p.ends[i] > doors && p.fitted[i].must {
 			return true
 		}
 	}
@@ -133,10 +159,7 @@ func quantile(rising []float64, percent int) int {
 // waits for them, so the odds are the same without.
 func (p *player) leaveOutTakeDown() {
 	n := len(p.nodes)
-	for n > 0 {
-		if task := p.same[p.nodes[n-1].task]; task >= 0 && p.model.tasks[task].Place != TakeDown {
-			break
-		}
+	for n > 0 && !p.fitted[n-1].counts {
 		n--
 	}
 	p.nodes = p.nodes[:n]
@@ -144,15 +167,56 @@ func (p *player) leaveOutTakeDown() {
 
 // lognormal draws factors with mean 1.
 type lognormal struct {
-	source rng.Source
-	spread float64 // standard deviation of the logarithm
+	normals *stream
+	spread  float64 // standard deviation of the logarithm
+	half    float64 // of its square
 }
 
-func (l *lognormal) sample() float64 {
+func (l *lognormal) sample(run int) float64 {
 	if l.spread <= 0 {
 		return 1
 	}
-	return exact.Exp(float64(l.spread*l.source.Normal()) - float64(l.spread*l.spread)/2)
+	return exact.Exp(float64(l.spread*l.normals.draw(run)) - l.half)
+}
+
+// stream is the normal numbers drawn for a name, one a run.
+type stream struct {
+	source rng.Source
+	kept   bool
+	drawn  []float64 // if kept
+}
+
+func (s *stream) draw(run int) float64 {
+	if !s.kept {
+		return s.source.Normal()
+	}
+	for len(s.drawn) <= run {
+		s.drawn = append(s.drawn, s.source.Normal())
+	}
+	return s.drawn[run]
+}
+
+// draws gives the streams of a seed. Kept ones are shared by the plans of a job that are compared, so each number is
+// drawn only once.
+type draws struct {
+	seed uint64
+	kept map[string]*stream // nil: none is kept
+}
+
+func (d *draws) stream(name string) *stream {
+	if s := d.kept[name]; s != nil {
+		return s
+	}
+	s := &stream{source: rng.Named(d.seed, name)}
+	if d.kept != nil {
+		s.kept, d.kept[name] = true, s
+	}
+	return s
+}
+
+func (d *draws) lognormal(name string, spread float64) lognormal {
+	spread = max(0, min(2, spread))
+	return lognormal{d.stream(name), spread, float64(spread*spread) / 2}
 }
 
 // taskTimes draws the factors by which tasks take longer than planned. Each task and each kind of work has its own
@@ -161,6 +225,7 @@ type taskTimes struct {
 	kinds  []lognormal
 	common []float64 // the factors of the kinds in the current run
 	tasks  []taskTime
+	factor []float64 // of each task of the job in the current run
 }
 
 type taskTime struct {
@@ -169,19 +234,19 @@ type taskTime struct {
 }
 
 // sample sets the factors of one run.
-func (t *taskTimes) sample(factor []float64) {
+func (t *taskTimes) sample(run int) {
 	for i := range t.kinds {
-		t.common[i] = t.kinds[i].sample()
+		t.common[i] = t.kinds[i].sample(run)
 	}
 	for i := range t.tasks {
 		task := &t.tasks[i]
-		factor[task.task] = float64(task.own.sample() * t.common[task.kind])
+		t.factor[task.task] = float64(task.own.sample(run) * t.common[task.kind])
 	}
 }
 
 // taskTimes are those of the tasks with work among the nodes.
-func (p *player) taskTimes(seed uint64) *taskTimes {
-	m, times := p.model, &taskTimes{}
+func (p *player) taskTimes(d *draws) *taskTimes {
+	m, times := p.model, &taskTimes{factor: floats(len(p.model.tasks))}
 	names, added := []string(nil), make([]bool, len(m.tasks))
 	for i := range p.nodes {
 		old := p.nodes[i].task
@@ -195,17 +260,11 @@ func (p *player) taskTimes(seed uint64) *taskTimes {
 		if kind < 0 {
 			kind, names = len(names), append(names, t.Kind)
 			_, _, spread := m.job.rate(t.Kind)
-			times.kinds = append(times.kinds, newLognormal(seed, "kind "+strconv.Quote(t.Kind), spread))
+			times.kinds = append(times.kinds, d.lognormal("kind "+strconv.Quote(t.Kind), spread))
 		}
-		own := newLognormal(seed, "task "+strconv.Quote(t.Key), t.spreadOf(p.hands[1][old], p.hands[0][old]))
+		own := d.lognormal("task "+strconv.Quote(t.Key), t.spreadOf(p.hands[1][old], p.hands[0][old]))
 		times.tasks = append(times.tasks, taskTime{own, task, kind})
 	}
 	times.common = floats(len(names))
 	return times
 }
-
-func newLognormal(seed uint64, name string, spread float64) lognormal {
-	return lognormal{rng.Named(seed, name), clamp(spread)}
-}
-
-func clamp(spread float64) float64 { return max(0, min(2, spread)) }

@@ -17,12 +17,38 @@ type player struct {
 	undone   []float64   // share of each task that people who left have not done
 	team     []int       // who is on the node being played, for each of its people; -1: nobody
 	slow     []float64   // times as long as the one planned takes each of them
+	replaced bool        // somebody is not on it as planned
 	arrive   []float64   // when each of them comes
 	arriveBy []int       // the node that let them come, -1 if none
 	arrivals [][]float64 // of the people of each rest, if wanted
 	teams    [][]int     // of each node, if wanted
 	free     []float64   // from when each person of the network is free
 	freeBy   []int       // the node they come from then, -1 if none
+	fitted   []fitted    // each node, fitted to the job at hand
+}
+
+// fitted is what playing a node takes from the job at hand, found once for all runs.
+type fitted struct {
+	task     int     // the job's task; -1: left out
+	earliest float64 // the minute before which it must not begin
+	waits    []wait
+	people   []hand
+	counts   bool // is to be done by the doors
+	must     bool // and must be there
+}
+
+// wait is a node that another waits for, and the minutes between them.
+type wait struct {
+	node int
+	lag  float64
+}
+
+// hand is somebody on a node.
+type hand struct {
+	calendar
+	from, to float64 // the time in the calendar that the plan has them in
+	back     float64 // see member
+	took     bool    // the task
 }
 
 // newPlayer makes the network of a plan run on a job that has the same people, by
@@ -45,13 +71,10 @@ func newPlayer(w *network, m *model) *player {
 			}
 		}
 	}
-	for i := range w.nodes {
-		n := &w.nodes[i]
-		for k := range n.people {
-			person := n.people[k].person
-			if p.same[n.task] >= 0 && (p.who[person] < 0 || p.calendar(n.task, person) == nil) {
-				return nil
-			}
+	p.fitted = make([]fitted, n)
+	for i := range p.fitted {
+		if !p.fit(i) {
+			return nil
 		}
 	}
 	for old, task := range p.same {
@@ -60,6 +83,39 @@ func newPlayer(w *network, m *model) *player {
 		}
 	}
 	return p
+}
+
+// fit fits a node to the job. It reports whether all its people are still there.
+func (p *player) fit(i int) bool {
+	n, f, m := &p.nodes[i], &p.fitted[i], p.model
+	f.task, f.earliest = p.same[n.task], float64(m.job.Now)
+	f.waits = make([]wait, len(n.waits))
+	for k, before := range n.waits {
+		f.waits[k].node = before
+		if first := p.same[p.nodes[before].task]; first >= 0 && f.task >= 0 {
+			f.waits[k].lag = float64(m.lag(first, f.task))
+		}
+	}
+	if f.task < 0 {
+		return true
+	}
+	f.earliest = float64(m.earliest(f.task))
+	f.counts = m.tasks[f.task].Place != TakeDown
+	f.must = f.counts && m.level[f.task] == Must
+	f.people = make([]hand, len(n.people))
+	for k := range n.people {
+		person, h := n.people[k].person, &f.people[k]
+		if p.who[person] < 0 {
+			return false
+		}
+		if h.calendar = p.calendar(n.task, person); h.calendar == nil {
+			return false
+		}
+		planned := h.at(n.people[k].from)
+		h.from, h.to, h.back = float64(planned.From), float64(planned.To), float64(n.people[k].back)
+		h.took = m.took(f.task, p.who[person])
+	}
+	return true
 }
 
 // pinned reports whether the people who took a task are in its team, at least one of them if it is shared.
@@ -112,25 +168,16 @@ func (p *player) run(factor []float64, whole bool) {
 	}
 	clear(p.undone)
 	for i := range p.nodes {
-		n := &p.nodes[i]
-		task := p.same[n.task]
-		ready, by := p.ready(n)
-		if task < 0 {
+		n, f := &p.nodes[i], &p.fitted[i]
+		ready, by := p.ready(f)
+		if f.task < 0 {
 			p.starts[i], p.ends[i], p.decided[i] = ready, ready, by
 			continue
 		}
-		p.team, p.slow, p.arrive, p.arriveBy = p.team[:0], p.slow[:0], p.arrive[:0], p.arriveBy[:0]
-		for k := range n.people {
-			at, from := p.comes(&n.people[k])
-			if at <= ready {
-				at, from = ready, by
-			}
-			p.team, p.arriveBy = push(p.team, n.people[k].person), push(p.arriveBy, from)
-			p.slow, p.arrive = append(p.slow, 1), append(p.arrive, at)
-		}
+		p.gather(n, ready, by)
 		times := p.scale[n.task]
 		if factor != nil {
-			times = float64(times * factor[task])
+			times = float64(times * factor[f.task])
 		}
 		if n.rest {
 			p.end(i, ready, by, times)
@@ -164,22 +211,29 @@ func roundUp(minutes float64) float64 {
 
 // ready is when what comes before a node and the things it needs let it begin, and
 // which node decided that.
-func (p *player) ready(n *node) (ready float64, by int) {
-	ready, by = float64(p.model.job.Now), -1
-	task := p.same[n.task]
-	if task >= 0 {
-		ready = float64(p.model.earliest(task))
-	}
-	for _, before := range n.waits {
-		end := p.ends[before]
-		if first := p.same[p.nodes[before].task]; first >= 0 && task >= 0 {
-			end += float64(p.model.lag(first, task))
-		}
-		if end > ready {
-			ready, by = end, before
+func (p *player) ready(f *fitted) (ready float64, by int) {
+	ready, by = f.earliest, -1
+	for k := range f.waits {
+		w := &f.waits[k]
+		if end := p.ends[w.node] + w.lag; end > ready {
+			ready, by = end, w.node
 		}
 	}
 	return ready, by
+}
+
+// gather notes who is on a node, and when each of them can come.
+func (p *player) gather(n *node, ready float64, by int) {
+	p.team, p.slow, p.arrive, p.arriveBy = p.team[:0], p.slow[:0], p.arrive[:0], p.arriveBy[:0]
+	p.replaced = false
+	for k := range n.people {
+		at, from := p.comes(&n.people[k])
+		if at <= ready {
+			at, from = ready, by
+		}
+		p.team, p.arriveBy = push(p.team, n.people[k].person), push(p.arriveBy, from)
+		p.slow, p.arrive = append(p.slow, 1), append(p.arrive, at)
+	}
 }
 
 // comes is when somebody can come, and the node that lets them: their own last one,
@@ -195,8 +249,12 @@ func (p *player) comes(m *member) (float64, int) {
 // planned, or at least so long if it is later than planned: then, later by their calendar,
 // or, if they have left, the one who takes over in their place, or the others go on without
 // them where they are enough. The node that decides that is in arriveBy, -1 if none.
-func (p *player) come(n *node, k int, at, planned, least float64, over bool) float64 {
-	m, task := &n.people[k], p.same[n.task]
+func (p *player) come(i, k int, at, planned, least float64, over bool) float64 {
+	n, f := &p.nodes[i], &p.fitted[i]
+	m, h, task := &n.people[k], &f.people[k], f.task
+	if at >= h.from && at+planned <= h.to && at < h.back && p.team[k] == m.person {
+		return at // as nearly always: within the time that the plan has them in
+	}
 	cal := p.calendar(n.task, p.team[k])
 	here := sooner(cal.room(at, planned), cal.room(later(at, float64(n.from)), least))
 	last := float64(p.model.last[p.model.tasks[task].Place])
@@ -207,17 +265,17 @@ func (p *player) come(n *node, k int, at, planned, least float64, over bool) flo
 	p.arriveBy[k] = -1
 	gone = gone || here >= last
 	if r := m.relief; over && gone && r >= 0 && p.who[r] >= 0 && p.calendar(n.task, r) != nil {
-		p.team[k] = r
+		p.team[k], p.replaced = r, true
 		if p.model.job.People[p.who[m.person]].Practised && !p.model.job.People[p.who[r]].Practised {
 			p.slow[k] = max(1, p.model.tasks[task].Beginner)
 		}
 		if p.free[r] > at {
 			at, p.arriveBy[k] = p.free[r], p.freeBy[r]
 		}
-		return p.come(n, k, at, 0, 0, false)
+		return p.come(i, k, at, 0, 0, false)
 	}
 	if hands := p.present(); over && gone && least > 0 && hands > p.model.tasks[task].Least {
-		p.team[k] = -1
+		p.team[k], p.replaced = -1, true
 		return at
 	}
 	return here
@@ -259,12 +317,12 @@ func (p *player) without(n *node) float64 {
 // then stays on to the end; who has left before is relieved or done without. That half is
 // from memory, no source. What is left of a spell when they go is for the others.
 func (p *player) alone(i int, ready float64, by int, times float64) {
-	n := &p.nodes[i]
-	task := p.same[n.task]
+	n, f := &p.nodes[i], &p.fitted[i]
+	task := f.task
 	minutes := float64(n.length * times)
 	if len(n.people) > 0 && p.model.tasks[task].Splittable {
 		last := min(p.model.last[p.model.tasks[task].Place], n.people[0].back)
-		begin := p.come(n, 0, p.arrive[0], 0, 0, false)
+		begin := p.come(i, 0, p.arrive[0], 0, 0, false)
 		end, left := p.calendar(n.task, p.team[0]).advance(p.arrive[0], minutes, float64(last))
 		if left > 0 {
 			p.undone[n.task] += float64(n.share * (left / minutes))
@@ -280,19 +338,22 @@ func (p *player) alone(i int, ready float64, by int, times float64) {
 				continue
 			}
 			least := planned / 2
-			if p.model.took(task, p.who[n.people[k].person]) {
+			if f.people[k].took {
 				least = 0
 			}
-			if at := p.come(n, k, later(ready, p.arrive[k]), planned, least, true); at > ready {
+			if at := p.come(i, k, later(ready, p.arrive[k]), planned, least, true); at > ready {
 				ready, by, moved = at, p.arriveBy[k], true
 			}
 		}
 	}
-	slowest := 1.0
-	for k := range n.people {
-		slowest = later(slowest, p.slow[k])
+	if p.replaced {
+		slowest := 1.0
+		for k := range n.people {
+			slowest = later(slowest, p.slow[k])
+		}
+		minutes = float64(minutes * slowest * p.without(n))
 	}
-	p.starts[i], p.ends[i], p.decided[i] = ready, ready+float64(minutes*slowest*p.without(n)), by
+	p.starts[i], p.ends[i], p.decided[i] = ready, ready+minutes, by
 }
 
 // end plays the rest of a shared task: its people come as they can and all go on
@@ -301,7 +362,7 @@ func (p *player) end(i int, ready float64, by int, times float64) {
 	n := &p.nodes[i]
 	first := float64(forever)
 	for k := range n.people {
-		p.arrive[k] = p.come(n, k, p.arrive[k], 0, 0, n.people[k].keeps)
+		p.arrive[k] = p.come(i, k, p.arrive[k], 0, 0, n.people[k].keeps)
 		first = sooner(first, p.arrive[k])
 	}
 	done := p.together(n, float64((n.share+p.undone[n.task])*times), first)

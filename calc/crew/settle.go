@@ -76,8 +76,9 @@ func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 	d := s.decoder
 	left := append(d.steps, s.genetic.Left()...)
 	left[0].Cost = d.least
-	odds := best.odds(seed, eliteRuns, pause).both()
-	for played := 1; played < plays && len(left) > 0 && odds < 2; {
+	drawn := &draws{seed: seed, kept: map[string]*stream{}}
+	odds := best.both(0, drawn, eliteRuns, pause)
+	for played := 1; played < plays && len(left) > 0 && odds+leastGain <= 2; {
 		least := 0
 		for i := range left {
 			if left[i].Cost < left[least].Cost {
@@ -97,7 +98,7 @@ func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 		copy(d.bestAt[1], d.ends)
 		other := d.schedule(best.Proven, best.Tried)
 		other.network.genes = plan.Genes
-		if both := other.odds(seed, eliteRuns, pause).both(); both >= odds+leastGain {
+		if both := other.both(odds+leastGain, drawn, eliteRuns, pause); both >= odds+leastGain {
 			best, odds = other, both
 		}
 	}
@@ -112,9 +113,6 @@ func same(a, b []int) bool {
 	}
 	return true
 }
-
-// both returns the odds of all plus those of the musts, so that neither is improved at a high cost of the other.
-func (f *Forecast) both() float64 { return f.Done + f.Musts }
 
 // better compares the odds of all, then of the musts, then the time of nine in ten, then that of half.
 func (f *Forecast) better(than *Forecast) bool {

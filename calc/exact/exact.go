@@ -15,7 +15,7 @@ func Exp(x float64) float64 {
 	k := math.Floor(float64(x/ln2) + 0.5)
 	// ln 2 in two parts, so that the remainder keeps its digits.
 	r := float64(x-float64(k*0.693147180369123816490)) - float64(k*1.90821492927058770002e-10)
-	// The Taylor series of e to the r by Horner's rule. For r up to 0.35 what is left out is under the last place.
+	// The Taylor series of e to the r by Horner's rule. For r up to 0.35 the remaining terms are below the last place.
 	sum := 1.0 / 6227020800
 	sum = 1.0/479001600 + float64(r*sum)
 	sum = 1.0/39916800 + float64(r*sum)
