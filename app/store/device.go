@@ -27,7 +27,7 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 }
 
 // EndDevice closes one of the owner's devices, such as a lost phone, by the id of its session. It also closes the app
-// installed from it, and the unopened owner invites it made. Its event streams end at once, and what it still hands in
+// installed from it, and the unopened owner invites it made. Its event streams end at once, and what it still sends
 // is quarantined. When EndDevice returns, closed.ndjson on disk has it, and no backup lets it in again. Only the owner
 // may do it. Ending a device again changes nothing. The error wraps [ErrNotFound] if the owner has no such device.
 func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {

@@ -9,7 +9,7 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// Handed lists the ends of the logs that a closed session may hand in to, and how many of its operations wait there.
+// Handed lists the ends of the logs that a closed session may send to, and how many of its operations wait there.
 // For a helper's link that is its job's log; for an owner's device, the logs where something waits. It reveals nothing
 // else.
 func (s *Store) Handed(session Session) ([]sync.HandedLog, error) {

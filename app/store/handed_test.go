@@ -65,7 +65,7 @@ func (p *closedPhone) checkIn(t *testing.T) {
 	handed, err := p.b.Handed(p.session)
 	require.NoError(t, err)
 	require.Len(t, handed, 1)
-	_, err = p.HandInAgain(handed[0], sync.Revoked)
+	_, err = p.SendAgain(handed[0], sync.Revoked)
 	require.NoError(t, err)
 	p.exchange(t)
 }

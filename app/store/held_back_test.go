@@ -16,8 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// handIn sends counts of five from a closed session's phone and returns their ids.
-func handIn(t *testing.T, b *bench, session store.Session, id string, from, to int) (ids []string) {
+// sendHeld sends counts of five from a closed session's phone and returns their ids.
+func sendHeld(t *testing.T, b *bench, session store.Session, id string, from, to int) (ids []string) {
 	t.Helper()
 	var ops []job.Op
 	for n := from; n <= to; n++ {
@@ -37,20 +37,20 @@ func waiting(t *testing.T, b *bench, id string) []server.Held {
 	return held
 }
 
-// handedIn returns a store with six operations of a revoked helper: 1 to 3 came before the backup and 4 to 6 after it.
-// After the backup 3 and 5 were accepted and 6 ignored.
-func handedIn(t *testing.T) (b *bench, owner, bea store.Session, id, backup string) {
+// withQuarantine returns a store with six operations of a revoked helper: 1 to 3 came before the backup and 4 to 6
+// after it. After the backup 3 and 5 were accepted and 6 ignored.
+func withQuarantine(t *testing.T) (b *bench, owner, bea store.Session, id, backup string) {
 	b = openStore(t)
 	_, owner = b.owner(t)
 	id = b.job(t, owner)
 	link, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
 	b.now += hour
-	early := handIn(t, b, bea, id, 1, 3)
+	early := sendHeld(t, b, bea, id, 1, 3)
 	backup = filepath.Join(t.TempDir(), "copy.db")
 	require.NoError(t, b.Backup(b.ctx, backup))
 	b.now += hour
-	late := handIn(t, b, bea, id, 4, 6)
+	late := sendHeld(t, b, bea, id, 4, 6)
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, []string{early[2], late[1]}))
 	require.NoError(t, b.IgnoreQuarantined(b.ctx, owner, id, late[2:]))
 	return b, owner, bea, id, backup
@@ -64,7 +64,7 @@ func ids(held []server.Held) (all []string) {
 }
 
 func TestRestoreKeepsTheQuarantine(t *testing.T) {
-	b, owner, bea, id, backup := handedIn(t)
+	b, owner, bea, id, backup := withQuarantine(t)
 	want := waiting(t, b, id)
 	require.Equal(t, []string{"operation1", "operation2", "operation4"}, ids(want))
 	require.NoError(t, b.Close())
@@ -75,7 +75,7 @@ func TestRestoreKeepsTheQuarantine(t *testing.T) {
 	assert.Equal(t, want, waiting(t, b, id), "with its author, session and time; decided ones do not come back")
 	assert.Equal(t, 10, b.read(t, id).Made("card/make/door"),
 		"accepted ones are in the job, even without their phone")
-	handIn(t, b, bea, id, 6, 6) // ignored before
+	sendHeld(t, b, bea, id, 6, 6) // ignored before
 	assert.Equal(t, want, waiting(t, b, id))
 	require.NoError(t, b.AcceptQuarantined(b.ctx, owner, id, ids(want)))
 	assert.Equal(t, 25, b.read(t, id).Made("card/make/door"))
@@ -85,7 +85,7 @@ func TestRestoreKeepsTheQuarantine(t *testing.T) {
 
 // The journal alone restores the quarantine, although links and sessions are lost.
 func TestReplayKeepsTheQuarantine(t *testing.T) {
-	b, _, _, id, _ := handedIn(t)
+	b, _, _, id, _ := withQuarantine(t)
 	want := waiting(t, b, id)
 	require.NoError(t, b.Close())
 	require.NoError(t, os.Remove(filepath.Join(b.dir, store.DatabaseName)))
@@ -110,7 +110,7 @@ func TestRestoreKeepsTheQuarantineOfALaterJob(t *testing.T) {
 	id := b.job(t, owner)
 	link, _, bea := b.helper(t, owner, id, "Bea", job.Helper)
 	require.NoError(t, b.RevokeLink(b.ctx, owner, link.ID))
-	handIn(t, b, bea, id, 1, 2)
+	sendHeld(t, b, bea, id, 1, 2)
 	phone := pull(t, b, owner, id, sync.Cursor{})
 	want := waiting(t, b, id)
 	require.NoError(t, b.Close())
@@ -128,7 +128,7 @@ func TestRestoreKeepsTheQuarantineOfALaterJob(t *testing.T) {
 
 // A journal of an earlier build has no lines of the quarantine. The first start of this build writes them.
 func TestJournalOfAnEarlierBuildIsCompleted(t *testing.T) {
-	b, _, _, id, _ := handedIn(t)
+	b, _, _, id, _ := withQuarantine(t)
 	want := waiting(t, b, id)
 	require.NoError(t, b.Close())
 	journal := filepath.Join(b.dir, "ops-202701.ndjson")

@@ -11,7 +11,7 @@ import (
 // lateListed is how many late operations are listed at most.
 const lateListed = 200
 
-// Late lists what helpers handed in after the job was archived, in log order, at most 200. It counts, but the owner may
+// Late lists what helpers sent after the job was archived, in log order, at most 200. It counts, but the owner may
 // not have noticed it. Late is empty for a job that is not archived.
 func (s *Store) Late(jobID string) ([]job.Rec, error) {
 	var late []job.Rec

@@ -23,11 +23,6 @@ func (s *Store) WritePost(ctx context.Context, session Session, post Post, chang
 	return err
 }
 
-// HandInPost is [Store.HandIn] for a form that may come again.
-func (s *Store) HandInPost(ctx context.Context, session Session, post Post, changes []job.Change) error {
-	return s.handIn(ctx, session, post.Job, post.ID, changes)
-}
-
 // fresh returns the chosen operations that the log does not have. The job may have changed since a post came first, and
 // a repeat may make other changes; one known operation therefore means that all are known. The changes of a new job are
 // the same each time: a phone may have sent some, and the rest is still needed.

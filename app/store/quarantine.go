@@ -94,7 +94,7 @@ func (s *Store) AcceptQuarantined(ctx context.Context, session Session, jobID st
 }
 
 // IgnoreQuarantined leaves the operations out of the job for good. They stay in the database, and a phone that hands
-// them in again is told that they were handed in. Only the owner may do it.
+// them in again is told that they were sent. Only the owner may do it.
 func (s *Store) IgnoreQuarantined(ctx context.Context, session Session, jobID string, ids []string) error {
 	return s.settleHeld(ctx, session, jobID, ids, func(l *boltLedger, h server.Held) error {
 		h.Ignored = true

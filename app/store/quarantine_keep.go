@@ -93,7 +93,7 @@ func (h heldHistory) merge(s *Store, tx *bbolt.Tx) (waiting int, err error) {
 		for _, entry := range entries {
 			more, err := l.mergeHeld(entry, s.options.Now())
 			if err != nil {
-				return 0, fmt.Errorf("restore what was handed in to %s: %w", log, err)
+				return 0, fmt.Errorf("restore what was sent to %s: %w", log, err)
 			}
 			waiting += more
 		}

@@ -21,12 +21,12 @@ type Restored struct {
 	Kept           string // the new name of the earlier database; empty if there was none
 	Seals          Seals  // the result of checking the backup's seals
 	Links, Devices int    // open in the backup and closed again, as they were revoked or ended later
-	Held           int    // handed in after the backup was made, and waiting for the owner again
+	Held           int    // sent after the backup was made, and waiting for the owner again
 }
 
 // Restore replaces a data directory's database, which no process may have open, with a backup. Every log gets a new
 // epoch, and phones then return what the backup lacks. The backup is checked first: pages, hash chains and, with the
-// workspace key, seals. Revoked links and ended devices stay closed. What was handed in after the backup waits again,
+// workspace key, seals. Revoked links and ended devices stay closed. What was sent after the backup waits again,
 // from the directory's own journal, unless the owner had decided.
 func Restore(ctx context.Context, backup, dir string, options Options) (result Restored, err error) {
 	options = options.filled()
@@ -113,7 +113,7 @@ type restoring struct {
 }
 
 // learn copies from the earlier database what the backup cannot know: what was closed, who owns the device ids, and
-// what was handed in.
+// what was sent.
 func (r *restoring) learn(before *bbolt.DB) error {
 	r.history, r.devices = heldHistory{}, map[string]string{}
 	if before == nil {

@@ -79,27 +79,23 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, post j
 	return ops, nil
 }
 
-// HandIn quarantines the changes of a form that came after the session's link was closed. They pass the same checks as
-// what a phone hands in late, and wait until the owner accepts them. All are held or none; a [*Refused] names the one
-// at fault, or says that too much waits already.
-func (s *Store) HandIn(ctx context.Context, session Session, jobID string, changes []job.Change) error {
-	return s.handIn(ctx, session, jobID, "", changes)
-}
-
-func (s *Store) handIn(ctx context.Context, session Session, jobID string, post job.Post, changes []job.Change) error {
+// Hold quarantines the changes of a form that came after the session's link was closed. They pass the same checks as
+// what a phone sends late, and wait until the owner accepts them. All are held or none; a [*Refused] names the one
+// at fault, or says that too much waits already. The form may come again.
+func (s *Store) Hold(ctx context.Context, session Session, post Post, changes []job.Change) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	return s.update(func(tx *bbolt.Tx, done *commit) error {
-		current, err := s.enter(tx, session, jobID)
+		current, err := s.enter(tx, session, post.Job)
 		if err != nil {
 			return err
 		}
 		if current.Closed == "" {
-			return fmt.Errorf("hand in: the link is open: %w", ErrForbidden)
+			return fmt.Errorf("hold: the link is open: %w", ErrForbidden)
 		}
-		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post}
-		_, err = w.write(jobID, changes)
+		w := formWriter{store: s, tx: tx, session: current, done: done, now: s.options.Now(), post: post.ID}
+		_, err = w.write(post.Job, changes)
 		return err
 	})
 }

@@ -35,7 +35,7 @@ const (
 	WhyLinkFull   = "this link has used up its room in this job; ask the owner for a new link"
 	WhyOthersFull = "the helpers have used up their room in this job; ask the owner to copy it and share the copy"
 	WhyLater      = "very much was sent in the last hour; it stays on this phone and is sent again later"
-	WhyHeldFull   = "the link is closed and too much was handed in already; show the list to the owner"
+	WhyHeldFull   = "the link is closed and too much was sent already; show the list to the owner"
 )
 
 // IsFull reports whether the reason of a refusal is that a limit in all was reached.

@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// handedIn returns a phone with a closed link that has sent three operations, and the server from before. If forgets is
-// true, the phone has dropped the job since, as phones do.
-func handedIn(t *testing.T, forgets bool) (d *device, before *memory.Ledger) {
+// closedDevice returns a phone with a closed link that has sent three operations, and the server from before. If
+// forgets is true, the phone has dropped the job since, as phones do.
+func closedDevice(t *testing.T, forgets bool) (d *device, before *memory.Ledger) {
 	t.Helper()
 	d = newDevice(t, newServer())
 	d.act(t, job.Count(door, 1))
@@ -59,7 +59,7 @@ func (d *device) report(t testing.TB) sync.HandedLog {
 func (d *device) checkIn(t testing.TB) (sent int) {
 	t.Helper()
 	require.Equal(t, []string{log}, d.HandedLogs())
-	step, err := d.HandInAgain(d.report(t), d.as.Closed)
+	step, err := d.SendAgain(d.report(t), d.as.Closed)
 	require.NoError(t, err)
 	d.save(t, step)
 	for d.Behind(log) {
@@ -85,7 +85,7 @@ func TestQuarantineIsSentAgainAfterARestore(t *testing.T) {
 		{"a file copied back, the job has left the phone", true, func(*memory.Ledger) {}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			d, before := handedIn(t, row.forgets)
+			d, before := closedDevice(t, row.forgets)
 			assert.Zero(t, d.checkIn(t), "the server has it")
 			row.lose(before)
 			d.records = before
@@ -104,9 +104,9 @@ func TestQuarantineIsSentAgainAfterARestore(t *testing.T) {
 }
 
 func TestSendingAgainShowsNoJob(t *testing.T) {
-	d, before := handedIn(t, true)
+	d, before := closedDevice(t, true)
 	d.records = before
-	step, err := d.HandInAgain(d.report(t), d.as.Closed)
+	step, err := d.SendAgain(d.report(t), d.as.Closed)
 	require.NoError(t, err)
 	d.save(t, step)
 	assert.Equal(t, 3, d.Status(log).Waiting)
@@ -121,7 +121,7 @@ func TestSendingAgainShowsNoJob(t *testing.T) {
 
 func TestDecidedOperationsAreNotSentAgain(t *testing.T) {
 	for _, forgets := range []bool{false, true} {
-		d, _ := handedIn(t, forgets)
+		d, _ := closedDevice(t, forgets)
 		held := d.records.Quarantine()
 		require.NoError(t, server.Release(d.records, held[0], start+day))
 		d.records.Unhold(held[0].Op.ID) // the others are ignored: they stay held
@@ -139,7 +139,7 @@ func TestDecidedOperationsAreNotSentAgain(t *testing.T) {
 }
 
 func TestOperationOfADismissedNoteIsSentAgain(t *testing.T) {
-	d, before := handedIn(t, true)
+	d, before := closedDevice(t, true)
 	for _, n := range d.Notes() {
 		step, err := d.Dismiss(n.Key)
 		require.NoError(t, err)
@@ -155,7 +155,7 @@ func TestOperationOfADismissedNoteIsSentAgain(t *testing.T) {
 }
 
 func TestSendingAgainRespectsTheLimit(t *testing.T) {
-	d, before := handedIn(t, true)
+	d, before := closedDevice(t, true)
 	d.records = before
 	for n := range server.MaxHeldOps {
 		require.NoError(t,
@@ -171,7 +171,7 @@ func TestSendingAgainRespectsTheLimit(t *testing.T) {
 
 // A phone of an earlier build has noted what it sent, but not the server's answer.
 func TestPhoneOfAnEarlierBuildSendsAgainOnce(t *testing.T) {
-	d, before := handedIn(t, true)
+	d, before := closedDevice(t, true)
 	for _, key := range d.keys("handed/") {
 		delete(d.disk, key)
 	}

@@ -160,7 +160,7 @@ func TestClosedLinkSendsAndIsForgotten(t *testing.T) {
 	d.exchange(t)
 	d.act(t, job.Count(door, 2))
 	_, err := d.Forget(log)
-	assert.ErrorIs(t, err, phone.ErrUnsent, "not before it is handed in")
+	assert.ErrorIs(t, err, phone.ErrUnsent, "not before it is sent")
 	d.as.Closed, d.as.ClosedAt = sync.Revoked, start
 	d.exchange(t)
 	status := d.Status(log)

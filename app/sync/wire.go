@@ -35,7 +35,7 @@ type Request struct {
 	As     string    `json:"as,omitempty"`
 	Now    int64     `json:"now"` // the phone's clock, Unix milliseconds, when it sent this
 	Cursor Cursor    `json:"cur"`
-	Closed bool      `json:"closed,omitempty"` // the phone thinks its link is closed and only hands in
+	Closed bool      `json:"closed,omitempty"` // the phone thinks its link is closed and only sends
 	Max    int       `json:"max,omitempty"`    // records wanted at most; 0: MaxRecs
 	Waits  bool      `json:"waits,omitempty"`  // the phone knows [Later]
 	Ops    []job.Op  `json:"ops,omitempty"`
@@ -83,6 +83,6 @@ type Response struct {
 	Rewound bool      `json:"rewound,omitempty"` // the server went back in time: reset the cursor, send Heal
 	// the phone thought its link was closed and it is open: nothing was stored, start over
 	Open   bool   `json:"open,omitempty"`
-	Closed string `json:"closed,omitempty"` // "revoked" or "ended": the session may hand in, but gets nothing
+	Closed string `json:"closed,omitempty"` // "revoked" or "ended": the session may send, but gets nothing
 	Held   int    `json:"held,omitempty"`   // only if Closed: how many operations of the session wait in quarantine
 }

@@ -18,7 +18,7 @@ import (
 //   - If Go panics there, [Core.recoverTurn] sets the job aside at once and the core goes on.
 //
 // A job set aside is not read, so this phone's pages do not show it: the server answers for it. Its waiting operations
-// stay in the outbox and are sent ([phone.Phone.HandIn]).
+// stay in the outbox and are sent ([phone.Phone.RequestUnloaded]).
 
 var errAside = errors.New("this job is set aside on this phone, because the app stopped over it")
 
@@ -92,7 +92,7 @@ func panicText(p any) string {
 // receiveAside applies the server's answer to the waiting operations of a job that is set aside.
 func (c *Core) receiveAside(t logAnswer, resp sync.Response, now int64) redraw {
 	err := c.do(func() (phone.Step, []Entry, error) {
-		step, err := c.phone.HandedIn(t.log, t.req, resp, now)
+		step, err := c.phone.ReceiveUnloaded(t.log, t.req, resp, now)
 		return step, nil, err
 	})
 	if err != nil {

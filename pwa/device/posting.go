@@ -108,7 +108,7 @@ func (c *Core) releaseLogs(logs []string) {
 func (c *Core) addLog(p *posting, log string) bool {
 	now, request := c.Now(), c.phone.Request
 	if c.isAside(log) {
-		request = c.phone.HandIn
+		request = c.phone.RequestUnloaded
 	} else if c.phone.MustLoad(log) {
 		if err := c.loadLog(log); err != nil {
 			c.releaseLogs([]string{log})
@@ -406,7 +406,7 @@ func (c *Core) resubmitLate(told me) {
 			}
 		}
 		_ = c.do(func() (phone.Step, []Entry, error) { // on an error the next answer of the server tries again
-			step, err := c.phone.HandInAgain(handed, told.Closed)
+			step, err := c.phone.SendAgain(handed, told.Closed)
 			return step, nil, err
 		})
 	}

@@ -38,7 +38,7 @@ func (s *Server) submitLate(c echo.Context, session store.Session, values form.V
 		}
 	}
 	for _, write := range reply.Writes {
-		err := s.Store.HandInPost(c.Request().Context(), session, store.Post{ID: postOf(c), Job: write.Job}, write.Changes)
+		err := s.Store.Hold(c.Request().Context(), session, store.Post{ID: postOf(c), Job: write.Job}, write.Changes)
 		var refused *store.Refused
 		if errors.As(err, &refused) {
 			return &failure{http.StatusForbidden, "closed",

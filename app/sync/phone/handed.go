@@ -6,7 +6,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// setHanded stores what the server last answered to something handed in over a closed link.
+// setHanded stores what the server last answered to something sent over a closed link.
 func (p *Phone) setHanded(w *writing, answer sync.HandedLog) {
 	if p.handed[answer.Log] != answer {
 		p.handed[answer.Log] = answer
@@ -69,10 +69,10 @@ func (p *Phone) HandedLogs() []string {
 	return ids
 }
 
-// HandInAgain handles the server's status of a log whose link is closed, for the reason given. If the server has lost
-// what this phone had handed in, those operations count as unsent again and are handed in once more. The answer settles
+// SendAgain handles the server's status of a log whose link is closed, for the reason given. If the server has lost
+// what this phone had sent, those operations count as unsent again and are sent once more. The answer settles
 // them, even if the server still had them or the owner had ignored them.
-func (p *Phone) HandInAgain(status sync.HandedLog, closed string) (Step, error) {
+func (p *Phone) SendAgain(status sync.HandedLog, closed string) (Step, error) {
 	before, known := p.handed[status.Log]
 	if known && !lost(status, before) {
 		return Step{}, nil
@@ -96,7 +96,7 @@ func (p *Phone) HandInAgain(status sync.HandedLog, closed string) (Step, error) 
 	if len(w.step.Put) == 0 {
 		return Step{}, w.err
 	}
-	if !l.meta.Held { // the log had left the phone: only the operations to hand in come back
+	if !l.meta.Held { // the log had left the phone: only the operations to send come back
 		l.meta = logMeta{Held: true, Bare: true, Since: p.options.Now(), Closed: closed}
 		w.put(keyLog(l.id), l.meta)
 	}

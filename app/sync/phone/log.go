@@ -29,7 +29,7 @@ type logMeta struct {
 	Closed     string      `json:"closed,omitempty"`
 	// where the server's log stood when it last received something from a closed link
 	Mark   sync.Cursor `json:"mark"`
-	Bare   bool        `json:"bare,omitempty"` // the log holds only operations to hand in again
+	Bare   bool        `json:"bare,omitempty"` // the log holds only operations to send again
 	digest uint64
 }
 

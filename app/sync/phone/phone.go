@@ -16,9 +16,9 @@ import (
 
 // Errors of a phone.
 var (
-	ErrUntracked = errors.New("this phone does not hold that log")        // call Track
-	ErrNotLoaded = errors.New("the log is not loaded from storage yet")   // read Wants, call Give
-	ErrUnsent    = errors.New("the log has operations not handed in yet") // it cannot be removed
+	ErrUntracked = errors.New("this phone does not hold that log")      // call Track
+	ErrNotLoaded = errors.New("the log is not loaded from storage yet") // read Wants, call Give
+	ErrUnsent    = errors.New("the log has operations not sent yet")    // it cannot be removed
 )
 
 // Options are what a phone needs from outside.
@@ -63,7 +63,7 @@ type Phone struct {
 	author  job.Author
 	logs    map[string]*phoneLog
 	notes   []Note
-	handed  map[string]sync.HandedLog // by log: the server's last answer to something handed in over a closed link
+	handed  map[string]sync.HandedLog // by log: the server's last answer to something sent over a closed link
 }
 
 // phoneRow is the row "phone".
@@ -155,7 +155,7 @@ func (p *Phone) openRow(row Row) error {
 	case prefix("handed/").Has(row.Key):
 		var handed sync.HandedLog
 		if err := json.Unmarshal(row.Value, &handed); err != nil {
-			return fmt.Errorf("row of what was handed in: %w", err)
+			return fmt.Errorf("row of what was sent: %w", err)
 		}
 		p.handed[logOfKey(row.Key)] = handed
 	case prefix("note/").Has(row.Key):

@@ -30,7 +30,7 @@ func (p *Phone) Receive(log string, req sync.Request, resp sync.Response, now in
 	l.failures, l.next, l.reason = 0, 0, ""
 	current := req.Cursor == l.expects()
 	r := receiving{phone: p, log: l, req: req, resp: resp, now: now, acked: map[*outRow]bool{}}
-	if l.meta.Closed != "" && resp.Closed == "" { // open again, or an old answer: count what was handed in as unsent
+	if l.meta.Closed != "" && resp.Closed == "" { // open again, or an old answer: count what was sent as unsent
 		l.meta.Mark = sync.Cursor{}
 		l.markUnsent(&r.w)
 		p.dropHanded(&r.w, l.id)
@@ -186,7 +186,7 @@ func (r *receiving) ack(a sync.Ack, sent job.Op, row *outRow) {
 		if !row.Held {
 			row.Held = true
 			r.w.put(keyOut(r.log.id, row.order), row)
-			if _, noted := r.phone.noteOf(row.Op.ID, NoteQuarantined); !noted { // noted: it was handed in before
+			if _, noted := r.phone.noteOf(row.Op.ID, NoteQuarantined); !noted { // noted: it was sent before
 				r.note(NoteQuarantined, row.Op, a.Why)
 			}
 		}

@@ -15,7 +15,7 @@ const (
 )
 
 // Request returns what to post for a log now, at the phone's clock. The second result is false if the log is not held,
-// if its link is closed and nothing is left to hand in, or if it [Phone.MustLoad] first.
+// if its link is closed and nothing is left to send, or if it [Phone.MustLoad] first.
 func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]
 	if !held || p.MustLoad(log) {
@@ -24,7 +24,7 @@ func (p *Phone) Request(log string, now int64) (sync.Request, bool) {
 	req := sync.Request{V: sync.WireVersion, App: p.options.App, Device: p.writer.Device, As: sync.Identity(p.author),
 		Now: now, Cursor: l.expects(), Max: p.options.MaxRecs, Waits: true}
 	switch {
-	case l.meta.Closed != "": // hand in what is left, pull nothing
+	case l.meta.Closed != "": // send what is left, pull nothing
 		req.Closed = true
 		if req.Heal = l.nextHeal(p.options.MaxHeal); len(req.Heal) == 0 {
 			req.Ops = l.nextOps(p.options.MaxOps, p.author)

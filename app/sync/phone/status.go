@@ -13,7 +13,7 @@ type NoteKind string
 const (
 	NoteDenied      NoteKind = "denied"      // refused: the link does not allow it
 	NoteInvalid     NoteKind = "invalid"     // refused: it is not valid
-	NoteQuarantined NoteKind = "quarantined" // handed in after the link was closed; the owner decides
+	NoteQuarantined NoteKind = "quarantined" // sent after the link was closed; the owner decides
 	NoteRefused     NoteKind = "refused"     // a restored server refused somebody's record from this phone
 	NoteMismatch    NoteKind = "mismatch"    // the digests of phone and server differ; nothing was thrown away
 	NoteDamaged     NoteKind = "damaged"     // a row of the phone's storage cannot be read
@@ -92,7 +92,7 @@ func (p *Phone) Dismiss(key string) (Step, error) {
 
 // Status is the state of a log on this phone, for display.
 type Status struct {
-	Waiting       int    // operations to hand in that the server has not acknowledged
+	Waiting       int    // operations to send that the server has not acknowledged
 	Changes       int    // of those that wait: what people would count, each tick once
 	Ticks         int    // of those told: ticks of cards and of lines of the pack list
 	Parked        int    // the owner's operations, which wait until the owner is let in on this phone again

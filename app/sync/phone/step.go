@@ -37,7 +37,7 @@ func (s Step) Empty() bool { return s.Rev == 0 }
 // Rows of the phone's storage. The keys sort in the order the rows were made.
 //
 //	phone                    who this phone is: device, counters, revision
-//	handed/LOG               the server's last answer to something handed in over a closed link
+//	handed/LOG               the server's last answer to something sent over a closed link
 //	log/LOG                  how far a log was read
 //	out/LOG/ORDER            an operation that is not in the log yet
 //	note/LOG/ORDER           something that needs a person's attention

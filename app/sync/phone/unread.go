@@ -4,12 +4,12 @@ import (
 	"garlandry/app/sync"
 )
 
-// A log that would crash the core is not loaded. Its unsent operations are still handed in: HandIn and HandedIn need
-// only the log's outbox.
+// A log that would crash the core is not loaded. Its unsent operations are still sent: RequestUnloaded and
+// ReceiveUnloaded need only the log's outbox.
 
-// HandIn returns what to post for a log that is not loaded, at the phone's clock: only its unsent operations. The
-// second result is false if there are none. It asks for one record, the fewest that the exchange allows.
-func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
+// RequestUnloaded returns what to post for a log that is not loaded, at the phone's clock: only its unsent operations.
+// The second result is false if there are none. It asks for one record, the fewest that the exchange allows.
+func (p *Phone) RequestUnloaded(log string, now int64) (sync.Request, bool) {
 	l, held := p.logs[log]
 	if !held || l.loaded {
 		return sync.Request{}, false
@@ -20,9 +20,9 @@ func (p *Phone) HandIn(log string, now int64) (sync.Request, bool) {
 	return req, len(req.Ops) > 0
 }
 
-// HandedIn handles the answer to [Phone.HandIn]: the result of each operation, and no record. An acknowledged operation
-// stays in the outbox, no longer waiting, until the log can be read again and its record comes.
-func (p *Phone) HandedIn(log string, req sync.Request, resp sync.Response, now int64) (Step, error) {
+// ReceiveUnloaded handles the answer to [Phone.RequestUnloaded]: the result of each operation, and no record. An
+// acknowledged operation stays in the outbox, no longer waiting, until the log can be read again and its record comes.
+func (p *Phone) ReceiveUnloaded(log string, req sync.Request, resp sync.Response, now int64) (Step, error) {
 	l, held := p.logs[log]
 	if !held {
 		return Step{}, ErrUntracked

@@ -27,7 +27,7 @@ func (p *Phone) Write(log string, changes ...job.Change) ([]job.Op, Step, error)
 		}
 	}
 	var w writing
-	// a restored server may have lost what waits in quarantine: hand in all of it again
+	// a restored server may have lost what waits in quarantine: send all of it again
 	if l.meta.Closed != "" {
 		l.markUnsent(&w)
 	}

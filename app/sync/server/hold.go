@@ -7,7 +7,7 @@ import (
 	"garlandry/app/sync"
 )
 
-// serveClosed answers a closed session. It stores what the phone hands in, and returns nothing of the job except the
+// serveClosed answers a closed session. It stores what the phone sends, and returns nothing of the job except the
 // log's end, which shows the phone later whether the server went back in time.
 func (x *exchange) serveClosed(resp sync.Response) (sync.Response, error) {
 	for _, op := range x.req.Ops {
@@ -88,7 +88,7 @@ func (x *exchange) hold(op job.Op, proposed int64, before bool) error {
 	return x.ledger.Hold(held)
 }
 
-// Release appends a quarantined operation to the log, with the time it was handed in and its own author. It does
+// Release appends a quarantined operation to the log, with the time it was sent and its own author. It does
 // nothing if the log has the operation. The caller removes it from quarantine in the same transaction. The error wraps
 // [job.ErrInvalid] for an operation that only an older build would have held.
 func Release(l Ledger, held Held, now int64) error {

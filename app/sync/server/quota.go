@@ -63,7 +63,7 @@ const (
 	MaxLogBytes = 128 << 20
 )
 
-// Limits of what one closed session may hand in.
+// Limits of what one closed session may send.
 const (
 	MaxHeldOps   = 500
 	MaxHeldBytes = 64 << 10
