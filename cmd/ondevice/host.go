@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"runtime"
 	"sync"
 	"syscall/js"
 	"time"
@@ -178,6 +179,19 @@ func (h host) Draw(d device.Drawing) {
 		"stored": d.Stored, "copy": d.Copy, "refused": d.Refused,
 		"waiting": d.Waiting, "name": d.Name, "mime": d.Mime, "text": d.Text}
 	h.Call("say", message)
+	if d.Number > 0 {
+		collect()
+	}
+}
+
+// collect collects garbage if the heap is half full. The browser cannot interrupt a collection, so a tap waits
+// for its end: up to 60 ms on a slow phone. Right after an answer it is least in the way.
+func collect() {
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	if m.HeapAlloc > m.NextGC/2 {
+		runtime.GC()
+	}
 }
 
 // inbox queues the page's messages in order. The page never waits.

@@ -106,7 +106,7 @@ async function start({ build, core, exec, role, aside }) {
     try {
       if (!self.Go) importScripts(exec);
       const go = new Go();
-      go.env = { GOGC: '200' }; // memory is let grow a little further before it is gone through
+      go.env = { GOGC: '400', GOMEMLIMIT: '96MiB' }; // collect garbage rarely while there is room
       const { instance } = await WebAssembly.instantiateStreaming(fetch(core), go.importObject);
       go.run(instance).then(() => stop('the core stopped'), stop);
       return;
