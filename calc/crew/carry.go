@@ -31,7 +31,7 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 	}
 	p.arrivals, p.teams = make([][]float64, len(p.nodes)), make([][]int, len(p.nodes))
 	p.run(nil, true)
-	starts, ends := ints(len(m.tasks)), ints(len(m.tasks))
+	starts, ends := make([]int, len(m.tasks)), make([]int, len(m.tasks))
 	var spells []spell
 	for i := range starts {
 		starts[i] = forever

@@ -38,9 +38,10 @@ type loan struct{ from, to, units int }
 
 func newDecoder(m *model) *decoder {
 	n := len(m.tasks)
-	d := &decoder{model: *m, waiting: ints(n), ready: ints(n), starts: ints(n), ends: ints(n), plain: make([]uint8, n)}
+	d := &decoder{model: *m, waiting: make([]int, n), ready: make([]int, n), starts: make([]int, n),
+		ends: make([]int, n), plain: make([]uint8, n)}
 	d.busy, d.lent = make([][]Interval, len(m.job.People)), make([][]loan, len(m.job.Things))
-	d.bestAt = [2][]int{ints(n), ints(n)}
+	d.bestAt = [2][]int{make([]int, n), make([]int, n)}
 	d.bound = m.bound()
 	return d
 }
@@ -214,7 +215,7 @@ func (d *decoder) waitLess(task, ready int) {
 	d.ready[task] = max(d.ready[task], ready)
 	d.waiting[task]--
 	if d.waiting[task] == 0 {
-		d.open = push(d.open, task)
+		d.open = append(d.open, task)
 	}
 }
 
@@ -248,16 +249,17 @@ func (d *decoder) put(side, task int, gene *uint8) {
 	if *gene == greedy {
 		*gene = d.quickest(side, task)
 	}
-	d.try(side, task, *gene, true)
+	d.try(side, task, *gene, true, forever)
 }
 
-// try finds the end of a task with the team of a gene, and records the spells if the team is used.
-func (d *decoder) try(side, task int, gene uint8, keep bool) (end int) {
+// try finds the end of a task with the team of a gene, and records the spells if the team is used. It may give up and
+// return the limit when the task cannot end before it.
+func (d *decoder) try(side, task int, gene uint8, keep bool, limit int) (end int) {
 	hands, slowFirst := d.team(task, gene)
 	if d.tasks[task].Splittable {
-		return d.share(side, task, hands, slowFirst, keep)
+		return d.share(side, task, hands, slowFirst, keep, limit)
 	}
-	start, end := d.whole(side, task, hands, slowFirst)
+	start, end := d.whole(side, task, hands, slowFirst, limit)
 	if keep {
 		d.starts[task], d.ends[task] = start, end
 		first := len(d.spells)
@@ -281,7 +283,7 @@ func (m *model) team(task int, gene uint8) (hands int, slowFirst bool) {
 func (d *decoder) quickest(side, task int) (best uint8) {
 	soonest := forever
 	for gene := range d.Genes(task) {
-		if end := d.try(side, task, uint8(gene), false); end < soonest {
+		if end := d.try(side, task, uint8(gene), false, soonest); end < soonest {
 			best, soonest = uint8(gene), end
 		}
 	}
@@ -308,17 +310,17 @@ func (d *decoder) book(person, from, to int) {
 	switch {
 	case before && after:
 		list[at-1].To = list[at].To
-		list = append(list[:at], list[at+1:]...)
+		d.busy[person] = append(list[:at], list[at+1:]...)
 	case before:
 		list[at-1].To = to
 	case after:
 		list[at].From = from
 	default:
-		list = append(list, Interval{})
+		d.busy[person] = append(d.busy[person], Interval{})
+		list = d.busy[person]
 		copy(list[at+1:], list[at:])
 		list[at] = Interval{from, to}
 	}
-	d.busy[person] = list
 }
 
 func (d *decoder) lend(task, hands, from, to int) {

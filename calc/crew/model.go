@@ -2,6 +2,7 @@ package crew
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -46,8 +47,8 @@ func newModel(job *Job) (*model, error) {
 	if n > maxTasks || len(job.People) > maxPeople || job.Drive < 0 || job.Drive > maxMinutes {
 		return nil, about("tasks, people or the drive", ErrAmount)
 	}
-	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: ints(n), speed: make([]speeds, n),
-		needs: make([][]demand, n), taken: make([][]int, n), rank: ints(n)}
+	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: make([]int, n), speed: make([]speeds, n),
+		needs: make([][]demand, n), taken: make([][]int, n), rank: make([]int, n)}
 	for place := range places {
 		m.addPlace(place)
 	}
@@ -144,8 +145,8 @@ func (m *model) pin(task int) {
 	t := &m.tasks[task]
 	for person, cal := range m.cals[0][t.Place] {
 		if cal != nil && cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most &&
-			listed(t.Taken, m.job.People[person].Key) {
-			m.taken[task] = push(m.taken[task], person)
+			slices.Contains(t.Taken, m.job.People[person].Key) {
+			m.taken[task] = append(m.taken[task], person)
 		}
 	}
 	if !t.Splittable {
@@ -204,16 +205,16 @@ func (m *model) join(first, then int) {
 			return
 		}
 	}
-	m.before[0][then] = push(m.before[0][then], first)
-	m.before[1][first] = push(m.before[1][first], then)
+	m.before[0][then] = append(m.before[0][then], first)
+	m.before[1][first] = append(m.before[1][first], then)
 }
 
 func (m *model) sort() error {
-	waiting := ints(len(m.tasks))
+	waiting := make([]int, len(m.tasks))
 	var order []int
 	for i := range waiting {
 		if waiting[i] = len(m.before[0][i]); waiting[i] == 0 {
-			order = push(order, i)
+			order = append(order, i)
 		}
 	}
 	for at := 0; at < len(order); at++ {
@@ -221,7 +222,7 @@ func (m *model) sort() error {
 		m.rank[task] = at
 		for _, next := range m.before[1][task] {
 			if waiting[next]--; waiting[next] == 0 {
-				order = push(order, next)
+				order = append(order, next)
 			}
 		}
 	}

@@ -42,7 +42,7 @@ type network struct {
 // buildNetwork returns the network of the best schedule.
 func (d *decoder) buildNetwork() *network {
 	n := len(d.tasks)
-	w := &network{planned: &d.model, parts: make([][]int, n), hands: [2][]float64{floats(n), floats(n)}}
+	w := &network{planned: &d.model, parts: make([][]int, n), hands: [2][]float64{make([]float64, n), make([]float64, n)}}
 	for task := range n {
 		d.addNodes(w, task)
 	}
@@ -52,7 +52,7 @@ func (d *decoder) buildNetwork() *network {
 	})
 	for i := range nodes {
 		task := nodes[i].task
-		w.parts[task] = push(w.parts[task], i)
+		w.parts[task] = append(w.parts[task], i)
 	}
 	for i := range nodes {
 		for _, before := range d.before[0][nodes[i].task] {
@@ -218,7 +218,7 @@ func (w *network) handRoom(parts []int) {
 				}
 				m.room = w.freeRoom(rooms, from)
 				if m.room < 0 {
-					rooms = push(rooms, at)
+					rooms = append(rooms, at)
 					continue
 				}
 				for i := range rooms {
@@ -292,7 +292,7 @@ func (w *network) takeUnits(holders []unit, at, units int) {
 			u.had, u.have = u.have, nil
 		}
 		w.wait(at, u.had)
-		u.have = push(u.have, at)
+		u.have = append(u.have, at)
 	}
 }
 

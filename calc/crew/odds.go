@@ -58,7 +58,7 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 	}
 	p.leaveOutTakeDown()
 	times := p.taskTimes(&draws{seed: seed})
-	finish, counts, onPath := floats(runs), ints(len(m.tasks)), ints(len(m.tasks))
+	finish, counts, onPath := make([]float64, runs), make([]int, len(m.tasks)), make([]int, len(m.tasks))
 	late, without := 0, 0
 	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
@@ -246,7 +246,7 @@ func (t *taskTimes) sample(run int) {
 
 // taskTimes are those of the tasks with work among the nodes.
 func (p *player) taskTimes(d *draws) *taskTimes {
-	m, times := p.model, &taskTimes{factor: floats(len(p.model.tasks))}
+	m, times := p.model, &taskTimes{factor: make([]float64, len(p.model.tasks))}
 	names, added := []string(nil), make([]bool, len(m.tasks))
 	for i := range p.nodes {
 		old := p.nodes[i].task
@@ -265,6 +265,6 @@ func (p *player) taskTimes(d *draws) *taskTimes {
 		own := d.lognormal("task "+strconv.Quote(t.Key), t.spreadOf(p.hands[1][old], p.hands[0][old]))
 		times.tasks = append(times.tasks, taskTime{own, task, kind})
 	}
-	times.common = floats(len(names))
+	times.common = make([]float64, len(names))
 	return times
 }

@@ -56,13 +56,13 @@ type hand struct {
 // fit the job.
 func newPlayer(w *network, m *model) *player {
 	n, planned := len(w.nodes), w.planned
-	p := &player{network: *w, model: m, starts: floats(n), ends: floats(n), decided: ints(n),
-		undone: floats(len(planned.tasks))}
+	p := &player{network: *w, model: m, starts: make([]float64, n), ends: make([]float64, n), decided: make([]int, n),
+		undone: make([]float64, len(planned.tasks))}
 	if !p.findTasks() {
 		return nil
 	}
 	people := planned.job.People
-	p.who, p.free, p.freeBy = ints(len(people)), floats(len(people)), ints(len(people))
+	p.who, p.free, p.freeBy = make([]int, len(people)), make([]float64, len(people)), make([]int, len(people))
 	for i := range people {
 		p.who[i] = -1
 		for k := range m.job.People {
@@ -137,7 +137,7 @@ func (p *player) pinned(old, task int) bool {
 // findTasks reports whether every task of the job is in the plan, with work if it has any now.
 func (p *player) findTasks() bool {
 	planned, m := p.planned, p.model
-	p.same, p.scale = ints(len(planned.tasks)), floats(len(planned.tasks))
+	p.same, p.scale = make([]int, len(planned.tasks)), make([]float64, len(planned.tasks))
 	found := 0
 	for i := range planned.tasks {
 		now := m.number(planned.tasks[i].Key, i)
@@ -231,7 +231,7 @@ func (p *player) gather(n *node, ready float64, by int) {
 		if at <= ready {
 			at, from = ready, by
 		}
-		p.team, p.arriveBy = push(p.team, n.people[k].person), push(p.arriveBy, from)
+		p.team, p.arriveBy = append(p.team, n.people[k].person), append(p.arriveBy, from)
 		p.slow, p.arrive = append(p.slow, 1), append(p.arrive, at)
 	}
 }

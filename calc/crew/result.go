@@ -72,7 +72,7 @@ func (s *Schedule) explain(m *model, task int, teams []uint64) {
 	}
 	for other := range s.Slots {
 		if other != task && justBefore(other) && (teams[other]&teams[task] != 0 || m.shares(other, task)) &&
-			!listed(slot.WaitedFor, s.Slots[other].Task) {
+			!slices.Contains(slot.WaitedFor, s.Slots[other].Task) {
 			slot.WaitedFor = append(slot.WaitedFor, s.Slots[other].Task)
 		}
 	}

@@ -44,7 +44,7 @@ func (s *search) improve(schedules int) *Schedule {
 // order and teams, its order with one more hand on each task, and the first two orders with its teams. A task that it
 // does not have, or has at another place, is ordered by its latest start and gets the team that ends it soonest.
 func (d *decoder) openings(like *Schedule) []genetic.Plan {
-	tails := ints(len(d.tasks))
+	tails := make([]int, len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
 		task := d.order[at]
 		for _, next := range d.before[1][task] {

@@ -5,11 +5,14 @@ const leastSpell = 5
 
 // share returns when a task that may be interrupted ends with at most the given number of hands. Free people join,
 // people needed elsewhere leave, and no work is done while there are too few. If keep is set, it records the spells.
-func (d *decoder) share(side, task, most int, slowFirst, keep bool) (end int) {
+func (d *decoder) share(side, task, most int, slowFirst, keep bool, limit int) (end int) {
 	left, begun := d.work[task], false
 	first := len(d.spells)
 	d.onIt = d.onIt[:0]
 	for now := d.ready[task]; left > 0; now = end {
+		if now >= limit {
+			return limit
+		}
 		end = forever
 		room := d.room(task, most, now, &end)
 		practised := d.join(side, task, now, room, slowFirst, left, &end)
@@ -96,7 +99,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 				soon = min(soon, change)
 			}
 		}
-		d.trial = push(d.trial, stay)
+		d.trial = append(d.trial, stay)
 	}
 	for len(d.chosen) < room {
 		best, most := -1, -1
@@ -112,7 +115,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 		}
 		*next = min(*next, now+d.trial[best])
 		d.trial[best] = 0
-		d.chosen = push(d.chosen, best)
+		d.chosen = append(d.chosen, best)
 		if d.job.People[best].Practised {
 			practised++
 		}

@@ -9,7 +9,7 @@ type speeds struct {
 // newSpeeds returns the speeds of teams on a task. With n equal hands each loses crowding for every other one,
 // n(1-c(n-1)) in total, so the n-th adds 1-2c(n-1). The faster are counted first, and nobody reduces the total.
 func newSpeeds(task *Task) speeds {
-	s := speeds{beginner: 1000, gain: ints(task.Most + 1)}
+	s := speeds{beginner: 1000, gain: make([]int, task.Most+1)}
 	if task.Beginner > 1 {
 		s.beginner = max(1, int(1000/task.Beginner+0.5))
 	}

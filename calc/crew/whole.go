@@ -2,9 +2,9 @@ package crew
 
 // whole finds the first end of an uninterrupted task with the given number of hands, and leaves the team in chosen. A
 // person who must leave before the end is not in the team.
-func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) {
+func (d *decoder) whole(side, task, hands int, slowFirst bool, limit int) (start, end int) {
 	t := &d.tasks[task]
-	for now := d.ready[task]; ; {
+	for now := d.ready[task]; now < limit; {
 		next := forever
 		minutes, found := d.teamAt(side, t.Place, task, now, hands, slowFirst, &next)
 		if found {
@@ -16,6 +16,7 @@ func (d *decoder) whole(side, task, hands int, slowFirst bool) (start, end int) 
 		}
 		now = next
 	}
+	return limit, limit
 }
 
 // teamAt picks a team that is free from now until the task is done. It sets next to the first later minute at which
@@ -28,26 +29,32 @@ func (d *decoder) teamAt(
 	next *int,
 ) (minutes int, found bool) {
 	speed := &d.speed[task]
-	practised := 0
+	free, practised := 0, 0
 	d.trial = d.trial[:0]
 	for person, cal := range d.cals[side][place] {
 		if cal == nil {
-			d.trial = push(d.trial, 0)
+			d.trial = append(d.trial, 0)
 			continue
 		}
 		until, change := d.freeFor(task, side, cal, person, now)
 		*next = min(*next, change)
-		d.trial = push(d.trial, until-now)
-		if until > now && d.job.People[person].Practised {
-			practised++
+		d.trial = append(d.trial, until-now)
+		if until > now {
+			free++
+			if d.job.People[person].Practised {
+				practised++
+			}
 		}
+	}
+	if free < hands {
+		return 0, false
 	}
 	for k := range hands + 1 {
 		p := hands - k
 		if slowFirst {
 			p = k
 		}
-		if p > practised {
+		if p > practised || hands-p > free-practised {
 			continue
 		}
 		minutes = minutesFor(d.work[task], speed.team(p, hands-p))
@@ -81,7 +88,7 @@ func (d *decoder) pick(task, minutes, practised, beginners int) bool {
 		} else {
 			beginners--
 		}
-		d.chosen = push(d.chosen, best)
+		d.chosen = append(d.chosen, best)
 		d.trial[best] = -d.trial[best]
 	}
 	for _, person := range d.chosen {
