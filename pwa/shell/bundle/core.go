@@ -12,7 +12,8 @@ import (
 // explain each. Inlining makes the core about a fifth larger, so it is off but for the packages that compute for long:
 // the last pattern that matches a package decides.
 var coreFlags = []string{"-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=",
-	"-gcflags=all=-l", "-gcflags=garlandry/calc/softsphere=", "-gcflags=garlandry/calc/crew/...="}
+	"-gcflags=all=-l", "-gcflags=garlandry/calc/softsphere=", "-gcflags=garlandry/calc/crew/...=",
+	"-gcflags=garlandry/calc/rng=", "-gcflags=garlandry/calc/exact="}
 
 // buildCore compiles the on-device program. Paths, build ids and version control marks are left out, so that the bytes
 // depend on nothing but source and compiler.
