@@ -31,7 +31,7 @@ func TestFixInTheBrowser(t *testing.T) {
 	phone.until(`document.querySelector('#clock-answer').dataset.verdict === 'sure'`)
 	assert.Regexp(t, `9\d %`, odds())
 	phone.tap(`#flash form button`)
-	phone.until(`document.querySelector('#flash') && document.querySelector('#flash').innerText.includes('Taken back')`)
+	phone.until(`document.querySelector('#flash') && document.querySelector('#flash').innerText.includes('Undone')`)
 	phone.until(`document.querySelectorAll('#clock-answer .facts dd')[1].innerText === ` + strconv.Quote(before))
 	assert.NotEqual(t, "sure", phone.text(`document.querySelector('#clock-answer').dataset.verdict`))
 }

@@ -131,7 +131,7 @@ func (r *request) unfix(d action) result {
 	if back == nil {
 		return result{wrong: view.LabelChangedSince}
 	}
-	return result{change: back[0], more: back[1:], flash: "Taken back."}
+	return result{change: back[0], more: back[1:], flash: "Undone."}
 }
 
 // planWithClock returns the job's plan and puts the latest forecast into the frame.

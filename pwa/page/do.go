@@ -157,9 +157,9 @@ func (r *request) undo(d action) result {
 		}
 	}
 	if !there {
-		return result{wrong: "There is no such count to take back. Nothing was changed."}
+		return result{wrong: "There is no such count to undo. Nothing was changed."}
 	}
-	return result{change: job.TakeBack(d.entity, d.op), flash: "Taken back."}
+	return result{change: job.TakeBack(d.entity, d.op), flash: "Undone."}
 }
 
 func (r *request) count(d action) result {
@@ -289,7 +289,7 @@ func (r *request) restore(d action) result {
 func (r *request) revert(d action) result {
 	for _, x := range view.Events(r.job, r.plan(), r.Visitor.Role, "") {
 		if x.Entity == d.entity && x.Stamp.ID == d.op && len(x.Back) > 0 {
-			return result{change: x.Back[0], more: x.Back[1:], flash: "Taken back."}
+			return result{change: x.Back[0], more: x.Back[1:], flash: "Undone."}
 		}
 	}
 	return result{wrong: view.LabelChangedSince}

@@ -7,7 +7,7 @@ const (
 	LabelCannot         = "You can’t do that here."
 	labelCare           = "Watch out"
 	labelCarryOn        = "Carry on: the answer appears here."
-	LabelChangedSince   = "This was changed again since, so it can’t be taken back."
+	LabelChangedSince   = "This was changed again since, so it can’t be undone."
 	labelDone           = "All done"
 	LabelFailed         = "That didn’t work"
 	LabelGoBack         = "Go back and use the buttons there."
