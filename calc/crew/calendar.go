@@ -1,10 +1,9 @@
 package crew
 
-// forever is later than any minute that matters.
+// forever is later than any relevant minute.
 const forever = 1 << 40
 
-// calendar is when somebody can be at a place: rising intervals that do not touch,
-// the last one without end.
+// calendar holds when a person can be at a place: rising intervals that do not touch, the last one without end.
 type calendar []Interval
 
 // at returns the interval that contains a minute, or the next one.
@@ -17,7 +16,7 @@ func (c calendar) at(minute int) Interval {
 	return Interval{forever, forever}
 }
 
-// always is the meaning of an empty list of times.
+// always replaces an empty list of times by all times.
 func always(times []Interval) []Interval {
 	if len(times) == 0 {
 		return []Interval{{-forever, forever}}
@@ -38,10 +37,9 @@ func intersect(a, b []Interval) []Interval {
 	return both
 }
 
-// calendars are the calendars of a place, one for each person, nil for those who
-// do not work there. Work that is not done at the last, when the place's last window
-// closes or the doors open, goes on then with those who are still there, late, or with
-// everyone where they are too few for its tasks: a schedule always has an end.
+// calendars returns the calendars of a place, one for each person, nil for those who do not work there. The last minute
+// is when the place's last window closes or the doors open. Unfinished work goes on after it, late, with those who are
+// still there, or with everyone if they are too few for its tasks. So a schedule always has an end.
 func (j *Job) calendars(place Place) (cals []calendar, last int) {
 	windows := j.Windows[place]
 	if place != TakeDown {
@@ -83,11 +81,11 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 	return cals, last
 }
 
-// awayLonger is after how many minutes whoever had left at the last is there again, so that
-// nothing is planned for them: a week.
+// awayLonger is the number of minutes, a week, after which people who had left before the last minute are back, so that
+// nothing is planned for them.
 const awayLonger = 7 * 24 * 60
 
-// has reports whether a minute, or the end of a time, lies in the calendar.
+// has reports whether the calendar contains a minute, or a time that ends at it.
 func (c calendar) has(minute int) bool {
 	for _, i := range c {
 		if i.From <= minute && minute <= i.To {
@@ -106,7 +104,7 @@ func (p *Person) goes(place Place) bool {
 	return len(p.Only) == 0
 }
 
-// stayOn makes somebody stay from a minute on.
+// stayOn returns the calendar of a person who stays from a minute on.
 func (c calendar) stayOn(from int) calendar {
 	n := len(c)
 	for n > 0 && c[n-1].From >= from {
@@ -128,9 +126,8 @@ func (c calendar) mirrored() calendar {
 	return back.stayOn(-c[0].From)
 }
 
-// advance is the minute at which so many minutes of presence have passed, or at which
-// somebody leaves who would be back only when everyone stays on, and the minutes that
-// are then left.
+// advance returns the minute at which the given minutes of presence have passed, or at which the person leaves and
+// would be back only when everyone stays on. It also returns the remaining minutes.
 func (c calendar) advance(from, minutes, last float64) (end, left float64) {
 	end = from
 	for _, i := range c {

@@ -25,25 +25,25 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 	if s.planned == nil {
 		return nil, ErrChanged
 	}
-	p := newPlayer(s.network, m)
-	if p == nil {
+	sim := newSimulator(s.network, m)
+	if sim == nil {
 		return nil, ErrChanged
 	}
-	p.arrivals, p.teams = make([][]float64, len(p.nodes)), make([][]int, len(p.nodes))
-	p.run(nil, true)
+	sim.arrivals, sim.teams = make([][]float64, len(sim.nodes)), make([][]int, len(sim.nodes))
+	sim.run(nil, true)
 	starts, ends := make([]int, len(m.tasks)), make([]int, len(m.tasks))
 	var spells []spell
 	for i := range starts {
 		starts[i] = forever
 	}
-	for i := range p.nodes {
-		task := p.same[p.nodes[i].task]
+	for i := range sim.nodes {
+		task := sim.same[sim.nodes[i].task]
 		if task < 0 {
 			continue
 		}
-		starts[task] = min(starts[task], int(p.starts[i]))
-		ends[task] = max(ends[task], int(p.ends[i]))
-		spells = p.spellsOf(spells, i, task)
+		starts[task] = min(starts[task], int(sim.starts[i]))
+		ends[task] = max(ends[task], int(sim.ends[i]))
+		spells = sim.spellsOf(spells, i, task)
 	}
 	kept := &Schedule{Tried: s.Tried, planned: m, network: s.network}
 	kept.lay(m, starts, ends, spells)
@@ -51,23 +51,23 @@ func (s *Schedule) carry(job *Job) (*Schedule, error) {
 }
 
 // spellsOf adds the times that each person was on a node: from their arrival to its end, except while they were away.
-func (p *player) spellsOf(spells []spell, i, task int) []spell {
-	n := &p.nodes[i]
-	for k, person := range p.teams[i] {
+func (s *simulator) spellsOf(spells []spell, i, task int) []spell {
+	n := &s.nodes[i]
+	for k, person := range s.teams[i] {
 		if person < 0 {
 			continue
 		}
-		from, to := int(p.starts[i]), int(p.ends[i])
+		from, to := int(s.starts[i]), int(s.ends[i])
 		here := []Interval{{from, to}}
-		if p.model.tasks[task].Splittable {
+		if s.model.tasks[task].Splittable {
 			if n.rest {
-				from = int(p.arrivals[i][k])
+				from = int(s.arrivals[i][k])
 			}
-			here = p.calendar(n.task, person)
+			here = s.calendar(n.task, person)
 		}
 		for at := range here {
 			if begin, end := max(from, here[at].From), min(to, here[at].To); begin < end {
-				spells = append(spells, spell{task, p.who[person], begin, end})
+				spells = append(spells, spell{task, s.who[person], begin, end})
 			}
 		}
 	}

@@ -9,37 +9,35 @@ import (
 	"garlandry/calc/rng"
 )
 
-// Runs is how often a schedule is simulated by default. The odds are then known to about
-// one point in a hundred (standard error at most 0.0112).
+// Runs is the default number of simulations. The odds are then known to about one point in a hundred (standard error at
+// most 0.0112).
 const Runs = 2000
 
 // Forecast is the result of simulating a schedule.
 type Forecast struct {
 	Done     float64       // share of runs in which all but the take-down is done by the doors
-	Musts    float64       // share in which what must be there is, be the rest left out or late
-	Half     int           // the minute by which it is done in half of the runs, rounded up
-	Ninety   int           // in nine of ten
+	Musts    float64       // share of runs in which all musts are done by the doors
+	Half     int           // the minute by which half of the runs are done, rounded up
+	Ninety   int           // the same for nine of ten runs
 	Critical []Criticality // in the order of the job's tasks
 	Runs     int
 }
 
-// Criticality is how often a task is on the path that decides when all but the
-// take-down is done: the chain, back from the task that ends last, of what each
-// waited for.
+// Criticality is how often a task is on the critical path: the chain of what each task waited for, back from the task
+// that ends last before the take-down.
 type Criticality struct {
 	Task  string
 	Share float64 // of runs
 }
 
-// Odds simulates a schedule with uncertain times. The time of a task is its planned one
-// times two lognormal factors with mean 1. The first is for its kind of work in this run,
-// with the spread of the job's rate. The second is its own: each pair of hands adds its
-// part, so that with n equal ones the spread falls with the square root of n, like that of
-// a mean. Random numbers are drawn by the tasks' keys and kinds, so a change to one task
-// leaves the others' numbers as they were. Runs below 1 are read as Runs.
+// Odds simulates a schedule with random durations. The duration of a task is the planned one times two lognormal
+// factors with mean 1. The first is for its kind of work in this run, with the spread of the job's rate. The second is
+// its own: each person adds a part, so with n equal ones the spread falls with the square root of n, like that of a
+// mean. Random numbers depend on the tasks' keys and kinds, so a change to one task does not change the others'
+// numbers. Runs below 1 means Runs.
 func (o Options) Odds(s Schedule) Forecast { return *s.odds(o.Seed, o.Runs, o.Pause) }
 
-// runsAtOnce is how many runs are simulated between two pauses.
+// runsAtOnce is the number of runs between two pauses.
 const runsAtOnce = 8
 
 func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
@@ -52,28 +50,28 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 		return f
 	}
 	f.Half, f.Ninety = m.job.Now, m.job.Now
-	p := newPlayer(s.network, m)
-	if p == nil || len(m.tasks) == 0 {
+	sim := newSimulator(s.network, m)
+	if sim == nil || len(m.tasks) == 0 {
 		return f
 	}
-	p.leaveOutTakeDown()
-	times := p.taskTimes(&draws{seed: seed})
+	sim.leaveOutTakeDown()
+	times := sim.taskTimes(&draws{seed: seed})
 	finish, counts, onPath := make([]float64, runs), make([]int, len(m.tasks)), make([]int, len(m.tasks))
 	late, without := 0, 0
 	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
-		at, end := p.simulate(times, run)
+		at, end := sim.simulate(times, run)
 		finish[run] = end
 		if end > float64(m.job.Doors) {
 			late++
-			if p.mustsLate() {
+			if sim.mustsLate() {
 				without++
 			}
 		}
-		for ; at >= 0; at = p.decided[at] {
-			if task := p.fitted[at].task; task >= 0 && onPath[task] <= run {
+		for ; at >= 0; at = sim.decided[at] {
+			if task := sim.fitted[at].task; task >= 0 && onPath[task] <= run {
 				onPath[task] = run + 1
 				counts[task]++
 			}
@@ -92,12 +90,12 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 
 // simulate runs the network once with the times of a run. It returns the node that ends last before the doors, -1 if
 // there is none, and when that is.
-func (p *player) simulate(times *taskTimes, run int) (last int, end float64) {
+func (s *simulator) simulate(times *taskTimes, run int) (last int, end float64) {
 	times.sample(run)
-	p.run(times.factor, false)
-	last, end = p.last(), float64(p.model.job.Now)
+	s.run(times.factor, false)
+	last, end = s.last(), float64(s.model.job.Now)
 	if last >= 0 {
-		end = later(end, p.ends[last])
+		end = later(end, s.ends[last])
 	}
 	return last, end
 }
@@ -105,20 +103,20 @@ func (p *player) simulate(times *taskTimes, run int) (last int, end float64) {
 // both returns the odds of all plus those of the musts, so that neither is improved at a high cost of the other. It
 // stops as soon as they cannot reach the target any more, and then returns less than the target.
 func (s *Schedule) both(target float64, d *draws, runs int, pause func()) float64 {
-	p := newPlayer(s.network, s.planned)
-	if p == nil {
+	sim := newSimulator(s.network, s.planned)
+	if sim == nil {
 		return 2
 	}
-	p.leaveOutTakeDown()
-	times := p.taskTimes(d)
+	sim.leaveOutTakeDown()
+	times := sim.taskTimes(d)
 	late, without, both := 0, 0, 2.0
 	for run := 0; run < runs && both >= target; run++ {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
-		if _, end := p.simulate(times, run); end > float64(s.planned.job.Doors) {
+		if _, end := sim.simulate(times, run); end > float64(s.planned.job.Doors) {
 			late++
-			if p.mustsLate() {
+			if sim.mustsLate() {
 				without++
 			}
 			both = float64(runs-late)/float64(runs) + float64(runs-without)/float64(runs)
@@ -127,11 +125,11 @@ func (s *Schedule) both(target float64, d *draws, runs int, pause func()) float6
 	return both
 }
 
-// last returns the node that ends last of those before the doors, -1 if there is none.
-func (p *player) last() int {
+// last returns the node that ends last before the take-down, or -1.
+func (s *simulator) last() int {
 	last := -1
-	for i := range p.nodes {
-		if p.fitted[i].counts && (last < 0 || p.ends[i] > p.ends[last]) {
+	for i := range s.nodes {
+		if s.fitted[i].counts && (last < 0 || s.ends[i] > s.ends[last]) {
 			last = i
 		}
 	}
@@ -139,33 +137,33 @@ func (p *player) last() int {
 }
 
 // mustsLate reports whether a must, by its level, ends after the doors.
-func (p *player) mustsLate() bool {
-	doors := float64(p.model.job.Doors)
-	for i := range p.nodes {
-		if p.ends[i] > doors && p.fitted[i].must {
+func (s *simulator) mustsLate() bool {
+	doors := float64(s.model.job.Doors)
+	for i := range s.nodes {
+		if s.ends[i] > doors && s.fitted[i].must {
 			return true
 		}
 	}
 	return false
 }
 
-// quantile returns the smallest time that this many in a hundred do not exceed, rounded up.
+// quantile returns the smallest time that the given percentage does not exceed, rounded up.
 func quantile(rising []float64, percent int) int {
 	at := (len(rising)*percent + 99) / 100
 	return int(math.Ceil(rising[max(0, at-1)] - 1e-6))
 }
 
-// leaveOutTakeDown drops the last nodes, up to one that must be done by the doors. Nothing
-// waits for them, so the odds are the same without.
-func (p *player) leaveOutTakeDown() {
-	n := len(p.nodes)
-	for n > 0 && !p.fitted[n-1].counts {
+// leaveOutTakeDown drops the last nodes, up to one that must be done by the doors. Nothing waits for them, so the odds
+// do not change.
+func (s *simulator) leaveOutTakeDown() {
+	n := len(s.nodes)
+	for n > 0 && !s.fitted[n-1].counts {
 		n--
 	}
-	p.nodes = p.nodes[:n]
+	s.nodes = s.nodes[:n]
 }
 
-// lognormal draws factors with mean 1.
+// lognormal generates factors with mean 1.
 type lognormal struct {
 	normals *stream
 	spread  float64 // standard deviation of the logarithm
@@ -219,7 +217,7 @@ func (d *draws) lognormal(name string, spread float64) lognormal {
 	return lognormal{d.stream(name), spread, float64(spread*spread) / 2}
 }
 
-// taskTimes draws the factors by which tasks take longer than planned. Each task and each kind of work has its own
+// taskTimes generates the factors by which tasks take longer than planned. Each task and each kind of work has its own
 // stream of random numbers, so leaving one out does not change the others.
 type taskTimes struct {
 	kinds  []lognormal
@@ -244,13 +242,13 @@ func (t *taskTimes) sample(run int) {
 	}
 }
 
-// taskTimes are those of the tasks with work among the nodes.
-func (p *player) taskTimes(d *draws) *taskTimes {
-	m, times := p.model, &taskTimes{factor: make([]float64, len(p.model.tasks))}
+// taskTimes returns the factors of the tasks with work among the nodes.
+func (s *simulator) taskTimes(d *draws) *taskTimes {
+	m, times := s.model, &taskTimes{factor: make([]float64, len(s.model.tasks))}
 	names, added := []string(nil), make([]bool, len(m.tasks))
-	for i := range p.nodes {
-		old := p.nodes[i].task
-		task := p.same[old]
+	for i := range s.nodes {
+		old := s.nodes[i].task
+		task := s.same[old]
 		if task < 0 || added[task] || m.work[task] == 0 {
 			continue
 		}
@@ -262,7 +260,7 @@ func (p *player) taskTimes(d *draws) *taskTimes {
 			_, _, spread := m.job.rate(t.Kind)
 			times.kinds = append(times.kinds, d.lognormal("kind "+strconv.Quote(t.Kind), spread))
 		}
-		own := d.lognormal("task "+strconv.Quote(t.Key), t.spreadOf(p.hands[1][old], p.hands[0][old]))
+		own := d.lognormal("task "+strconv.Quote(t.Key), t.spreadOf(s.hands[1][old], s.hands[0][old]))
 		times.tasks = append(times.tasks, taskTime{own, task, kind})
 	}
 	times.common = make([]float64, len(names))

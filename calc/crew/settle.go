@@ -69,8 +69,8 @@ const (
 // surest returns the plan with the best odds, of all and of the musts together, among the search's survivors and its
 // former best plans. It simulates the very first plan, which still has slack, and then the cheapest ones. Its random
 // numbers differ from those of the final odds. The search cannot be used afterwards.
-func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *Schedule {
-	if plays < 2 {
+func (s *search) surest(best *Schedule, seed uint64, most int, pause func()) *Schedule {
+	if most < 2 {
 		return best
 	}
 	d := s.decoder
@@ -78,7 +78,7 @@ func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 	left[0].Cost = d.least
 	drawn := &draws{seed: seed, kept: map[string]*stream{}}
 	odds := best.both(0, drawn, eliteRuns, pause)
-	for played := 1; played < plays && len(left) > 0 && odds+leastGain <= 2; {
+	for simulated := 1; simulated < most && len(left) > 0 && odds+leastGain <= 2; {
 		least := 0
 		for i := range left {
 			if left[i].Cost < left[least].Cost {
@@ -92,7 +92,7 @@ func (s *search) surest(best *Schedule, seed uint64, plays int, pause func()) *S
 		if d.cost(&last) > d.least+muchDearer || same(d.bestAt[0], d.starts) && same(d.bestAt[1], d.ends) {
 			continue
 		}
-		played++
+		simulated++
 		d.best = append(d.best[:0], d.spells...)
 		copy(d.bestAt[0], d.starts)
 		copy(d.bestAt[1], d.ends)
