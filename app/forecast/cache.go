@@ -2,7 +2,6 @@ package forecast
 
 import (
 	"encoding/binary"
-	"hash"
 	"hash/fnv"
 	"math"
 	"strconv"
@@ -140,7 +139,7 @@ func (f *Forecast) since(was *Forecast) {
 
 // fingerprintOf hashes everything that the plan and its texts depend on.
 func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
-	h := newHasher()
+	var h hasher
 	h.number(f.seed)
 	job := &f.job
 	h.numbers(int(f.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
@@ -182,45 +181,49 @@ func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 	for i := range p.Cards {
 		h.texts(p.Cards[i].Title, p.Cards[i].TakenBy)
 	}
-	return h.Sum64()
+	return h.sum()
 }
 
-// hasher is FNV-1a with methods for the fields of a forecast.
-type hasher struct{ hash.Hash64 }
+// hasher collects the fields of a forecast and hashes them by FNV-1a.
+type hasher struct{ fields []byte }
 
-func newHasher() hasher { return hasher{fnv.New64a()} }
+func (h *hasher) sum() uint64 {
+	hash := fnv.New64a()
+	hash.Write(h.fields)
+	return hash.Sum64()
+}
 
-func (h hasher) numbers(list ...int) {
+func (h *hasher) numbers(list ...int) {
 	for _, x := range list {
 		h.number(uint64(x))
 	}
 }
 
-func (h hasher) floats(list ...float64) {
+func (h *hasher) floats(list ...float64) {
 	for _, x := range list {
 		h.number(math.Float64bits(x))
 	}
 }
 
-func (h hasher) intervals(list []crew.Interval) {
+func (h *hasher) intervals(list []crew.Interval) {
 	h.number(uint64(len(list)))
 	for _, i := range list {
 		h.numbers(i.From, i.To)
 	}
 }
 
-func (h hasher) flag(set bool) {
+func (h *hasher) flag(set bool) {
 	if set {
-		h.Write([]byte{1})
+		h.fields = append(h.fields, 1)
 	}
-	h.Write([]byte{0})
+	h.fields = append(h.fields, 0)
 }
 
 // texts ends each text with a byte that UTF-8 never contains.
-func (h hasher) texts(list ...string) {
+func (h *hasher) texts(list ...string) {
 	for _, s := range list {
-		h.Write(append([]byte(s), 0xff))
+		h.fields = append(append(h.fields, s...), 0xff)
 	}
 }
 
-func (h hasher) number(x uint64) { h.Write(binary.LittleEndian.AppendUint64(nil, x)) }
+func (h *hasher) number(x uint64) { h.fields = binary.LittleEndian.AppendUint64(h.fields, x) }

@@ -113,6 +113,9 @@ func (f *Forecast) At(minute int) job.Moment {
 	return momentAt(f.Origin + int64(minute))
 }
 
+// SameDay reports whether two times are on one day at the venue.
+func (f *Forecast) SameDay(a, b int) bool { return a/dayMinutes == b/dayMinutes }
+
 // Task returns the task of a card.
 func (f *Forecast) Task(key string) (*Task, bool) {
 	if f == nil {
@@ -146,9 +149,9 @@ func New(j job.Job, p plan.Plan, now int64, b Budget, kept *Forecast) *Forecast 
 
 // prepare returns the forecast without its plan. If it has a sentence already, there is nothing to plan.
 func prepare(j *job.Job, p *plan.Plan, now, ahead int64) *Forecast {
-	h := newHasher()
+	var h hasher
 	h.texts(j.ID)
-	f := &Forecast{Verdict: "unknown", seed: h.Sum64(), ahead: ahead}
+	f := &Forecast{Verdict: "unknown", seed: h.sum(), ahead: ahead}
 	f.set(j, p, now)
 	if len(f.job.Tasks) > 0 {
 		f.fingerprint = f.fingerprintOf(p)

@@ -109,6 +109,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		down = f.hands(crew.TakeDown, w[0].From)
 	}
 	crowding, serves := p.Figure("clock/crowding")/100, int(p.Figure("clock/pump-hands"))
+	spreads := map[string][2]float64{} // of practised hands and of beginners, by kind of work
 	progress := make([]crew.Progress, 0, len(p.Cards))
 	arrived := false // somebody works on site already
 	for i := range p.Cards {
@@ -125,7 +126,12 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 			Beginner: 1, Least: card.HandsMin, Most: card.HandsMax, Crowding: crowding,
 			Place: placeOf[card.Place], Before: task.Keys(card.After),
 			Splittable: card.Count >= leastShared && card.HandsMin <= 1, Priority: priorityOf[card.Priority]}
-		t.Spread, t.Unsteady = spreadOf(p, t.Kind, figures.Practised), spreadOf(p, t.Kind, figures.Beginner)
+		spread, known := spreads[t.Kind]
+		if !known {
+			spread = [2]float64{spreadOf(p, t.Kind, figures.Practised), spreadOf(p, t.Kind, figures.Beginner)}
+			spreads[t.Kind] = spread
+		}
+		t.Spread, t.Unsteady = spread[0], spread[1]
 		if fast > 0 {
 			t.Beginner = min(100, max(1, slow/fast))
 		}

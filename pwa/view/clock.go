@@ -103,7 +103,7 @@ func clockTime(c *forecast.Forecast, minute int) string {
 	if m == "" {
 		return ""
 	}
-	if string(m[:10]) != string(c.At(c.Doors)[:10]) {
+	if !c.SameDay(minute, c.Doors) {
 		return DayClock(m)
 	}
 	return Clock(m)
@@ -116,17 +116,16 @@ func clockDays(f Frame, c *forecast.Forecast) (theDay, others g.Node) {
 	tasks := c.ByStart()
 	for from, to := 0, 0; from < len(tasks); from = to {
 		first := tasks[from]
-		date := c.At(first.Start)[:10]
 		together := func(t *forecast.Task) bool {
-			return c.At(t.Start)[:10] == date && (t.Place == task.TakeDown) == (first.Place == task.TakeDown)
+			return c.SameDay(t.Start, first.Start) && (t.Place == task.TakeDown) == (first.Place == task.TakeDown)
 		}
 		for to = from; to < len(tasks) && together(tasks[to]); to++ {
 		}
-		into, title := &before, Day(string(date))
+		into, title := &before, Day(string(c.At(first.Start)[:10]))
 		switch {
 		case first.Place == task.TakeDown:
 			title += ", take-down"
-		case date == c.At(c.Doors)[:10]:
+		case c.SameDay(first.Start, c.Doors):
 			into, title = &day, title+", until the doors"
 		}
 		*into = append(
@@ -156,11 +155,10 @@ func clockTable(f Frame, c *forecast.Forecast, tasks []*forecast.Task, title str
 
 // endTime is when a task ends, with its day where that is not the day it begins on.
 func endTime(c *forecast.Forecast, t *forecast.Task) string {
-	end := c.At(t.End)
-	if string(end[:10]) == string(c.At(t.Start)[:10]) {
-		return Clock(end)
+	if c.SameDay(t.Start, t.End) {
+		return Clock(c.At(t.End))
 	}
-	return DayClock(end)
+	return DayClock(c.At(t.End))
 }
 
 // clockFacts says who is on a task, how many it needs, by when it must begin and what it waits for.

@@ -13,7 +13,7 @@ import (
 // the last pattern that matches a package decides.
 var coreFlags = []string{"-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=",
 	"-gcflags=all=-l", "-gcflags=garlandry/calc/softsphere=", "-gcflags=garlandry/calc/crew/...=",
-	"-gcflags=garlandry/calc/rng=", "-gcflags=garlandry/calc/exact=", "-gcflags=runtime="}
+	"-gcflags=garlandry/calc/rng=", "-gcflags=garlandry/calc/exact=", "-gcflags=runtime=", "-gcflags=time="}
 
 // buildCore compiles the on-device program. Paths, build ids and version control marks are left out, so that the bytes
 // depend on nothing but source and compiler.
