@@ -163,71 +163,68 @@ func (s *simulator) leaveOutTakeDown() {
 	s.nodes = s.nodes[:n]
 }
 
-// lognormal generates factors with mean 1.
+// lognormal generates factors with mean 1, one a run.
 type lognormal struct {
-	normals *stream
-	spread  float64 // standard deviation of the logarithm
-	half    float64 // of its square
-}
-
-func (l *lognormal) sample(run int) float64 {
-	if l.spread <= 0 {
-		return 1
-	}
-	return exact.Exp(float64(l.spread*l.normals.draw(run)) - l.half)
-}
-
-// stream is the normal numbers drawn for a name, one a run.
-type stream struct {
 	source rng.Source
+	spread float64 // standard deviation of the logarithm
+	half   float64 // of its square
 	kept   bool
 	drawn  []float64 // if kept
 }
 
-func (s *stream) draw(run int) float64 {
-	if !s.kept {
-		return s.source.Normal()
+func (l *lognormal) sample(run int) float64 {
+	if !l.kept {
+		return l.next()
 	}
-	for len(s.drawn) <= run {
-		s.drawn = append(s.drawn, s.source.Normal())
+	for len(l.drawn) <= run {
+		l.drawn = append(l.drawn, l.next())
 	}
-	return s.drawn[run]
+	return l.drawn[run]
 }
 
-// draws gives the streams of a seed. Kept ones are shared by the plans of a job that are compared, so each number is
-// drawn only once.
+func (l *lognormal) next() float64 {
+	if l.spread <= 0 {
+		return 1
+	}
+	return exact.Exp(float64(l.spread*l.source.Normal()) - l.half)
+}
+
+// draws gives the factors of a seed by name and spread. Compared plans of a job share kept ones, so each is drawn only
+// once.
 type draws struct {
 	seed uint64
-	kept map[string]*stream // nil: none is kept
+	kept map[drawKey]*lognormal // nil: none is kept
 }
 
-func (d *draws) stream(name string) *stream {
-	if s := d.kept[name]; s != nil {
-		return s
-	}
-	s := &stream{source: rng.Named(d.seed, name)}
-	if d.kept != nil {
-		s.kept, d.kept[name] = true, s
-	}
-	return s
+type drawKey struct {
+	name   string
+	spread float64
 }
 
-func (d *draws) lognormal(name string, spread float64) lognormal {
+func (d *draws) lognormal(name string, spread float64) *lognormal {
 	spread = max(0, min(2, spread))
-	return lognormal{d.stream(name), spread, float64(spread*spread) / 2}
+	key := drawKey{name, spread}
+	if l := d.kept[key]; l != nil {
+		return l
+	}
+	l := &lognormal{source: rng.Named(d.seed, name), spread: spread, half: float64(spread*spread) / 2, kept: d.kept != nil}
+	if l.kept {
+		d.kept[key] = l
+	}
+	return l
 }
 
 // taskTimes generates the factors by which tasks take longer than planned. Each task and each kind of work has its own
 // stream of random numbers, so leaving one out does not change the others.
 type taskTimes struct {
-	kinds  []lognormal
+	kinds  []*lognormal
 	common []float64 // the factors of the kinds in the current run
 	tasks  []taskTime
 	factor []float64 // of each task of the job in the current run
 }
 
 type taskTime struct {
-	own        lognormal
+	own        *lognormal
 	task, kind int
 }
 

@@ -76,7 +76,7 @@ func (s *search) surest(best *Schedule, seed uint64, most int, pause func()) *Sc
 	d := s.decoder
 	left := append(d.steps, s.genetic.Left()...)
 	left[0].Cost = d.least
-	drawn := &draws{seed: seed, kept: map[string]*stream{}}
+	drawn := &draws{seed: seed, kept: map[drawKey]*lognormal{}}
 	odds := best.both(0, drawn, eliteRuns, pause)
 	for simulated := 1; simulated < most && len(left) > 0 && odds+leastGain <= 2; {
 		least := 0
