@@ -21,7 +21,7 @@ import (
 
 const (
 	budgetTimes  = 4 // how much slower than this machine
-	budgetTaps   = 120
+	budgetTaps   = 100
 	budgetStarts = 7
 )
 
