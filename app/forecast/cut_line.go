@@ -43,8 +43,8 @@ func (f *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
 	var cuts []Cut
 	job, schedule, odds := f.job, f.schedule, f.Odds
 	settle := cutBudget.fit(len(job.Tasks), len(job.People)).with(pause).options(f.seed)
-	play := settle
-	play.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // many cards are many candidates
+	trial := settle
+	trial.Runs = min(cutRuns, max(40, cutRuns*60/(1+len(job.Tasks)))) // many cards are many candidates
 	for (odds < certain || len(cuts) < leastCuts) && len(cuts) < mostCuts {
 		var best *Cut
 		var left crew.Job
@@ -57,7 +57,7 @@ func (f *Forecast) cuts(p *plan.Plan, pause func()) []Cut {
 			if err != nil {
 				continue
 			}
-			if cut.Ninety = play.Odds(without).Ninety; best == nil || cut.Ninety < best.Ninety {
+			if cut.Ninety = trial.Odds(without).Ninety; best == nil || cut.Ninety < best.Ninety {
 				best, left = &cut, rest
 			}
 		}
