@@ -12,10 +12,9 @@ type Advice struct {
 	fingerprint uint64
 }
 
-// Advice returns advice for the job as it is. In the background it takes a while: until then Advice returns what helped
-// before the job changed, or nil, and reports that it is still looking.
-func (c *Cache) Advice(j job.Job, p *plan.Plan, now, ahead int64) (help *Advice, looking bool) {
-	f := c.Forecast(j, p, now, ahead, "")
+// Advice returns advice for a job and what [Cache.Forecast] returned for it. In the background it takes a while: until
+// then Advice returns what helped before the job changed, or nil, and reports that it is still looking.
+func (c *Cache) Advice(f *Forecast, j job.Job, p *plan.Plan, now int64) (help *Advice, looking bool) {
 	last := c.last(j.ID)
 	if last.advice != nil && last.advice.fingerprint == f.fingerprint || !f.Helpable() {
 		return last.advice, false

@@ -101,7 +101,7 @@ func backgroundGivesTheSame(t *testing.T, j job.Job) {
 	k, server := newBackground(), forecast.Cache{AtOnce: true}
 	quick := k.Forecast(j, &p, now, 0, "")
 	_ = k.Forecast(tried, &p, now, 0, "?")
-	help, looking := k.Advice(j, &p, now, 0)
+	help, looking := k.Advice(k.Forecast(j, &p, now, 0, ""), j, &p, now)
 	assert.Nil(t, help)
 	assert.True(t, looking)
 	assert.Greater(t, k.pass(), 1000)
@@ -109,14 +109,14 @@ func backgroundGivesTheSame(t *testing.T, j job.Job) {
 	assert.NotSame(t, quick, c)
 	assert.Equal(t, writeClock(server.Forecast(j, &p, now, 0, "")), writeClock(c))
 	assert.Equal(t, writeClock(server.Forecast(tried, &p, now, 0, "?")), writeClock(k.Forecast(tried, &p, now, 0, "?")))
-	help, looking = k.Advice(j, &p, now, 0)
+	help, looking = k.Advice(k.Forecast(j, &p, now, 0, ""), j, &p, now)
 	assert.Nil(t, help)
 	assert.True(t, looking, "a plan to compare with is ready")
 	assert.Greater(t, k.pass(), 1000)
-	help, looking = k.Advice(j, &p, now, 0)
+	help, looking = k.Advice(k.Forecast(j, &p, now, 0, ""), j, &p, now)
 	assert.False(t, looking)
 	at := help
-	want, looking := server.Advice(j, &p, now, 0)
+	want, looking := server.Advice(server.Forecast(j, &p, now, 0, ""), j, &p, now)
 	assert.False(t, looking)
 	require.Equal(t, len(want.Fixes), len(help.Fixes))
 	for i := range want.Fixes {
@@ -129,7 +129,7 @@ func backgroundGivesTheSame(t *testing.T, j job.Job) {
 	q := plan.Make(after)
 	k.Forecast(after, &q, now, 0, "")
 	k.pass()
-	help, looking = k.Advice(after, &q, now, 0)
+	help, looking = k.Advice(k.Forecast(after, &q, now, 0, ""), after, &q, now)
 	assert.Same(t, at, help, "the earlier advice stays until the new one is ready")
 	assert.True(t, looking)
 }

@@ -119,7 +119,7 @@ func BenchmarkForecastOfManyPieces(b *testing.B) {
 	b.Run("help", func(b *testing.B) {
 		for b.Loop() {
 			c := forecast.Cache{AtOnce: true}
-			c.Advice(j, &p, now, 0)
+			c.Advice(c.Forecast(j, &p, now, 0, ""), j, &p, now)
 		}
 	})
 }

@@ -59,8 +59,8 @@ func clockPage(r *request) *Reply {
 		page.Took = page.Clock.Compare(&r.job, &p)
 	}
 	if r.in.Get("help") != "" && r.frame.Edits() {
-		now, ahead := r.localNow()
-		page.Help, page.Looking = r.clocks().Advice(r.job, &p, now, ahead)
+		now, _ := r.localNow()
+		page.Help, page.Looking = r.clocks().Advice(page.Clock, r.job, &p, now)
 	}
 	return r.draw("Clock", page.Draw(r.frame, r.job))
 }
