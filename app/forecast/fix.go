@@ -19,7 +19,7 @@ type Fix struct {
 	price       float64
 }
 
-// Target is the odds that fixes should reach.
+// Target is the odds from which a plan is on time, and which fixes should reach.
 const Target = 0.9
 
 const (

@@ -41,7 +41,7 @@ func (f *Forecast) say() {
 		f.Verdict, f.Sentence = "past", f.past()+"left. Likely done "+likely+", safe bet "+safe+"."
 	case f.Ninety > f.Doors+2*dayMinutes:
 		f.Verdict, f.Sentence = "late", "More work than this crew can do; doors "+doors+"."
-	case f.Odds >= 0.9:
+	case f.Odds >= Target:
 		f.Verdict, f.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
 	case f.Odds >= 0.5:
 		f.Verdict, f.Sentence = "unsure", tight

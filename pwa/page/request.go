@@ -102,7 +102,7 @@ func (r *request) findJob(id string) (job.Job, bool) {
 	}
 	// Whatever the caller passed, a helper never sees the private log.
 	if r.Visitor.Role != job.Owner || j.Private == nil {
-		j.Contact, j.Private = job.Contact{}, job.NewState()
+		j.Contact, j.Prices, j.Private = job.Contact{}, map[string]string{}, job.NewState()
 	}
 	return j, true
 }
