@@ -49,6 +49,16 @@ func (c *Cache) Soon(j job.Job, p *plan.Plan, now, ahead int64) *Forecast {
 	return c.answer(&j, p, now, ahead, "", true)
 }
 
+// Prepare works out the first forecast of a job in the background, for a page from which people go on to the clock.
+func (c *Cache) Prepare(j job.Job, p *plan.Plan, now, ahead int64) {
+	if c.Later == nil || c.last(j.ID).forecast != nil {
+		return
+	}
+	if f := prepare(&j, p, now, ahead); f.Sentence == "" {
+		c.Later(workKey(j.ID, f.fingerprint), func(pause func()) { c.settle(f, p, j.ID, "", pause) })
+	}
+}
+
 func (c *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, lags bool) *Forecast {
 	f := prepare(j, p, now, ahead)
 	if f.Sentence != "" {

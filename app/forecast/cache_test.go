@@ -81,6 +81,22 @@ func TestSoonGivesTheEarlierThenTheNewForecast(t *testing.T) {
 	assert.Equal(t, writeClock(better), writeClock(server.Soon(after, &q, now, 0)), "the same on the server")
 }
 
+func TestPreparedForecastIsReady(t *testing.T) {
+	t.Parallel()
+	j := readJob(t, "orchard-wedding")
+	p, now := plan.Make(j), longBefore(t, j)
+	k, server := newBackground(), forecast.Cache{AtOnce: true}
+	k.Prepare(j, &p, now, 0)
+	require.Len(t, k.works, 1)
+	k.pass()
+	prepared := k.Forecast(j, &p, now, 0, "")
+	assert.False(t, prepared.Rough)
+	assert.Equal(t, writeClock(server.Forecast(j, &p, now, 0, "")), writeClock(prepared))
+	k.Prepare(j, &p, now, 0)
+	k.Prepare(job.Job{ID: "empty", State: job.NewState()}, &plan.Plan{}, now, 0)
+	assert.Empty(t, k.works, "one forecast is there, and a job without cards gets none")
+}
+
 // Background work gives the same forecast, what-if and advice as work at once.
 func TestBackgroundWorkGivesTheSameResults(t *testing.T) {
 	for _, name := range []string{"orchard-wedding", "reading-room"} {

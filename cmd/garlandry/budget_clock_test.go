@@ -35,14 +35,14 @@ const visits = `async (n, busy) => {
 	return rows.join(' ');
 }`
 
-// firstClock opens the clock of a job whose forecast nobody has asked for yet. It measures from the tap to the first
-// painted answer, to the refined forecast, and to the fixes.
-const firstClock = `async () => {
+// firstClock visits pages of a job and opens its clock from the last one. It measures from the tap to the first painted
+// answer, to the refined forecast, and to the fixes.
+const firstClock = `async (ways) => {
 	const frame = () => new Promise(done => requestAnimationFrame(() => { const c = new MessageChannel();
 		c.port1.onmessage = done; c.port2.postMessage(0); }));
 	const until = (holds) => new Promise(done => { const look = () => holds() ? done() : setTimeout(look, 2); look(); });
 	const link = document.createElement('a');
-	for (const to of ['/pack', '/counts']) {
+	for (const to of ways) {
 		const way = document.createElement('a');
 		way.href = location.pathname.replace(/\/[a-z]+$/, to);
 		document.querySelector('#page').append(way);
@@ -50,7 +50,7 @@ const firstClock = `async () => {
 		await until(() => location.pathname.endsWith(to) && !way.isConnected);
 		await frame();
 	}
-	link.href = location.pathname.replace(/\/counts$/, '/clock') + '?help=1';
+	link.href = location.pathname.replace(/\/[a-z]+$/, '/clock') + '?help=1';
 	document.querySelector('#page').append(link);
 	const start = performance.now(), rows = [];
 	link.click();
@@ -84,11 +84,17 @@ func TestBudgetClock(t *testing.T) {
 		}
 		return values
 	}
-	first := run(firstClock, "")
+	first := run(firstClock, "['/pack', '/counts']")
 	require.Len(t, first, 3)
 	figure("clock: tap to the first answer painted, 4x", first[0], "ms", 300)
 	figure("clock: tap to the odds of 2,000 runs painted, 4x", first[1], "ms", 1000)
 	figure("clock: tap to what would help painted, 4x", first[2], "ms", 0)
+	p.open(at + "/history") // this page does not have the forecast prepared
+	p.ready()
+	first = run(firstClock, "[]")
+	require.Len(t, first, 3)
+	figure("clock, not prepared: tap to the first answer painted, 4x", first[0], "ms", 300)
+	figure("clock, not prepared: tap to the odds painted, 4x", first[1], "ms", 1000)
 	p.open(at + "/counts")
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`)

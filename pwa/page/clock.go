@@ -141,3 +141,11 @@ func (r *request) planWithClock() plan.Plan {
 	r.frame.Clock = r.clocks().Soon(r.job, &p, now, ahead)
 	return p
 }
+
+// planBeforeClock returns the job's plan and has the first forecast prepared.
+func (r *request) planBeforeClock() plan.Plan {
+	p := r.plan()
+	now, ahead := r.localNow()
+	r.clocks().Prepare(r.job, &p, now, ahead)
+	return p
+}

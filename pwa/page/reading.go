@@ -25,12 +25,12 @@ func next(r *request) *Reply {
 }
 
 func counts(r *request) *Reply {
-	return r.draw("Counts", view.Counts(r.frame, r.job, r.plan()))
+	return r.draw("Counts", view.Counts(r.frame, r.job, r.planBeforeClock()))
 }
 
 func pack(r *request) *Reply {
 	return r.draw("Pack",
-		g.Group{view.Pack(r.frame, r.job, r.plan(), r.in.Get("left") == "1"), view.AddedExtras(r.frame, "pack")})
+		g.Group{view.Pack(r.frame, r.job, r.planBeforeClock(), r.in.Get("left") == "1"), view.AddedExtras(r.frame, "pack")})
 }
 
 func cards(r *request) *Reply {
