@@ -3,6 +3,7 @@
 /* exported Disk */
 const turnLimit = 2000; // ms to wait for the other tabs
 const stuckLimit = 50; // once that was in vain
+const answerLimit = 8000; // ms for the browser to answer: a handle that it closed in the background may never do so
 
 class Disk {
   constructor() {
@@ -30,14 +31,22 @@ class Disk {
   // heal runs the work again once with a fresh handle: a browser may close the old one in the background.
   async heal(work) {
     try {
-      return await work(await this.open());
+      return await this.inTime(work);
     } catch (error) {
       if (error && error.name === 'QuotaExceededError') throw error;
       const handle = this.handle;
       this.handle = null;
       try { if (handle) handle.close(); } catch { /* dead already */ }
-      return work(await this.open());
+      return this.inTime(work);
     }
+  }
+
+  // inTime opens the storage and does the work, and fails if the browser does not answer.
+  inTime(work) {
+    return new Promise((resolve, reject) => {
+      const timer = setTimeout(() => reject(new Error('the storage does not answer')), answerLimit);
+      this.open().then(work).then(resolve, reject).finally(() => clearTimeout(timer));
+    });
   }
 
   // read returns the keys and texts of each span, in order, with the generation. A span includes its first key and
