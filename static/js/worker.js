@@ -3,16 +3,16 @@ importScripts('disk.js');
 
 const disk = new Disk();
 const others = new BroadcastChannel('garlandry');
-let deliver = null; // the core's ear
+let deliver = null; // handles messages to the core
 const early = [];
-let inCompany = false; // another tab runs a core too
+let otherTabs = false; // another tab has run a core beside this one
 const turns = new MessageChannel(); // a message to itself comes after whatever waits
 
 // host is what the core may call. Whatever takes time returns a promise.
 self.garlandryHost = {
   read: (spans) => disk.read(spans),
   commit: (expected, next, token, spans, deletes, puts) => disk.commit(expected, next, token, spans, deletes, puts),
-  turn: async () => (inCompany ? disk.turn() : () => {}),
+  turn: async () => (otherTabs ? disk.turn() : () => {}),
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),
@@ -86,7 +86,7 @@ new BroadcastChannel('garlandry-left').onmessage = () => self.close(); // signed
 
 // Tabs that start tell the others, and those answer. A tab that has heard of none writes without asking for a turn.
 others.onmessage = ({ data }) => {
-  inCompany = true;
+  otherTabs = true;
   if (data === 'opened') others.postMessage('here');
   if (data === 'changed' && deliver) deliver({ type: 'others' });
 };
