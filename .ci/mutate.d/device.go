@@ -34,6 +34,8 @@ var scriptBreaks = []mutation{
 		"if ((generation.result || '') === next) return;", inNode},
 	{"a stale tab's commit is written", "static/js/disk.js", "if ((generation.result || '') !== expected) {",
 		"if (generation.result === 'never') {", inNode},
+	{"no end to waiting for the storage", "static/js/disk.js", "const timer = setTimeout(() => reject(", "const timer = (() => reject)((",
+		by("./pwa/device", "TestAStorageThatDoesNotAnswerIsOpenedAgain")},
 	{"a form leaves the page's journal before its answer", "static/js/outbox.js",
 		"const answer = await post(entry, this.attempt);",
 		"this.journal.drop(entry.id); const answer = await post(entry, this.attempt);",

@@ -2,7 +2,7 @@
 // source with the compiler's overlay, or over a copy of the tree where a browser loads it, so the checkout stays as it
 // is.
 //
-//	go run ./.ci/mutate.d [-only REGEXP] [-fast] [-at-once N] [-limit DURATION]
+//	go run ./.ci/mutate.d [-only REGEXP] [-fast] [-texts] [-at-once N] [-limit DURATION]
 //
 // A text that does not occur exactly once, a break that does not compile, and a test that fails without any break are
 // errors to mend: they count neither way.
@@ -43,6 +43,7 @@ var (
 	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
 	atOnce = flag.Int("at-once", runtime.NumCPU(), "how many breaks to try at a time")
 	fast   = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
+	texts  = flag.Bool("texts", false, "only look whether each break finds its text once, which takes no time")
 	limit  = flag.Duration("limit", 4*time.Minute, "for one test run")
 	share  = flag.Float64("live", 0.05, "the share of breaks that may go unnoticed")
 )
@@ -75,6 +76,9 @@ func run() error {
 			chosen = append(chosen, m)
 		}
 	}
+	if err := findTexts(root, chosen); err != nil || *texts {
+		return err
+	}
 	began := time.Now()
 	died, broken, live := tryAll(root, work, chosen)
 	tried := died + len(live)
@@ -87,6 +91,29 @@ func run() error {
 		return fmt.Errorf("no test noticed: %s", strings.Join(live, "; "))
 	}
 	return nil
+}
+
+// findTexts returns an error that names each break whose text does not occur exactly once in its file.
+func findTexts(root string, breaks []mutation) error {
+	var wrong []error
+	for _, m := range breaks {
+		if _, err := m.source(root); err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", m.name, err))
+		}
+	}
+	return errors.Join(wrong...)
+}
+
+// source returns the file that is to be broken, or an error if the text to break does not occur in it exactly once.
+func (m mutation) source(root string) ([]byte, error) {
+	source, err := os.ReadFile(filepath.Join(root, m.file))
+	if err != nil {
+		return nil, err
+	}
+	if n := strings.Count(string(source), m.old); n != 1 {
+		return nil, fmt.Errorf("%s has the text %d times, want once: %q", m.file, n, m.old)
+	}
+	return source, nil
 }
 
 // tryAll tries the breaks, as many at a time as -at-once says, and prints each. It returns how many died, how many have
@@ -165,12 +192,9 @@ func newHealth(root string, breaks []mutation) *health {
 
 // try reports whether the test noticed the break.
 func (b *bench) try(m mutation) (noticed bool, err error) {
-	source, err := os.ReadFile(filepath.Join(b.root, m.file))
+	source, err := m.source(b.root)
 	if err != nil {
 		return false, err
-	}
-	if n := strings.Count(string(source), m.old); n != 1 {
-		return false, fmt.Errorf("%s has the text %d times, want once: %q", m.file, n, m.old)
 	}
 	broken := []byte(strings.Replace(string(source), m.old, m.new, 1))
 	if err := b.health.check(m.test.pkg); err != nil {

@@ -60,7 +60,7 @@ var forecastBreaks = []mutation{
 		"j.Added, j.Overrides})", by("./app/plan", "TestDesignFingerprintCoversEveryField")},
 	{"the forecast's fingerprint leaves out windows", "app/forecast/cache.go", "h.intervals(job.Windows[i])", "_ = i",
 		by("./app/forecast", "TestFingerprintCoversEveryInput")},
-	{"the verdict is sure from 80 % on", "app/forecast/sentence.go", ".Odds >= 0.9:", ".Odds >= 0.8:",
+	{"the verdict is sure from 80 % on", "app/forecast/sentence.go", ".Odds >= Target:", ".Odds >= 0.8:",
 		by("./app/forecast", "TestForecastGoldens")},
 	{"people stay an hour longer than they said", "app/forecast/people.go",
 		"free = append(free, crew.Interval{From: from, To: to})",

@@ -284,3 +284,37 @@ func TestCommitsAreStrict(t *testing.T) {
 	n.must("written", nil, &durability)
 	assert.Equal(t, []string{"strict", "strict", "strict"}, durability, "two commits, one of them tried twice")
 }
+
+// TestAStorageThatDoesNotAnswerIsOpenedAgain checks that the phone goes on when the browser has dropped the storage and
+// never says how a commit or a read ended. A commit that went through unheard is told as done, and written once.
+func TestAStorageThatDoesNotAnswerIsOpenedAgain(t *testing.T) {
+	n := startNode(t)
+	d := n.open()
+	require.True(t, commits(t, d, batch("one", "", "1", "a/1")))
+	var done bool
+	unanswered(t, n, d, func() (err error) {
+		done, err = d.Commit(batch("two", "1", "2", "a/2"))
+		return err
+	})
+	assert.True(t, done)
+	var found device.Snapshot
+	unanswered(t, n, d, func() (err error) {
+		found, err = d.Read(device.Span{First: "a", Last: "c"})
+		return err
+	})
+	assert.Equal(t, "2", found.Generation)
+	assert.Len(t, found.Entries, 2)
+}
+
+// unanswered does work whose first transaction is never heard of again, and lets the time for an answer pass.
+func unanswered(t *testing.T, n *node, d *nodeDisk, work func() error) {
+	t.Helper()
+	n.must("silence", map[string]any{"disk": d.disk}, nil)
+	ended := make(chan error, 1)
+	go func() { ended <- work() }()
+	n.must("unheard", nil, nil)
+	var passed int
+	n.must("timeout", nil, &passed)
+	require.Equal(t, 1, passed, "limits waited for")
+	require.NoError(t, <-ended)
+}

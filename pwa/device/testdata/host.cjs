@@ -27,12 +27,32 @@ const turns = new Map(); // by disk: what ends its turn
 const written = []; // the options of each transaction that disk.js opened for writing
 let fault = null; // { connection, disk, how }
 const goOn = new Map(); // by disk: lets a connection that died be noticed
+const timers = new Map(); // what disk.js waits for, by the timer's id
+let silent = null; // a connection whose next transaction never tells how it ended
+let unheard = null; // resolves once that transaction has ended
+let endUnheard = null;
+
+// Time passes for disk.js only when a test says so.
+const realSetTimeout = globalThis.setTimeout;
+const realClearTimeout = globalThis.clearTimeout;
+globalThis.setTimeout = (work, ms, ...rest) => {
+  if (!(ms >= 1000)) return realSetTimeout(work, ms, ...rest);
+  const id = {};
+  timers.set(id, work);
+  return id;
+};
+globalThis.clearTimeout = (id) => { if (!timers.delete(id)) realClearTimeout(id); };
 
 const say = (message) => process.stdout.write(JSON.stringify(message) + '\n');
 
 const begin = IDBDatabase.prototype.transaction;
 IDBDatabase.prototype.transaction = function transaction(names, mode, options) {
   const work = begin.call(this, names, mode, options);
+  if (silent === this) {
+    silent = null;
+    for (const name of ['oncomplete', 'onabort']) Object.defineProperty(work, name, { get: () => null, set: () => {} });
+    work.addEventListener('complete', () => endUnheard());
+  }
   if (mode !== 'readwrite') return work;
   written.push(options && options.durability ? options.durability : '');
   if (fault && fault.connection === this) {
@@ -81,6 +101,17 @@ const ops = {
   end: ({ disk }) => { turns.get(disk)(); },
   fault: async ({ disk, how }) => { fault = { connection: await disks[disk].open(), disk, how }; },
   goOn: ({ disk }) => { goOn.get(disk)(); },
+  silence: async ({ disk }) => {
+    unheard = new Promise((resolve) => { endUnheard = resolve; });
+    silent = await disks[disk].open();
+  },
+  unheard: () => unheard,
+  timeout: () => { // every limit that is waited for has passed
+    const passed = [...timers.values()];
+    timers.clear();
+    for (const work of passed) work();
+    return passed.length;
+  },
   written: () => written,
   vanish: async () => { await settled(indexedDB.deleteDatabase('garlandry')); },
   old: async ({ rows }) => { // rows as an earlier build wrote them
