@@ -90,6 +90,7 @@ func TestTheJournalOfAnEarlierBuildIsAdopted(t *testing.T) {
 				b = b.again()
 			}
 			b.wire.set(online)
+			b.say("wake") // its first request may have failed
 			b.enter("/")
 			adopted := 0
 			for key, text := range phone.Local {
