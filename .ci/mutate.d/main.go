@@ -43,7 +43,7 @@ var (
 	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
 	atOnce = flag.Int("at-once", runtime.NumCPU(), "how many breaks to try at a time")
 	fast   = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
-	texts  = flag.Bool("texts", false, "only look whether each break finds its text once, which takes no time")
+	texts  = flag.Bool("texts", false, "only check that each break finds its text once")
 	limit  = flag.Duration("limit", 4*time.Minute, "for one test run")
 	share  = flag.Float64("live", 0.05, "the share of breaks that may go unnoticed")
 )

@@ -32,7 +32,7 @@ let silent = null; // a connection whose next transaction never tells how it end
 let unheard = null; // resolves once that transaction has ended
 let endUnheard = null;
 
-// Time passes for disk.js only when a test says so.
+// Waits of a second and more end only when a test says so, see the op timeout.
 const realSetTimeout = globalThis.setTimeout;
 const realClearTimeout = globalThis.clearTimeout;
 globalThis.setTimeout = (work, ms, ...rest) => {
