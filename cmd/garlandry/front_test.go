@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -94,6 +95,12 @@ func (f *front) heard(path string) bool {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.asked[path] > 0 && f.flying == 0
+}
+
+// hears waits until the path was requested since the last count and every request has been answered.
+func (f *front) hears(t *testing.T, path string) {
+	t.Helper()
+	require.Eventually(t, func() bool { return f.heard(path) }, 30*time.Second, 20*time.Millisecond, path)
 }
 
 // pairs makes form values from alternating names and values.

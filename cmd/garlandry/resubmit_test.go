@@ -108,6 +108,6 @@ func wakeThrice(t *testing.T, p *phone, f *front) {
 	for range 3 {
 		f.count()
 		p.text(`window.dispatchEvent(new Event('focus'))`)
-		require.Eventually(t, func() bool { return f.heard("/api/v1/me") }, 30*time.Second, 20*time.Millisecond)
+		f.hears(t, "/api/v1/me")
 	}
 }
