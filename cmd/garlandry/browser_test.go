@@ -201,6 +201,12 @@ func (p *phone) tap(selector string) {
 	p.text(fmt.Sprintf(`document.querySelector(%q).click()`, selector))
 }
 
+// wake does what happens when the page comes back into view.
+func (p *phone) wake() {
+	p.t.Helper()
+	p.text(`window.dispatchEvent(new Event('focus'))`)
+}
+
 // fill sets the value of a field.
 func (p *phone) fill(selector, text string) {
 	p.t.Helper()

@@ -66,10 +66,12 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 	p.open(card)
 	runs()
 	p.sees("All shared")
-	const wakes = 3
+	// The sum is bounded, because a busy machine sends a request of one wake during the next. So many wakes notice a
+	// fifth request even if the last wake's requests come too late to be counted.
+	const wakes = 8
 	total := 0
 	for range wakes {
-		p.text(`window.dispatchEvent(new Event('focus'))`)
+		p.wake()
 		f.hears(t, "/api/v1/me")
 		p.sees("All shared just now")
 		asked, all, busy = f.count()
@@ -77,12 +79,11 @@ func TestFortyJobsInTheBrowser(t *testing.T) {
 		assert.Zero(t, busy)
 		total += all
 	}
-	// A request may be counted one wake late, or come from opening the page, so only the sum is bounded.
-	assert.LessOrEqual(t, total, 4*(1+wakes))
+	assert.LessOrEqual(t, total, 4*(1+wakes), "opening the page and %d wakes", wakes)
 
 	tickEveryJob(t, owner, server.address, jobs)
 	f.count()
-	p.text(`window.dispatchEvent(new Event('focus'))`)
+	p.wake()
 	f.hears(t, "/api/v1/sync")
 	p.sees("All shared just now")
 	asked, all, busy = f.count()

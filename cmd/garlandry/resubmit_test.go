@@ -53,7 +53,7 @@ func TestBrowserLateWorkIsResubmittedAfterARestore(t *testing.T) {
 	held := func() int { return heldOps(t, owner, server.address) }
 	require.Zero(t, held())
 	f.signal(true)
-	p.text(`window.dispatchEvent(new Event('focus'))`)
+	p.wake()
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
 		"it waits for the owner")
 	p.until(`!document.querySelector('#page h1') || !location.pathname.includes('/cards/') ||
@@ -66,7 +66,7 @@ func TestBrowserLateWorkIsResubmittedAfterARestore(t *testing.T) {
 	again := startServer(t, server.dir, server.host(), false)
 	require.Equal(t, server.address, again.address)
 	require.Zero(t, held(), "as it was when the backup was made")
-	p.text(`window.dispatchEvent(new Event('focus'))`)
+	p.wake()
 	require.Eventually(t, func() bool { return held() == 3 }, 30*time.Second, 100*time.Millisecond,
 		"it is submitted again")
 	wakeThrice(t, p, f)
@@ -107,7 +107,7 @@ func wakeThrice(t *testing.T, p *phone, f *front) {
 	t.Helper()
 	for range 3 {
 		f.count()
-		p.text(`window.dispatchEvent(new Event('focus'))`)
+		p.wake()
 		f.hears(t, "/api/v1/me")
 	}
 }

@@ -285,8 +285,8 @@ func TestCommitsAreStrict(t *testing.T) {
 	assert.Equal(t, []string{"strict", "strict", "strict"}, durability, "two commits, one of them tried twice")
 }
 
-// TestAStorageThatDoesNotAnswerIsOpenedAgain checks that the phone goes on when the browser has dropped the storage and
-// never says how a commit or a read ended. A commit that went through unheard is told as done, and written once.
+// TestAStorageThatDoesNotAnswerIsOpenedAgain checks that the phone opens the storage again when a transaction never
+// reports its end. A commit that was written without a report counts as done and is written only once.
 func TestAStorageThatDoesNotAnswerIsOpenedAgain(t *testing.T) {
 	n := startNode(t)
 	d := n.open()
@@ -306,7 +306,7 @@ func TestAStorageThatDoesNotAnswerIsOpenedAgain(t *testing.T) {
 	assert.Len(t, found.Entries, 2)
 }
 
-// unanswered does work whose first transaction is never heard of again, and lets the time for an answer pass.
+// unanswered runs work whose first transaction never reports its end, and then fires the timeout for it.
 func unanswered(t *testing.T, n *node, d *nodeDisk, work func() error) {
 	t.Helper()
 	n.must("silence", map[string]any{"disk": d.disk}, nil)

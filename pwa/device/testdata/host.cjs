@@ -27,12 +27,12 @@ const turns = new Map(); // by disk: what ends its turn
 const written = []; // the options of each transaction that disk.js opened for writing
 let fault = null; // { connection, disk, how }
 const goOn = new Map(); // by disk: lets a connection that died be noticed
-const timers = new Map(); // what disk.js waits for, by the timer's id
-let silent = null; // a connection whose next transaction never tells how it ended
+const timers = new Map(); // what pending timers do, by the timer's id
+let silent = null; // a connection whose next transaction never reports its end
 let unheard = null; // resolves once that transaction has ended
 let endUnheard = null;
 
-// Waits of a second and more end only when a test says so, see the op timeout.
+// Timers of a second and more fire only at the op timeout.
 const realSetTimeout = globalThis.setTimeout;
 const realClearTimeout = globalThis.clearTimeout;
 globalThis.setTimeout = (work, ms, ...rest) => {
@@ -106,7 +106,7 @@ const ops = {
     silent = await disks[disk].open();
   },
   unheard: () => unheard,
-  timeout: () => { // every limit that is waited for has passed
+  timeout: () => { // fires every pending timer
     const passed = [...timers.values()];
     timers.clear();
     for (const work of passed) work();
