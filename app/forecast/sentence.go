@@ -32,6 +32,21 @@ func Percent(odds float64) string {
 	return strconv.Itoa(min(percent, 99)) + " %"
 }
 
+// even is the odds below which a plan is late: it is as likely to be late as on time.
+const even = 0.5
+
+// MustHaves says whether the must-haves are done by the doors, with their odds: "on time (99 %)".
+func (f *Forecast) MustHaves() string {
+	says := "late"
+	switch {
+	case f.Musts >= Target:
+		says = "on time"
+	case f.Musts >= even:
+		says = "tight"
+	}
+	return says + " (" + Percent(f.Musts) + ")"
+}
+
 // say returns the verdict and the sentence of a forecast that has its odds.
 func (f *Forecast) say() {
 	likely, safe, doors := f.clock(f.Half), f.clock(f.Ninety), f.clock(f.Doors)
@@ -43,7 +58,7 @@ func (f *Forecast) say() {
 		f.Verdict, f.Sentence = "late", "More work than this crew can do; doors "+doors+"."
 	case f.Odds >= Target:
 		f.Verdict, f.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
-	case f.Odds >= 0.5:
+	case f.Odds >= even:
 		f.Verdict, f.Sentence = "unsure", tight
 	case f.Half <= f.Doors:
 		f.Verdict, f.Sentence = "late", tight

@@ -125,6 +125,15 @@ func TestNewDoorsShowAtOnce(t *testing.T) {
 		"the sentence names the new time")
 }
 
+func TestMustHavesAreOnTimeOnlyIfTheirOddsSaySo(t *testing.T) {
+	for odds, want := range map[float64]string{
+		0.993: "on time (99 %)", 0.9: "on time (90 %)", 0.899: "tight (89 %)", 0.5: "tight (50 %)", 0.44: "late (44 %)",
+		0: "late (under 1 %)",
+	} {
+		assert.Equal(t, want, (&forecast.Forecast{Musts: odds}).MustHaves())
+	}
+}
+
 func TestPercentIsNeverBetterThanTheOdds(t *testing.T) {
 	assert.Equal(t, "89 %", forecast.Percent(0.899))
 	assert.Equal(t, "90 %", forecast.Percent(0.9))

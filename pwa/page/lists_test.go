@@ -145,6 +145,20 @@ func TestDecisions(t *testing.T) {
 	require.Fail(t, "the demo must ask, since blush lacks 18-inch")
 }
 
+func TestAPieceAsksOnlyWhatConcernsIt(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	for path, asked := range map[string]bool{
+		"/jobs/demo/pieces":                  true,
+		"/jobs/demo/pieces/door":             true,
+		"/jobs/demo/pieces/tables":           false,
+		"/jobs/demo/pieces/new?kind=garland": false,
+	} {
+		v.visit(path)
+		require.Equal(t, 200, v.reply.Status, path)
+		assert.Equal(t, asked, v.doc.Find("#decisions").Length() == 1, path)
+	}
+}
+
 func TestEveryCalculatorHasItsPage(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Helper, "Ines")

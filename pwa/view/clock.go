@@ -70,7 +70,7 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 				Fact("Likely", clockTime(c, c.Half)),
 				Fact("Safe bet", clockTime(c, c.Ninety)),
 				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
-					Fact("Must-haves", "on time ("+forecast.Percent(c.Musts)+")")))
+					Fact("Must-haves", c.MustHaves())))
 		}),
 		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),
 		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))

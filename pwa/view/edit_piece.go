@@ -44,6 +44,10 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	if title == "" {
 		title = kindLabel(p.Kind)
 	}
+	var notes []count.Note
+	if p.ID != "" {
+		notes = notesOf(p.Notes, p.ID)
+	}
 	e := p.Editor
 	moreWrong := false
 	for _, name := range e.State.Wrong() {
@@ -54,7 +58,8 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	}
 	return g.Group{
 		Heading(k.Teach, title),
-		Decisions(f, p.Notes, p.ID),
+		toDecide(f, notes),
+		hints(notes),
 		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", to, to,
 				WrongList(e.Noun, e.State, ""),

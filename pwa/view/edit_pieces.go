@@ -34,7 +34,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	return g.Group{
 		Heading("", "Pieces", g.If(f.Edits(), add)),
-		Decisions(f, p.Notes, ""),
+		toDecide(f, p.Notes),
 		ListPanel(h.ID("pieces"), g.Group(rows)),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
@@ -128,36 +128,15 @@ func recipeWords(r cluster.Recipe) string {
 	return strings.Join(parts, ", ")
 }
 
-// Decisions draws what the plan asks or warns of; piece narrows it to one piece, empty means all.
-func Decisions(f Frame, notes []count.Note, piece string) g.Node {
-	var rows []g.Node
-	for _, n := range notes {
-		if piece != "" && n.Piece != piece {
-			continue
-		}
-		if n.Key != "" && len(n.Options) > 0 {
-			rows = append(rows, decision(f, n))
-		}
-	}
-	said := hintsOf(notes, piece)
-	if len(rows) == 0 {
-		return said
-	}
-	return g.Group{Panel("", "", h.ID("decisions"), g.Group(rows)), said}
-}
-
-// hintsOf draws what the plan says of one piece without asking anything; nothing for all pieces together.
-func hintsOf(notes []count.Note, piece string) g.Node {
-	if piece == "" {
-		return nil
-	}
+// notesOf returns the notes about one piece.
+func notesOf(notes []count.Note, piece string) []count.Note {
 	var own []count.Note
 	for _, n := range notes {
 		if n.Piece == piece {
 			own = append(own, n)
 		}
 	}
-	return hints(own)
+	return own
 }
 
 // PieceShown draws what a piece takes for somebody who does not change it.
@@ -165,7 +144,7 @@ func PieceShown(f Frame, c count.PieceCount, notes []count.Note) g.Node {
 	return g.Group{
 		Heading(pieceSays(f, c), c.Piece.Name),
 		Recount(f, c, ""),
-		hintsOf(notes, c.Piece.ID),
+		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),
 	}
 }

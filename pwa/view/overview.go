@@ -68,17 +68,18 @@ func window(f Frame, w plan.Window) g.Node {
 	}))
 }
 
+// toDecide draws the questions among notes with their answers as buttons. It draws nothing if there are none.
 func toDecide(f Frame, notes []count.Note) g.Node {
 	var open []g.Node
 	for _, n := range notes {
-		if n.Key != "" && len(n.Options) > 0 {
+		if n.Asks() {
 			open = append(open, decision(f, n))
 		}
 	}
 	if len(open) == 0 {
 		return nil
 	}
-	return Panel("To decide", "", open...)
+	return Panel("To decide", "", h.ID("decisions"), g.Group(open))
 }
 
 // decision draws one note with its options: buttons for who may decide, words for who may not.
@@ -112,7 +113,7 @@ func hints(notes []count.Note) g.Node {
 	var warnings, rest g.Group
 	for _, n := range notes {
 		switch {
-		case n.Key != "" && len(n.Options) > 0: // stands in [toDecide]
+		case n.Asks(): // [toDecide] draws it
 		case n.Kind == "warning":
 			warnings = append(warnings, Hint("care", n.Text))
 		default:

@@ -10,6 +10,9 @@ type Note struct {
 	Picked  string
 }
 
+// Asks reports whether the note is a question with answers to choose from.
+func (n Note) Asks() bool { return n.Key != "" && len(n.Options) > 0 }
+
 // Option is one answer to a note.
 type Option struct{ Value, Label string }
 

@@ -112,7 +112,7 @@ func (l *ShopLine) choose() {
 	}
 }
 
-// Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". It is "" for what is sold singly.
+// Words says what to buy: "2 bags of 100 and 1 bag of 50, 12 left over". It returns "" for what is sold singly.
 func (l ShopLine) Words() string {
 	var bags []string
 	for i := len(l.Offers) - 1; i >= 0; i-- {
@@ -127,7 +127,7 @@ func (l ShopLine) Words() string {
 	if len(bags) == 0 || len(l.Offers) == 1 && l.Offers[0].Holds == 1 {
 		return ""
 	}
-	return strings.Join(bags, " and ") + ", " + strconv.Itoa(l.Left) + " left over"
+	return phrase.And(bags) + ", " + strconv.Itoa(l.Left) + " left over"
 }
 
 // ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or "100, 50" without
