@@ -62,6 +62,8 @@ var forecastBreaks = []mutation{
 		by("./app/forecast", "TestFingerprintCoversEveryInput")},
 	{"the verdict is sure from 80 % on", "app/forecast/sentence.go", ".Odds >= Target:", ".Odds >= 0.8:",
 		by("./app/forecast", "TestForecastGoldens")},
+	{"must-haves are on time from 50 % on", "app/forecast/sentence.go", "case f.Musts >= Target:", "case f.Musts >= even:",
+		by("./app/forecast", "TestMustHavesAreOnTimeOnlyIfTheirOddsSaySo")},
 	{"people stay an hour longer than they said", "app/forecast/people.go",
 		"free = append(free, crew.Interval{From: from, To: to})",
 		"free = append(free, crew.Interval{From: from, To: to + 60})",

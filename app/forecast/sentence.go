@@ -32,7 +32,7 @@ func Percent(odds float64) string {
 	return strconv.Itoa(min(percent, 99)) + " %"
 }
 
-// even is the odds below which a plan is late: it is as likely to be late as on time.
+// even is the odds at which late is as likely as on time. Below them a plan is called late.
 const even = 0.5
 
 // MustHaves says whether the must-haves are done by the doors, with their odds: "on time (99 %)".
