@@ -127,7 +127,7 @@ func (l ShopLine) Words() string {
 	if len(bags) == 0 || len(l.Offers) == 1 && l.Offers[0].Holds == 1 {
 		return ""
 	}
-	return phrase.And(bags) + ", " + strconv.Itoa(l.Left) + " left over"
+	return strings.Join(bags, " and ") + ", " + strconv.Itoa(l.Left) + " left over"
 }
 
 // ReadBags reads what bags hold and cost, as a person writes it: "100 for 9.90, 50 for 5.60", or "100, 50" without
