@@ -41,7 +41,7 @@ func by(pkg, name string) test { return test{pkg, "^" + name + "$"} }
 
 var (
 	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
-	atOnce = flag.Int("at-once", runtime.NumCPU(), "how many breaks to try at a time")
+	atOnce = flag.Int("at-once", runtime.NumCPU()+1, "how many breaks to try at a time; a few only wait")
 	fast   = flag.Bool("fast", false, "leave out the breaks that only a browser notices")
 	texts  = flag.Bool("texts", false, "only check that each break finds its text once")
 	limit  = flag.Duration("limit", 4*time.Minute, "for one test run")
