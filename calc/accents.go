@@ -71,7 +71,7 @@ func runAccents(v Values, result *Result) error {
 		c.Before*100, c.After*100)
 	result.counts("accents accent_balloons ties",
 		c.Accents, c.Accents*accent.Balloons(), int(math.Ceil(cluster.TiesPerAccent*float64(c.Accents))))
-	girth, ball := cluster.GirthMM(base, push), cluster.Measure(accent, push).BallMM
+	girth, ball := cluster.GirthMM(base, push), cluster.Measure(accent, push).BallSeenMM
 	result.pushed(push, base)
 	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
 	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)

@@ -117,7 +117,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	if n := v.Count("clusters"); n > 0 {
 		load.Clusters = append(
 			load.Clusters,
-			cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.WidestMM(recipe), Count: n,
+			cargo.Clusters{Name: "clusters of " + recipe.String(), ReachMM: cluster.BallMM(recipe), Count: n,
 				Filling: filling(recipe, 1)},
 		)
 	}

@@ -51,7 +51,7 @@ func runClusters(v Values, result *Result) error {
 	}
 	pitch := cluster.PitchMM(recipe, push)
 	count := cluster.ClustersAlong(length, recipe, push)
-	ball, girth := cluster.Measure(recipe, push).BallMM, cluster.GirthMM(recipe, push)
+	ball, girth := cluster.Measure(recipe, push).BallSeenMM, cluster.GirthMM(recipe, push)
 	coverage := cluster.Coverage(recipe, push) * 100
 	result.figures("pitch_mm per_m girth_mm coverage_pct ball_mm",
 		pitch, 1000/pitch, girth, coverage, ball)

@@ -21,7 +21,7 @@ func drawBase(
 		return nil
 	}
 	s := v.sketch()
-	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.Measure(r, push).BallMM
+	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.Measure(r, push).BallSeenMM
 	s.line(RoleGuide, -pitch, 0, float64(clusters)*pitch, 0)
 	s.lying(RoleBalloon, 0, 0, strung.balloons)
 	if len(accents) > 0 {

@@ -61,7 +61,7 @@ func runMatch(v Values, result *Result) error {
 	stands := cluster.Recipe{part}
 	for n := 1; n <= most; n++ {
 		part.Duplets = n
-		ball := cluster.BallMM(cluster.Recipe{part})
+		ball := cluster.BallSeenMM(cluster.Recipe{part})
 		result.step(v.say("{duplet|duplets}", float64(n)), "ball of "+part.String(), "{small_length}", ball)
 		if n == m.Duplets {
 			stands = cluster.Recipe{part}

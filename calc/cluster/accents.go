@@ -22,7 +22,7 @@ const MostCovered = 0.995
 func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Covered {
 	before := Measure(base, p)
 	covered := Covered{Before: before.Coverage, After: before.Coverage}
-	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallMM)
+	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallSeenMM)
 	wished = min(wished, MostCovered)
 	if !(each > 0) || !(wished > before.Coverage) {
 		return covered
@@ -37,7 +37,7 @@ func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Cove
 func AccentsCover(lengthMM float64, base, accent Recipe, p Push, accents int) Covered {
 	before := Measure(base, p)
 	accents = max(accents, 0)
-	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallMM)
+	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallSeenMM)
 	return Covered{Accents: accents, Before: before.Coverage, After: covering(before.Coverage, accents, each)}
 }
 

@@ -37,7 +37,7 @@ func TestAccentsAreTheFewest(t *testing.T) {
 func TestScatteredDiscsHideAsTheBooleanModelSays(t *testing.T) {
 	base, accent := recipe(t, "2x11@9.5"), recipe(t, "2x5@4.5")
 	push, length := cluster.StandardPush(), 6000.0
-	girth, radius := cluster.GirthMM(base, push), cluster.BallMM(accent)/2
+	girth, radius := cluster.GirthMM(base, push), cluster.BallSeenMM(accent)/2
 	const accents = 80
 	state := uint64(42)
 	unit := func() float64 {

@@ -74,7 +74,7 @@ func TestCountsEverywhere(t *testing.T) {
 		r := recipe(t, c.recipe)
 		assert.Equal(t, c.tenFeet, cluster.ClustersAlong(3048, r, push), "%s over 3048 mm", c.recipe)
 		assert.Equal(t, c.longer, cluster.ClustersAlong(7777, r, push), "%s over 7777 mm", c.recipe)
-		assert.Equal(t, c.ball, int(math.Round(cluster.BallMM(r))), "ball of %s", c.recipe)
+		assert.Equal(t, c.ball, int(math.Round(cluster.BallSeenMM(r))), "ball of %s", c.recipe)
 	}
 }
 

@@ -60,7 +60,7 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push
 		return nil, Match{}, fmt.Errorf("at most %d duplets in a cluster leaves no room beside %d kept: %w", maxDuplets,
 			kept.Duplets(), ErrRecipe)
 	}
-	goal := Measure(target, p).BallMM
+	goal := Measure(target, p).BallSeenMM
 	var best Recipe
 	var match Match
 	for duplets := 1; duplets <= most; duplets++ {
@@ -68,12 +68,12 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push
 		if err := tried.Check(); err != nil {
 			return nil, Match{}, err
 		}
-		ball := Measure(tried, p).BallMM
+		ball := Measure(tried, p).BallSeenMM
 		if best == nil || math.Abs(ball-goal) < math.Abs(match.BallMM-goal)-matchToleranceMM {
 			best, match = tried, Match{Duplets: duplets, BallMM: ball, TargetMM: goal}
 		}
 	}
-	match.ClosesPct = closes(goal, Measure(withDuplets(kept, with, lacking), p).BallMM, match.BallMM)
+	match.ClosesPct = closes(goal, Measure(withDuplets(kept, with, lacking), p).BallSeenMM, match.BallMM)
 	return best, match, nil
 }
 

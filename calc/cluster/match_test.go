@@ -47,9 +47,9 @@ func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}
 	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4, cluster.StandardPush())
 	require.NoError(t, err)
-	from, stands, to := cluster.BallMM(recipe(t, "3x11@10")), cluster.BallMM(
+	from, stands, to := cluster.BallSeenMM(recipe(t, "3x11@10")), cluster.BallSeenMM(
 		recipe(t, "4x11@10"),
-	), cluster.BallMM(recipe(t, "2x11@10 + 1x18@16"))
+	), cluster.BallSeenMM(recipe(t, "2x11@10 + 1x18@16"))
 	require.True(t, from < stands && stands < to)
 	assert.InDelta(t, 100*(stands-from)/(to-from), match.ClosesPct, 1e-9)
 }
@@ -65,7 +65,7 @@ func TestMatchIsNearest(t *testing.T) {
 		assert.True(t, match.ClosesPct >= 0 && match.ClosesPct <= 100)
 		for duplets := 1; duplets <= most; duplets++ {
 			with.Duplets = duplets
-			off := abs(cluster.BallMM(cluster.Recipe{with}) - match.TargetMM)
+			off := abs(cluster.BallSeenMM(cluster.Recipe{with}) - match.TargetMM)
 			assert.GreaterOrEqual(t, off, abs(match.BallMM-match.TargetMM)-0.02)
 		}
 	})
@@ -77,7 +77,7 @@ func TestSubstituteKeepsTheRest(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 3+match.Duplets, stands.Duplets())
 	assert.Contains(t, stands.String(), "2x5@4.5 + 1x11@10 + ")
-	assert.InDelta(t, cluster.BallMM(stands), match.BallMM, 1e-9)
+	assert.InDelta(t, cluster.BallSeenMM(stands), match.BallMM, 1e-9)
 }
 
 func abs(x float64) float64 { return max(x, -x) }

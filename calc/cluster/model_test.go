@@ -21,7 +21,7 @@ func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
 	require.NoError(t, err)
 	free, err := softsphere.Free(diameters)
 	require.NoError(t, err)
-	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallMM: free.BallMM(),
+	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallSeenMM: free.BallMM(),
 		Coverage: typical.Coverage}
 }
 
@@ -68,7 +68,7 @@ func TestTableIsNear(t *testing.T) {
 			assert.Equal(t, c.within > 0.05, cluster.Estimated(r))
 			assert.InEpsilon(t, own.PitchMM, told.PitchMM, c.within, "pitch")
 			assert.InEpsilon(t, own.GirthMM, told.GirthMM, min(c.within, 0.03), "girth")
-			assert.InEpsilon(t, own.BallMM, told.BallMM, min(c.within, 0.03), "ball")
+			assert.InEpsilon(t, own.BallSeenMM, told.BallSeenMM, min(c.within, 0.03), "ball")
 			assert.InDelta(t, own.Coverage, told.Coverage, 0.02, "coverage")
 		})
 	}
@@ -106,7 +106,7 @@ func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
 		push := []float64{0.7, 1, 1.5}[len(off[0])%3]
 		own, told := relaxed(t, r, push*standard), cluster.Measure(r, cluster.Push{Relative: push})
 		for i, pair := range [3][2]float64{{told.PitchMM, own.PitchMM}, {told.GirthMM, own.GirthMM},
-			{told.BallMM, own.BallMM}} {
+			{told.BallSeenMM, own.BallSeenMM}} {
 			off[i] = append(off[i], abs(pair[0]/pair[1]-1))
 		}
 		if worst := off[0][len(off[0])-1]; worst > 0.03 {
@@ -149,7 +149,7 @@ func TestModelRelaxesAndCaches(t *testing.T) {
 	own := relaxed(t, other, standardShare(t))
 	assert.InEpsilon(t, own.PitchMM, then.PitchMM, 0.03)
 	assert.InEpsilon(t, own.GirthMM, then.GirthMM, 0.01)
-	assert.InEpsilon(t, own.BallMM, then.BallMM, 1e-9)
+	assert.InEpsilon(t, own.BallSeenMM, then.BallSeenMM, 1e-9)
 	assert.Equal(t, first.Coverage, then.Coverage, "coverage must stay the estimate")
 	assert.InDelta(t, own.Coverage, then.Coverage, 0.02)
 
@@ -232,7 +232,7 @@ func TestArrangeOneIsTheBall(t *testing.T) {
 	r := recipe(t, "2x11@10 + 1x18@16")
 	one, err := cluster.ArrangeOne(r)
 	require.NoError(t, err)
-	assert.InEpsilon(t, cluster.BallMM(r), one.BallMM(), 0.001)
+	assert.InEpsilon(t, cluster.BallSeenMM(r), one.BallMM(), 0.001)
 	kinds := map[int]bool{}
 	for _, b := range one.Balloons {
 		kinds[b.Kind] = true

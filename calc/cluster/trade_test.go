@@ -57,7 +57,7 @@ func TestMixedBase(t *testing.T) {
 	assert.Greater(t, cluster.GirthMM(mixed, push), 1.1*cluster.GirthMM(plain, push))
 	// The design's prototype: about 10 in apart, ball about 28 in.
 	assert.InEpsilon(t, 10*25.4, cluster.PitchMM(mixed, push), 0.05)
-	assert.InEpsilon(t, 28*25.4, cluster.BallMM(mixed), 0.05)
+	assert.InEpsilon(t, 28*25.4, cluster.BallSeenMM(mixed), 0.05)
 }
 
 // TestFourElevenInchDupletsStandIn is not used in calibration. If a colour comes only in 11 inch, four 11-inch duplets
@@ -76,8 +76,8 @@ func TestFourElevenInchDupletsStandIn(t *testing.T) {
 func TestAccentsOfTwoFiveInchDuplets(t *testing.T) {
 	accent := recipe(t, "2x5@4.5")
 	tetrahedron := 4.5 * 25.4 * (1 + 1/math.Sin(109.4712/2*math.Pi/180))
-	assert.InEpsilon(t, tetrahedron, cluster.BallMM(accent), 0.01)
-	assert.InEpsilon(t, 10*25.4, cluster.BallMM(accent), 0.1)
+	assert.InEpsilon(t, tetrahedron, cluster.BallSeenMM(accent), 0.01)
+	assert.InEpsilon(t, 10*25.4, cluster.BallSeenMM(accent), 0.1)
 }
 
 // TestPrototypeFigures checks the design's prototype: 6 x 10 in about 9 in apart, 8 x 10 about 11 in; free balls 24 and
@@ -90,7 +90,7 @@ func TestPrototypeFigures(t *testing.T) {
 	}{{"3x11@10", 9, 24}, {"4x11@10", 11, 26.5}} {
 		r := recipe(t, c.recipe)
 		assert.InEpsilon(t, c.pitch*25.4, cluster.PitchMM(r, push), 0.05, c.recipe)
-		assert.InEpsilon(t, c.ball*25.4, cluster.BallMM(r), 0.02, c.recipe)
+		assert.InEpsilon(t, c.ball*25.4, cluster.BallSeenMM(r), 0.02, c.recipe)
 	}
 }
 

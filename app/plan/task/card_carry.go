@@ -25,7 +25,7 @@ var carryRule = rule{
 			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
 			c.Steps = []string{"One person at each end. Walk slowly. Somebody holds the door and keeps people back.",
 				"Lay it on the floor sheet where it will go up."}
-			if across := cluster.GirthMM(p.Recipe, d.Push); across > d.Job.Brief.DoorMM {
+			if across := cluster.WidestMM(p.Recipe, d.Push); across > d.Job.Brief.DoorMM {
 				c.Steps = append(c.Steps, "It is "+d.Length(across)+" across and the doorway "+d.Length(d.Job.Brief.DoorMM)+
 					". Try one section first, and keep balloons off the door frame.")
 			}

@@ -67,7 +67,7 @@ func add(d *count.Draft, load *cargo.Load, c *count.Counted) {
 			AcrossMM: cluster.GirthMM(c.Recipe, d.Push), Count: min(len(c.Sections), cargo.LargestCount),
 			Filling: each(len(c.Sections))})
 	case c.Clusters > 0:
-		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.WidestMM(c.Recipe),
+		load.Clusters = append(load.Clusters, cargo.Clusters{Name: c.Piece.Name, ReachMM: cluster.BallMM(c.Recipe),
 			Count: min(broughtOf(c, c.Clusters), cargo.LargestCount), Filling: each(c.Clusters)})
 	default:
 		for _, b := range c.By {
