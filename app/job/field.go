@@ -26,6 +26,8 @@ const (
 	SmallLength FieldKind = "small_length" // mm; centimetres or inches when typed
 	Temperature FieldKind = "temperature"  // degrees Celsius
 	Mass        FieldKind = "mass"         // grams; kilograms or pounds when typed
+	Speed       FieldKind = "speed"        // metres a second; also miles an hour, Beaufort when typed
+	Volume      FieldKind = "volume"       // litres; also cubic feet when typed
 	Whole       FieldKind = "whole"
 	Number      FieldKind = "number"
 	Day         FieldKind = "day"     // "2006-01-02"
@@ -79,6 +81,7 @@ var checks = [...]struct {
 }{
 	{Text, (*Field).checkText}, {LongText, (*Field).checkText}, {OneOf, (*Field).checkChoice}, {Flag, (*Field).checkFlag},
 	{Length, (*Field).checkNumber}, {SmallLength, (*Field).checkNumber}, {Temperature, (*Field).checkNumber},
+	{Speed, (*Field).checkNumber}, {Volume, (*Field).checkNumber},
 	{Mass, (*Field).checkNumber}, {Number, (*Field).checkNumber}, {Whole, (*Field).checkNumber},
 	{Day, (*Field).checkTime}, {PointInTime, (*Field).checkTime}, {Recipe, (*Field).checkRecipe},
 	{HexColour, (*Field).checkColour}, {SizeList, (*Field).checkSizes}, {Shares, (*Field).checkShares},
@@ -184,6 +187,10 @@ func (f *Field) Range() string {
 		return in + " degrees C" + both(measure.FormatTemperature)
 	case Mass:
 		return in + " g" + both(measure.FormatMass)
+	case Speed:
+		return in + " m/s" + both(measure.FormatSpeed)
+	case Volume:
+		return in + " litres" + both(measure.FormatVolume)
 	}
 	return in
 }

@@ -18,12 +18,23 @@ type Brief struct {
 	VenueC     float64  `json:"venue_c"`
 	In         Moment   `json:"in"`
 	Doors      Moment   `json:"doors"`
+	Until      Moment   `json:"until"` // helium must float so long; empty: some hours after the doors
 	Down       Moment   `json:"down"`
+	Travel     string   `json:"travel"`    // car, none
+	DriveMin   *float64 `json:"drive_min"` // one way; nil: by the table
 	Floor      string   `json:"floor"`
 	Fixing     string   `json:"fixing"`
 	Power      string   `json:"power"`
 	Parking    string   `json:"parking"`
-	DoorMM     float64  `json:"door_mm"` // the narrowest doorway on the way in; 0: two pass each other
+	CarryMM    float64  `json:"carry_mm"`  // from the car to where it hangs, one way; 0: close by
+	Flights    int      `json:"flights"`   // of stairs
+	LiftBags   int      `json:"lift_bags"` // that a lift takes on one ride; 0: no lift
+	Trolley    bool     `json:"trolley"`   // gets through
+	WindMPS    *float64 `json:"wind_mps"`  // mean wind expected; nil: not said
+	GustMPS    *float64 `json:"gust_mps"`  // nil: not said
+	Sun        string   `json:"sun"`       // shade, sun
+	Rain       string   `json:"rain"`      // dry, rain
+	DoorMM     float64  `json:"door_mm"`   // the narrowest doorway on the way in; 0: two pass each other
 	Allergy    string   `json:"allergy"`
 	Children   string   `json:"children"`
 	Notes      string   `json:"notes"`
@@ -79,25 +90,28 @@ const MaxSpans = 12
 
 // Member is one of the crew.
 type Member struct {
-	ID    string  `json:"-"`
-	Name  string  `json:"name"`
-	Skill string  `json:"skill"` // beginner or practised
-	From  Moment  `json:"from"`
-	To    Moment  `json:"to"`
-	Home  bool    `json:"home"`
-	Again []Span  `json:"again"` // other times at which they are there; those before the day are evenings at home
-	Order float64 `json:"order"`
+	ID     string  `json:"-"`
+	Name   string  `json:"name"`
+	Skill  string  `json:"skill"` // beginner or practised
+	From   Moment  `json:"from"`
+	To     Moment  `json:"to"`
+	Home   bool    `json:"home"`
+	Drives bool    `json:"drives"`
+	Again  []Span  `json:"again"` // other times at which they are there; those before the day are evenings at home
+	Order  float64 `json:"order"`
 }
 
 // Kit is a thing that comes home again.
 type Kit struct {
-	ID       string  `json:"-"`
-	Kind     string  `json:"kind"` // frame, pump, ladder, car, other
-	Name     string  `json:"name"`
-	Count    int     `json:"count"`
-	WidthMM  float64 `json:"width_mm"`
-	HeightMM float64 `json:"height_mm"`
-	TestedMM float64 `json:"tested_mm"` // span at which the top bar was tested; 0: never
+	ID          string  `json:"-"`
+	Kind        string  `json:"kind"` // frame, pole, digits, pump, ladder, car, cylinder, other
+	Name        string  `json:"name"`
+	Count       int     `json:"count"`
+	WidthMM     float64 `json:"width_mm"`
+	HeightMM    float64 `json:"height_mm"`
+	FeetDepthMM float64 `json:"feet_depth_mm"` // front to back; 0: not known
+	FeetWidthMM float64 `json:"feet_width_mm"` // side to side; 0: as wide as it is
+	TestedMM    float64 `json:"tested_mm"`     // span at which the top bar was tested; 0: never
 	// The bench test at TestedMM: what was hung at the middle, the dip under it, the dip that stayed; 0: not written down.
 	TestWeightG float64 `json:"test_weight_g"`
 	TestDipMM   float64 `json:"test_dip_mm"`
@@ -107,6 +121,8 @@ type Kit struct {
 	AtMM        float64 `json:"at_mm"`    // where its middle hangs, from the left post; 0: at the middle
 	Litres      float64 `json:"litres"`
 	LongestMM   float64 `json:"longest_mm"`
+	Driver      string  `json:"driver"` // id of a member; empty: anyone who can drive
+	GasL        float64 `json:"gas_l"`  // of a full cylinder, as it comes out; 0: not said
 	Notes       string  `json:"notes"`
 	Order       float64 `json:"order"`
 }

@@ -88,7 +88,7 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "part_at", Label: "Where on the circle", Kind: OneOf, Default: `"left"`,
 		Choices: []Choice{{"top", "Top"}, {"left", "Left"}, {"right", "Right"}, {"bottom", "Bottom"}},
 		Help:    "Its middle, seen from the front."},
-	{Name: "frame", Label: "On the frame", Kind: Reference, Refers: "kit", Help: "From your kit, or none."},
+	{Name: "frame", Label: "On the frame or stand", Kind: Reference, Refers: "kit", Help: "From your kit, or none."},
 	{Name: "recipe", Label: "Recipe", Kind: Recipe, Default: `"3x11@10"`,
 		Help: "The duplets of one cluster. 2x11@10 + 1x18@16: two of 11-inch sized to 10 in and one of 18-inch sized to " +
 			"16 in."},

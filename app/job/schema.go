@@ -92,7 +92,7 @@ func (f *Field) valueSchema() map[string]any {
 		return map[string]any{"type": "boolean"}
 	case Whole:
 		return f.numberSchema("integer")
-	case Length, SmallLength, Temperature, Mass, Number:
+	case Length, SmallLength, Temperature, Mass, Speed, Volume, Number:
 		return f.numberSchema("number")
 	case Day:
 		return map[string]any{"type": "string", "pattern": `^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`}

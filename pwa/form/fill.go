@@ -103,7 +103,7 @@ func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 		return ""
 	}
 	switch f.Kind {
-	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Whole, job.Number:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Speed, job.Volume, job.Whole, job.Number:
 		var n float64
 		if json.Unmarshal(value, &n) != nil {
 			return ""
@@ -125,7 +125,7 @@ func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 
 func number(f *job.Field, n float64, units measure.System) string {
 	switch f.Kind {
-	case job.Length, job.SmallLength, job.Mass:
+	case job.Length, job.SmallLength, job.Mass, job.Volume:
 		if n == 0 && f.Min == 0 {
 			return "" // not said
 		}
@@ -139,6 +139,10 @@ func number(f *job.Field, n float64, units measure.System) string {
 		return measure.FormatSmallLength(n, units)
 	case job.Temperature:
 		return measure.FormatTemperature(n, units)
+	case job.Speed:
+		return measure.FormatSpeed(n, units)
+	case job.Volume:
+		return measure.FormatVolume(n, units)
 	}
 	if n < lowest(f) {
 		return "" // by the rule

@@ -20,6 +20,10 @@ func Range(f *job.Field, units measure.System) string {
 		return Limits(f, units, measure.FormatTemperature, measure.ParseTemperatureC)
 	case job.Mass:
 		return Limits(f, units, measure.FormatMass, measure.ParseMassG)
+	case job.Speed:
+		return Limits(f, units, measure.FormatSpeed, measure.ParseSpeedMPS)
+	case job.Volume:
+		return Limits(f, units, measure.FormatVolume, measure.ParseVolumeL)
 	case job.Whole, job.Number:
 		return plain(math.Max(f.Min, lowest(f))) + " to " + plain(f.Max)
 	}

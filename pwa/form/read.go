@@ -153,7 +153,7 @@ func read(f *job.Field, v Values, units measure.System) (json.RawMessage, *probl
 		return readEmpty(f, units)
 	}
 	switch f.Kind {
-	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Whole, job.Number:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Speed, job.Volume, job.Whole, job.Number:
 		return readNumber(f, typed, units)
 	case job.Lengths:
 		return readLengths(f, typed, units)

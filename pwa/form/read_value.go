@@ -42,6 +42,10 @@ func parse(f *job.Field, typed string, units measure.System) (float64, error) {
 		return measure.ParseTemperatureC(typed, units)
 	case job.Mass:
 		return measure.ParseMassG(typed, units)
+	case job.Speed:
+		return measure.ParseSpeedMPS(typed, units)
+	case job.Volume:
+		return measure.ParseVolumeL(typed, units)
 	case job.Whole:
 		if n, err := measure.ParseCount(typed); err == nil {
 			return float64(n), nil

@@ -205,8 +205,9 @@ func (r *request) drawPiece(d *draft, typing bool) view.Node {
 }
 
 func (r *request) pieceEditor(d *draft) view.Editor {
+	kind, _ := count.KindOf(count.Kinds(), d.kind)
 	return view.Editor{Noun: d.noun(), Fields: d.fields, State: d.state, Colours: r.job.Colours,
-		Options: map[string][]job.Choice{"frame": frameChoices(&r.job), "size_in": view.SizeChoices()}}
+		Options: map[string][]job.Choice{"frame": frameChoices(&r.job, kind.Stand), "size_in": view.SizeChoices()}}
 }
 
 // planWith returns the plan of the job with the draft.

@@ -11,9 +11,12 @@ func briefParts() []briefPart {
 	return []briefPart{
 		{"What and where", "", []string{"title", "date", "venue", "place"}},
 		{"The window", "All work on site has to fit in here.",
-			[]string{"in", "doors", "down"}},
-		{"The venue", "", []string{"floor", "fixing", "power", "parking", "door_mm"}},
+			[]string{"in", "doors", "until", "down"}},
+		{"The venue", "", []string{"floor", "fixing", "power"}},
+		{"The way in", "Unloading minutes follow from it.",
+			[]string{"travel", "drive_min", "parking", "carry_mm", "flights", "lift_bags", "trolley", "door_mm"}},
 		{"People", "", []string{"allergy", "children", "notes"}},
+		{"Weather", "Outdoors it rules weights, stakes and shade.", []string{"wind_mps", "gust_mps", "sun", "rain"}},
 		{"Air and height", "Warmth and altitude change the size of balloons.", []string{"prep_c", "venue_c", "altitude_mm"}},
 		{"How to count", "", []string{"units", "zone", "spare_pct", "sure_pct"}},
 	}

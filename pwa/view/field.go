@@ -104,6 +104,8 @@ var examples = map[job.FieldKind]string{
 	job.SmallLength: "24 cm or 9.5 in",
 	job.Temperature: "21 C or 70 F",
 	job.Mass:        "1.5 kg or 3 lb",
+	job.Speed:       "8 m/s, 18 mph or Bft 4",
+	job.Volume:      "40 L or 50 cu ft",
 	job.Recipe:      "2x11@10 + 1x18@16",
 	job.Lengths:     "2.4 m; 3 m",
 }
@@ -128,7 +130,7 @@ func (f *Field) keyboard() g.Node {
 		return h.Type("datetime-local")
 	case job.HexColour:
 		return h.Type("color")
-	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Lengths, job.Recipe:
+	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Speed, job.Volume, job.Lengths, job.Recipe:
 		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
 			g.Attr("enterkeyhint", "next"), h.Placeholder(examples[f.Kind])}
 	}

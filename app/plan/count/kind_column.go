@@ -12,7 +12,7 @@ func init() {
 		Teach:    "Clusters stacked on a pole, each turned against the last.",
 		Measures: []string{"height_mm", "count"},
 		Needed:   []string{"height_mm", "count"},
-		Build:    []string{"recipe", "colours"},
+		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5"},
 		Start: &Start{Label: "Columns", Ask: "how many", Metric: "2", Imperial: "2", Keypad: "numeric", Field: "count",
@@ -20,6 +20,7 @@ func init() {
 		Answers: []Answer{{Calculator: "column", Field: "height_mm", Label: "height", From: "height", Typed: true}},
 		Count:   (*Draft).column,
 		OnPole:  true,
+		Stand:   "pole",
 		Work:    "shape",
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{

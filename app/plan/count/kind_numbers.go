@@ -21,6 +21,7 @@ func init() {
 			Field: "digits", With: map[string]any{"height_mm": 1200}},
 		Count:       (*Draft).numbers,
 		StandsAlone: true,
+		Stand:       "digits",
 		Work:        "fix",
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{

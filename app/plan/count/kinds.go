@@ -48,6 +48,7 @@ type Kind struct {
 	StandsAlone      bool   // does not hang on a top bar
 	NoTopBar         bool   // its frame has no top bar
 	OnPole           bool   // stands on a foot that wind can push over
+	Stand            string // the kind of kit it stands on where no frame carries it; "" for none
 	Work             string // the kind of work of putting it up, see [figures.WorkKinds]
 	PutUp            func(*Draft, *Counted) PutUp
 
