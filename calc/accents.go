@@ -40,13 +40,6 @@ var accentsCalculator = Calculator{
 		pushOutput,
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
-	Sources: []Source{
-		nestSource,
-		pushSource,
-		{"Scattered discs: each accent hides its share of what still shows (Boolean model of stochastic geometry)",
-			MarkFromMemory},
-		{"Accents of two duplets of 5-inch balloons, half a 260 for each", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: sand accents on the 10 ft base of two 11-inch duplets and one of 18-inch",
 		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@10 + 1x18@16"},
@@ -73,6 +66,10 @@ func runAccents(v Values, result *Result) error {
 		c.Accents, c.Accents*accent.Balloons(), int(math.Ceil(cluster.TiesPerAccent*float64(c.Accents))))
 	girth, ball := cluster.GirthMM(base, push), cluster.Measure(accent, push).BallSeenMM
 	result.pushed(push, base)
+	result.useSizes(v, "recipe")
+	result.use("accents/scattered", "ties/accent")
+	result.useIf(v.assumed("accent"), "accents/recipe")
+	result.useSizes(v, "accent")
 	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
 	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)
 	result.step("One accent", "disc of {small_length}", v.area(math.Pi/4*ball*ball), ball)

@@ -21,9 +21,6 @@ var bagsCalculator = Calculator{
 		{"cost", "Cost", "What they cost together", KindMoney, true},
 		{"left", "Left over", "Balloons left when the need is met", KindCount, false},
 	},
-	Sources: []Source{
-		{"Least cost, then fewest left over, then fewest bags, exact by dynamic programming", MarkPublished},
-	},
 	Example: Example{
 		Story: "Reading room reopening: 219 blush, 40 in the cupboard. 179 are missing: 2 of 100 cost 19.80; 100 + 50 + " +
 			"25 are 175, too few",
@@ -41,6 +38,7 @@ func runBags(v Values, result *Result) error {
 	if err != nil {
 		return v.blame("bags", err)
 	}
+	result.use("bags/cheapest")
 	result.figures("cost",
 		float64(p.CostCents)/100)
 	result.counts("left",

@@ -76,7 +76,6 @@ type Calculator struct {
 	Inputs   []Input
 	Outputs  []Output
 	Cautions []string
-	Sources  []Source
 	Example  Example
 	// Run computes values that have been read and range-checked. It fills in a Result, whose Outputs map exists. Call
 	// Compute instead.

@@ -65,18 +65,6 @@ var carCalculator = Calculator{
 			"to brake hard. The law on loads comes first.",
 		latex.CautionChoking,
 	},
-	Sources: []Source{
-		{
-			"Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and Technology 23 (2005) 169. " +
-				"Random close packing 0.64: Berryman, Physical Review A 27 (1983) 1053",
-			MarkPublished,
-		},
-		{"Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", MarkPublished},
-		{"Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", MarkFromMemory},
-		{"Soft clusters and sections fill 0.55 of a car, at the loose end of random packings (0.555 to 0.64)",
-			MarkCommonPractice},
-		{"A section bends no tighter than its own thickness and gives a tenth at the door", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: twenty loose clusters and a section of 3 m in an estate car. A loose cluster holds " +
 			"29.4 litres and takes 53.5 of the car. The section is too long and is cut in two",
@@ -182,6 +170,7 @@ func runCar(v Values, result *Result) error {
 	result.counts("trips",
 		a.Trips)
 	result.Outputs["fits"] = a.Fits
+	v.carSources(result, space, load)
 	v.carWorking(result, a, load, across, longest)
 	if space.LengthMM == 0 {
 		result.note(v.shapeUnknown(space, across*(1-load.SqueezePct/100)))
@@ -189,6 +178,25 @@ func runCar(v Values, result *Result) error {
 	carNotes(v, result, a, longest)
 	result.Drawing = drawCar(v, space, load, a)
 	return nil
+}
+
+// carSources names the sources of what the load needs and of what goes in. A section of a measured thickness needs a
+// bar of that thickness, whatever its balloons.
+func (v Values) carSources(result *Result, space cargo.Space, load cargo.Load) {
+	thick := v.Has("section_thick")
+	soft := len(load.Clusters) > 0 || len(load.Sections) > 0 && !thick
+	if len(load.Clusters) > 0 || !thick {
+		result.use("rest", "spheres")
+		result.useSizes(v, "recipe")
+	}
+	result.useIf(!thick, "push")
+	result.useSizes(v, "balloons")
+	result.useIf(len(load.Balls) > 0 || soft, "car/poured")
+	result.useIf(soft && v.assumed("packing"), "car/packing")
+	result.useIf(v.Has("litres") || v.Box("cargo").Litres > 0, "car/litres")
+	result.useIf(space.LengthMM == 0, "car/shape")
+	result.use("car/bend")
+	result.useIf(v.assumed("squeeze"), "car/squeeze")
 }
 
 func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, across, longest float64) {

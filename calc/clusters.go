@@ -28,11 +28,6 @@ var clustersCalculator = Calculator{
 		pushOutput,
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
-	Sources: []Source{
-		nestSource,
-		pushSource,
-		{"One tie joins a cluster to its neighbour: a 260, doubled, as a loop", MarkCommonPractice},
-	},
 	Example: Example{
 		Story:  "Reading room reopening: the 10 ft beam at the usual eight balloons a foot",
 		Inputs: []Entry{{Key: "length", Text: "10ft"}, {Key: "recipe", Text: "2x11@9.5"}},
@@ -58,6 +53,8 @@ func runClusters(v Values, result *Result) error {
 	result.counts("clusters duplets balloons ties",
 		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)
+	result.useSizes(v, "recipe")
+	result.use("ties/join")
 	result.step("Apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("Clusters", "{length} / {small_length}, rounded up once", "{0}", length, pitch, float64(count))
 	result.step("Duplets", "{0} × {0}", "{0}", float64(count), float64(recipe.Duplets()), float64(count*recipe.Duplets()))
@@ -68,6 +65,7 @@ func runClusters(v Values, result *Result) error {
 			float64(part.Duplets), part.ToIn, float64(n))
 	}
 	if recipe.Duplets() > cluster.CommonMaxDuplets {
+		result.use("duplets/most")
 		result.note("More than four duplets are hard to twist into one cluster; make two and twist those.")
 	}
 	if coverage < 90 {

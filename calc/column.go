@@ -26,8 +26,6 @@ var columnCalculator = Calculator{
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionLadder, latex.CautionChoking},
-	Sources: []Source{nestSource, pushSource,
-		{"Layers are wound round the pole, each turned against the next; only foot and top are tied", MarkFromMemory}},
 	Example: Example{
 		Story: "Reading room reopening: a 6 ft column of quads at 9.5 in, two layers a foot. The first layer is 9.5 in " +
 			"high, each further one adds 6 in. (72 − 9.5) / 6 = 10.4, so 12 layers",
@@ -52,6 +50,8 @@ func runColumn(v Values, result *Result) error {
 	result.counts("layers clusters balloons ties",
 		layers, layers, layers*recipe.Balloons(), cluster.TiesPerColumn)
 	result.pushed(push, recipe)
+	result.useSizes(v, "recipe")
+	result.use("column/wound")
 	result.step("Apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("First layer", "as high as its largest balloon", "{small_length}", thick)
 	result.step("Layers", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,

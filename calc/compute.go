@@ -44,7 +44,10 @@ func (c *Calculator) Compute(model *cluster.Model, raw map[string]string, system
 		if err != nil {
 			return Result{}, in.problem(err.Error(), err, system)
 		}
-		values.given.items[in.Key], values.given.typed[in.Key] = value, text
+		values.given.items[in.Key] = value
+		if !assumed {
+			values.given.typed[in.Key] = text
+		}
 		result.Used = append(result.Used, Entry{in.Key, text, assumed})
 	}
 	if err := c.Run(values, &result); err != nil {

@@ -62,13 +62,6 @@ var dipCalculator = Calculator{
 		{"right_post_n", "Right post carries", "Weight on the right post", KindForce, false},
 	},
 	Cautions: []string{rig.CautionBar, rig.CautionOverhead, rig.CautionLadder},
-	Sources: []Source{
-		{"Elastic beam on two supports: superposed point and spread loads (textbook formulas, AISC Manual Table 3-23)",
-			MarkPublished},
-		{"Moduli: EN 1993-1-1, EN 1999-1-1", MarkPublished},
-		{"Span/100 shows, span/50 is too much", MarkCommonPractice},
-		{"Your bench test", MarkMeasured},
-	},
 	Example: Example{
 		Story: "Reading room reopening: in a bench test at 2.4 m, 1.55 kg gave 18 mm, and 6 mm stayed. So 1.55 kg bends " +
 			"it 12 mm. Twice the weight bends it 24 mm; with the 6 mm that is 30 mm",
@@ -170,6 +163,21 @@ func rigLoads(loads []Load, bar rig.Bar) []rig.Load {
 	return hung
 }
 
+// dipSources names the sources of the bar's stiffness and of the limits.
+func (v Values) dipSources(result *Result, bar rig.Bar) {
+	result.use("bar/beam")
+	if bar.Mark == rig.MarkMeasured {
+		result.use("bar/bench")
+	} else {
+		material, _ := rig.FindMaterial(v.Text("material"))
+		result.from(modulus(material))
+		result.use("bar/yield")
+	}
+	result.useIf(bar.Creeps, "bar/creep")
+	result.useIf(v.assumed("visible"), "bar/visible")
+	result.useIf(v.assumed("useless"), "bar/useless")
+}
+
 func runDip(v Values, result *Result) error {
 	var bar rig.Bar
 	if err := v.readBar(&bar); err != nil {
@@ -206,6 +214,7 @@ func runDip(v Values, result *Result) error {
 	result.figures("dip_mm limit_mm share_pct at_mm play_mm left_post_n right_post_n",
 		d.DipMM, d.LimitMM, d.SharePct, d.AtMM, d.PlayMM, d.LeftPostN, d.RightPostN)
 	result.Outputs["verdict"] = string(d.Verdict)
+	v.dipSources(result, bar)
 	result.step("Stiffness", "E × I ("+bar.Mark+")", v.stiffness(bar.StiffnessNMM2))
 	for _, l := range loads {
 		where := v.say("at {length}", l.AtMM)

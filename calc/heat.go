@@ -48,15 +48,6 @@ var heatCalculator = Calculator{
 		{"volume_ratio", "Volume grows by", "Volume at the show over volume when filled", KindNumber, false},
 	},
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
-	Sources: []Source{
-		{
-			"Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when the rubber is slack",
-			MarkPublished,
-		},
-		{"Thin sphere of Mooney-Rivlin rubber with the constants of Müller & Strehlow, Lecture Notes in Physics 637 (2004)",
-			MarkPublished},
-		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
-	},
 	Example: Example{
 		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass " +
 			"roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
@@ -96,6 +87,8 @@ func runHeat(v Values, result *Result) error {
 	}
 	g = g.Times(to, times, show)
 	result.Notes = g.Notes
+	result.use("heat/gas", "rubber/law", "rubber/constants", "air/standard", "size/full")
+	result.useBalloon(v)
 	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
 		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)
 	result.step("When filled", "air of {pressure} and rubber of {pressure} at {temperature}", "{small_length}",
@@ -106,6 +99,7 @@ func runHeat(v Values, result *Result) error {
 		g.ShowPressurePa, g.VolumeRatio)
 	result.step("At the show", "{small_length} × cube root of {4}", "{small_length}", to, g.VolumeRatio, g.ShowMM)
 	if times != 1 {
+		result.use("heat/own")
 		result.step(StepGrowth, "yours / calculated ("+MarkMeasured+")", "{2}", times)
 	}
 	result.step("Fill to", "the size that becomes {small_length}", "{small_length}", to, g.FillToMM)

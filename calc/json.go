@@ -37,7 +37,7 @@ func (c *Calculator) JSON(r Result) ([]byte, error) {
 		return nil, err
 	}
 	out.WriteString(`,"sources":`)
-	if err := writeJSON(&out, append([]Source{}, c.Sources...)); err != nil {
+	if err := writeJSON(&out, append([]Source{}, r.Sources...)); err != nil {
 		return nil, err
 	}
 	out.WriteByte('}')

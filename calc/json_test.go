@@ -61,5 +61,5 @@ func checkJSON(t *testing.T, c calc.Calculator, result calc.Result) {
 	assert.Equal(t, c.Name, decoded.Name)
 	assert.Len(t, decoded.Outputs, len(c.Outputs))
 	assert.NotNil(t, decoded.Notes)
-	assert.Len(t, decoded.Sources, len(c.Sources))
+	assert.Len(t, decoded.Sources, len(result.Sources))
 }

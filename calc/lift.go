@@ -52,14 +52,6 @@ var liftCalculator = Calculator{
 			KindCount, false},
 	},
 	Cautions: []string{latex.CautionHelium, latex.CautionRelease, latex.CautionChoking, latex.CautionAllergy},
-	Sources: []Source{
-		{"Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", MarkPublished},
-		{"Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", MarkPublished},
-		{"Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = 11.8 cm³/mol", MarkFromMemory},
-		{"Float time: a plain 11-inch floats 12 to 18 hours; other sizes scaled by radius × thickness of the skin",
-			MarkScaled},
-		{"The weight at the end of the ribbon is 1.5 times the lift", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by " +
 			"the ideal gas law; 11.42 litres lift 11.9 g",
@@ -112,6 +104,9 @@ func runLift(v Values, result *Result) error {
 		lift.FloatHours, lift.FloatMark = v.Number("floated"), MarkMeasured
 	}
 	result.Notes = lift.Notes
+	result.use("air/moist", "air/standard", "helium", "rubber/law", "rubber/constants")
+	result.useBalloon(v)
+	result.useFloat(lift, own)
 	result.figures("gross_g net_g float_h ballast_g",
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
 	result.counts("per_cylinder",
@@ -127,6 +122,15 @@ func runLift(v Values, result *Result) error {
 	return nil
 }
 
+// useFloat names the sources of the float time and of the weight.
+func (r *Result) useFloat(lift latex.Lift, own bool) {
+	r.useIf(own, "float/own")
+	if !own && lift.FloatHours > 0 {
+		r.use("float", "float/warmth")
+	}
+	r.useIf(lift.BallastG > 0, "helium/weight")
+}
+
 // liftWorking adds the steps from the volume to the hours.
 func liftWorking(result *Result, in latex.LiftInput, lift latex.Lift) {
 	result.step("Volume", "π/6 × ({small_length})³", "{volume}", in.ToMM, lift.VolumeL)
@@ -136,7 +140,11 @@ func liftWorking(result *Result, in latex.LiftInput, lift latex.Lift) {
 	result.step("Carries", "{mass} − rubber {mass} − extras {mass}", "{mass}", lift.GrossG, in.Size.LatexG, in.ExtraG,
 		lift.NetG)
 	result.step("Weight", "carried × {1}, up to a whole gram", "{mass}", latex.BallastFactor, lift.BallastG)
-	result.step("Floats", "until what it carries has leaked away ("+lift.FloatMark+")", "{1} h", lift.FloatHours)
+	until := "until what it carries has leaked away (" + lift.FloatMark + ")"
+	if !(lift.FloatHours > 0) {
+		until = "it does not rise"
+	}
+	result.step("Floats", until, "{1} h", lift.FloatHours)
 }
 
 // liftDrawing draws the balloon, its weight and what it carries.

@@ -42,11 +42,6 @@ var lineCalculator = Calculator{
 			false},
 	},
 	Cautions: []string{rig.CautionOverhead, rig.CautionLine, rig.CautionLadder},
-	Sources: []Source{
-		{"Pull in leaning lines: weight / lines / cosine of the lean (statics)", MarkPublished},
-		{"Safety factor 5 to 12 for rope, knots keep 50 to 90 % of the strength", MarkFromMemory},
-		{"Of three or more lines two are counted, as for slings", MarkFromMemory},
-	},
 	Example: Example{
 		Story: "Reading room reopening: the 2 kg sign on two lines of 90 N leaning 60 degrees. Each pulls " +
 			"2 × 9.80665 / 2 / cos 60° = 19.6 N. Allowed is 90 × 0.5 / 5 = 9 N",
@@ -71,6 +66,7 @@ func runLine(v Values, result *Result) error {
 	result.figures("per_line_n allowed_n factor",
 		h.PerLineN, h.AllowedN, h.Factor)
 	result.Outputs["verdict"] = string(h.Verdict)
+	v.lineSources(result, line)
 	counted := min(line.Points, 2)
 	result.step("Weight", "{mass} × gravity", "{force}", line.MassG, rig.WeightN(line.MassG))
 	result.step("Worst line", "{force} / {0} / cos {1}°", "{force}", rig.WeightN(line.MassG), float64(counted),
@@ -82,6 +78,16 @@ func runLine(v Values, result *Result) error {
 	}
 	result.Drawing = drawLine(v, line, h)
 	return nil
+}
+
+// lineSources names the sources of the pull and, with a verdict, of what is allowed.
+func (v Values) lineSources(result *Result, line rig.Line) {
+	result.use("hang/lean")
+	result.useIf(line.Points > 2, "hang/two")
+	if !line.OverPeople {
+		result.useIf(v.assumed("knot"), "hang/knot")
+		result.useIf(v.assumed("factor"), "hang/factor")
+	}
 }
 
 func drawLine(v Values, line rig.Line, h rig.Hold) *Drawing {

@@ -26,11 +26,6 @@ var matchCalculator = Calculator{
 		{"ball_mm", "This cluster", "How big the cluster of the other size is", KindSmallLength, true},
 		{"target_mm", "Recipe's cluster", "How big the cluster of the recipe is", KindSmallLength, true},
 	},
-	Sources: []Source{
-		nestSource,
-		pushSource,
-		{"Four duplets are the most that are usually twisted into one cluster", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
 		Inputs: []Entry{{Key: "recipe", Text: "2x11@10 + 1x18@16"}, {Key: "with", Text: "11@10"},
@@ -56,6 +51,9 @@ func runMatch(v Values, result *Result) error {
 	result.counts("duplets",
 		m.Duplets)
 	result.estimated(push, target)
+	result.useSizes(v, "recipe")
+	result.useSizes(v, "with")
+	result.useIf(v.assumed("max_duplets"), "duplets/most")
 	result.step("Recipe", "ball of "+target.String(), "{small_length}", m.TargetMM)
 	part := with[0]
 	stands := cluster.Recipe{part}

@@ -54,15 +54,6 @@ var outlineCalculator = Calculator{
 		{"sections", "Sections", "Pieces to build and carry", KindCount, true},
 		{"section_mm", "Each", "Length of one section", KindLength, false},
 	},
-	Sources: []Source{
-		{
-			"Closed formulas for line, circle, catenary and parabola; ellipse by the complete elliptic integral (Abramowitz " +
-				"& Stegun chapter 17)",
-			MarkPublished,
-		},
-		{"Free curve: centripetal Catmull-Rom through the points, measured by quadrature", MarkPublished},
-		{"A long base is carried in sections two people can take through a door", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: the door arch, 2 m wide and 3 m high, in sections of at most 1.8 m. Two legs of " +
 			"2 m and half a circle of 1 m radius: 4 + π = 7.14 m",
@@ -157,7 +148,11 @@ func runOutline(v Values, result *Result) error {
 	result.counts("sections",
 		len(sections))
 	result.step("Length", outlineFormula(v, shape), "{length}", length)
+	if source := outlineSource(shape); source != "" {
+		result.use(source)
+	}
 	if v.Has("section_max") {
+		result.use("line/sections")
 		result.step("Sections", "{length} / {length}, rounded up", "{0}", length, v.Number("section_max"),
 			float64(len(sections)))
 		result.step("Each", "{length} / {0}", "{length}", length, float64(len(sections)), sections[0])
@@ -201,6 +196,27 @@ func outlineFormula(v Values, s outline.Shape) string {
 		return "w/2 (√(1 + x²) + asinh(x)/x), x = 4 × rise / span"
 	}
 	return v.say("smooth curve through {point|points}", float64(len(s.Points)))
+}
+
+// outlineSource returns the source of a line's length, or "" for a straight line.
+func outlineSource(s outline.Shape) string {
+	switch s.Kind {
+	case outline.Line:
+		return ""
+	case outline.Ellipse:
+		return "line/ellipse"
+	case outline.Catenary:
+		return "line/catenary"
+	case outline.Parabola:
+		return "line/parabola"
+	case outline.Curve:
+		return "line/curve"
+	case outline.Arch:
+		if outline.ArchTopOf(s.WidthMM, s.HeightMM) != outline.HalfCircle {
+			return "line/ellipse"
+		}
+	}
+	return "line/circle"
 }
 
 // drawOutline shows the line with its section cuts and outer measures.

@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"garlandry/calc"
 	"garlandry/calc/cluster"
 )
 
@@ -125,10 +124,8 @@ func TestClustersSayThatGapsShowWhereTheyDo(t *testing.T) {
 // TestFloatTimeIsMarkedAsScaled checks that the float time, which scales a figure of the trade to other sizes by
 // physics, is marked so.
 func TestFloatTimeIsMarkedAsScaled(t *testing.T) {
-	c, known := calc.Find("lift")
-	require.True(t, known)
 	marks := map[string]string{}
-	for _, source := range c.Sources {
+	for _, source := range compute(t, "lift", "size=11").Sources {
 		what, _, _ := strings.Cut(source.Text, ":")
 		marks[what] = source.Mark
 	}

@@ -108,19 +108,22 @@ func (v Values) pushOf(r cluster.Recipe) (cluster.Push, error) {
 // pushOutput is the push in a result. pushed sets it.
 var pushOutput = Output{"push", "Push", "How hard clusters are pushed together; 1 is usual", KindNumber, false}
 
-// pushed adds the push to the result, and a note if the figures of the recipe are an estimate.
+// pushed adds the push and its source to the result, and a note if the figures of the recipe are an estimate.
 func (r *Result) pushed(p cluster.Push, recipe cluster.Recipe) {
 	r.estimated(p, recipe)
 	r.figures("push", p.Relative)
-	formula := "usual: quads of 9.5 in stand two to the foot"
+	formula, source := "usual: quads of 9.5 in stand two to the foot", "push"
 	if p.Source == cluster.SourceMeasured {
-		formula = "your own, against the usual of 1"
+		formula, source = "your own, against the usual of 1", "push/own"
 	}
+	r.use(source)
 	r.step("Push", formula, "{2} ("+p.Source+")", p.Relative)
 }
 
-// estimated adds a note if the figures of the recipe are an estimate, and says how to get better ones.
+// estimated names the model of a recipe's figures. It adds a note if they are an estimate, and says how to get better
+// ones.
 func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
+	r.use("rest", "spheres")
 	if !p.Estimates(recipe) {
 		return
 	}
@@ -131,13 +134,7 @@ func (r *Result) estimated(p cluster.Push, recipe cluster.Recipe) {
 	r.note("Estimated from two sizes, most within 15 %: " + better)
 }
 
-// The sources of pitch, girth and coverage, and of the push.
-var (
-	nestSource = Source{
-		"Soft-sphere model of balloons tied to a string, relaxed to rest by FIRE (Bitzek et al., Physical Review Letters " +
-			"97, 2006, 170201)",
-		MarkPublished,
-	}
-	pushSource = Source{"The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight balloons a foot",
-		MarkCommonPractice}
-)
+// useSizes names the table of sizes if a part of the recipe has no diameter of its own.
+func (r *Result) useSizes(v Values, key string) {
+	r.useIf(cluster.UsesUsualSizes(v.given.typed[key]), "size/decor")
+}

@@ -27,6 +27,8 @@ type Result struct {
 	Drawing *Drawing
 	layOut  func() *Drawing
 	units   measure.System // what steps and notes are written in
+	// Sources names the rules and figures behind the outputs, in the order of their use. It may be empty.
+	Sources []Source
 	// Used lists every input with the value used, in the calculator's order, without missing ones. Compute fills it in.
 	Used []Entry
 }

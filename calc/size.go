@@ -59,6 +59,13 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	return size, to, nil
 }
 
+// useBalloon names where the balloon's usual diameter and its mass come from.
+func (r *Result) useBalloon(v Values) {
+	r.useIf(!v.Has("to"), "size/decor")
+	r.useIf(!v.Has("latex_g"), "size/latex")
+	r.useIf(v.Has("latex_g"), "size/latex/own")
+}
+
 // inchesAnd writes a balloon's diameter in inches, followed by centimetres in metric units.
 func inchesAnd(mm float64, s measure.System) string {
 	inches := measure.FormatSmallLength(mm, measure.Imperial)
@@ -81,16 +88,6 @@ var sizeCalculator = Calculator{
 		{"pressure_pa", "Presses", "How much higher the pressure is inside than outside", KindPressure, false},
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
-	Sources: []Source{
-		{
-			"Thin sphere of Mooney-Rivlin rubber (Rivlin 1952) with the constants of Müller & Strehlow, Rubber and Rubber " +
-				"Balloons, Lecture Notes in Physics 637 (2004)",
-			MarkPublished,
-		},
-		{"Full diameter, latex mass and usual size of each balloon; weigh ten of yours to replace the mass",
-			MarkCommonPractice},
-		{"80 to 92 % of full keeps a balloon round and soft enough to twist", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = " +
 			"8.58 litres",
@@ -113,6 +110,9 @@ func runSize(v Values, result *Result) error {
 		return v.blame("to", err)
 	}
 	result.Notes = b.Notes
+	result.use("size/full")
+	result.useBalloon(v)
+	result.use("rubber/law", "rubber/constants")
 	result.figures("diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
 		b.DiameterMM, b.CircumferenceMM, b.VolumeL, b.FillPct, b.LatexG, b.PressurePa)
 	skin := size.Skin()

@@ -30,10 +30,6 @@ var sparesCalculator = Calculator{
 		{"spares", "Spares", "More than needed", KindCount, true},
 	},
 	Cautions: []string{},
-	Sources: []Source{
-		{"Quantile of the negative binomial distribution, exact", MarkPublished},
-		{"Breakage of 2 to 3 % with practised hands, 5 % with beginners", MarkCommonPractice},
-	},
 	Example: Example{
 		Story: "Reading room reopening: 200 blush 11-inch, 5 % break, 99 % sure. A table of the negative " +
 			"binomial quantile gives 219",
@@ -49,6 +45,8 @@ func runSpares(v Values, result *Result) error {
 	if err != nil {
 		return v.blame("need", err)
 	}
+	result.use("spares/quantile")
+	result.useIf(v.assumed("fail"), "spares/breakage")
 	result.counts("buy spares",
 		buy, buy-need)
 	result.step("Needed", "must be good at the end", "{0}", float64(need))

@@ -21,14 +21,6 @@ var splitCalculator = Calculator{
 		},
 	},
 	Outputs: []Output{{"shares", "Shares", "Whole numbers in the order given, adding up to the total", KindCounts, true}},
-	Sources: []Source{
-		{
-			"Largest remainder (Hamilton's method of apportionment); equal remainders go to the larger share, then to the " +
-				"earlier",
-			MarkPublished,
-		},
-		{"No colour is left out when there is enough for all", MarkCommonPractice},
-	},
 	Example: Example{
 		Story:  "Seats for 53 000, 24 000 and 23 000 votes, 7 seats: the known answer by largest remainder is 4, 2, 1",
 		Inputs: []Entry{{Key: "total", Text: "7"}, {Key: "weights", Text: "coral 53000, sand 24000, blush 23000"}},
@@ -50,6 +42,7 @@ func runSplit(v Values, result *Result) error {
 		return v.blame("weights", err)
 	}
 	result.Outputs["shares"] = shares
+	result.use("split/remainder", "split/all")
 	names := make([]string, len(weights))
 	for i, w := range weights {
 		names[i] = w.Name

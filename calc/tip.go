@@ -77,15 +77,6 @@ var tipCalculator = Calculator{
 		{"worst_edge", "Tips over", "The edge it would go over", KindText, false},
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLifting},
-	Sources: []Source{
-		{"Wind pressure ½ ρ v², ρ = 1.25 kg/m³: EN 1991-1-4 clause 4.5", MarkPublished},
-		{"Drag of a flat plate 1.28: NASA Glenn Research Center, Shape effects on drag", MarkPublished},
-		{"Friction: Pallett, Gorst, Clark, Thomas, Concrete 36(6) 2002, and EN 12812, quoted by The Concrete Society",
-			MarkPublished},
-		{"Act at 60 % and 80 % of the strongest wind: event guide of a public park (Cardiff council)", MarkPublished},
-		{"Factor 1.5 against tipping and sliding: guidance on temporary demountable structures", MarkFromMemory},
-		{"Gusts half as strong again as the mean wind", MarkFromMemory},
-	},
 	Example: Example{
 		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, on feet 1 m deep. The wind pushes with " +
 			"½ × 1.25 × 10² × 1.28 × 4 = 320 N. That needs 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all. It weighs 20 kg",
@@ -130,6 +121,7 @@ func runTip(v Values, result *Result) error {
 		t.OverturnFactor, t.SlideFactor, t.BallastKG, t.WindN, t.TakeDownMPS, t.WatchMPS)
 	result.Outputs["verdict"] = string(t.Verdict)
 	result.Outputs["worst_edge"] = t.WorstEdge
+	v.tipSources(result, frame, t, ground)
 	v.tipWorking(result, frame, push, t, ground)
 	result.Drawing = drawTip(v, frame, push, t)
 	return nil
@@ -157,6 +149,17 @@ func (v Values) pushOnFrame() (rig.Push, error) {
 func (v Values) beaufort(key string) bool {
 	typed := strings.ToLower(v.given.typed[key])
 	return strings.Contains(typed, "b") || strings.Contains(typed, "force")
+}
+
+// tipSources names the sources of the wind, of the floor and of the factor.
+func (v Values) tipSources(result *Result, frame rig.Frame, t rig.Tip, ground rig.Ground) {
+	if t.WindN > 0 {
+		result.use("wind/pressure", "wind/plate")
+		result.useIf(frame.Solidity < 1, "wind/part-open")
+		result.use("wind/gusts", "wind/act", "wind/highest")
+	}
+	result.from(friction(ground))
+	result.useIf(v.assumed("factor"), "tip/factor")
 }
 
 func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig.Tip, ground rig.Ground) {

@@ -26,6 +26,9 @@ func (v Values) System() measure.System { return v.given.system }
 // Has reports whether the input was typed or has a default.
 func (v Values) Has(key string) bool { _, ok := v.given.items[key]; return ok }
 
+// assumed reports whether the input has its default, not something typed.
+func (v Values) assumed(key string) bool { _, typed := v.given.typed[key]; return v.Has(key) && !typed }
+
 // Number returns a single number in the unit of its kind.
 func (v Values) Number(key string) float64 { x, _ := v.given.items[key].(float64); return x }
 

@@ -40,17 +40,6 @@ var wallCalculator = Calculator{
 		pushOutput,
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLadder, latex.CautionChoking},
-	Sources: []Source{
-		nestSource,
-		pushSource,
-		{
-			"Strings side by side nest as touching quads turned by half a step do: 2.073 diameters apart, by geometry. " +
-				"Other recipes are treated alike",
-			MarkFromMemory,
-		},
-		{"No closer than balloons fill 0.64 of the wall: random close packing, Berryman, Physical Review A 27 (1983) 1053",
-			MarkPublished},
-	},
 	Example: Example{
 		Story:  "Reading room reopening: the photo wall, 8 ft square, quads at 9.5 in",
 		Inputs: []Entry{{Key: "width", Text: "8ft"}, {Key: "height", Text: "8ft"}, {Key: "recipe", Text: "2x11@9.5"}},
@@ -67,9 +56,9 @@ func runWall(v Values, result *Result) error {
 	}
 	pitch, girth, thick := cluster.PitchMM(recipe, push), cluster.GirthMM(recipe, push), widestMM(recipe)
 	apart, crowded := cluster.SideBySideMM(recipe, push, cluster.SideBySideReach)
-	why := v.say("{small_length} thick, and neighbours nest into each other", girth)
+	why, source := v.say("{small_length} thick, and neighbours nest into each other", girth), "wall/nested"
 	if crowded {
-		why = "the closest that balloons pack"
+		why, source = "the closest that balloons pack", "wall/closest"
 	}
 	if v.Has("columns_apart") {
 		apart, why = v.Number("columns_apart"), "as you say"
@@ -85,6 +74,9 @@ func runWall(v Values, result *Result) error {
 	result.counts("rows columns clusters balloons ties",
 		rows, columns, count, count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)
+	result.useSizes(v, "recipe")
+	result.use("ties/join")
+	result.useIf(!v.Has("columns_apart"), source)
 	result.step("Rows apart", recipe.String()+" at rest on a string at that push", "{small_length}", pitch)
 	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
 		float64(rows))

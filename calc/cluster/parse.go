@@ -36,6 +36,19 @@ func ParseRecipe(text string) (Recipe, error) {
 	return recipe, nil
 }
 
+// UsesUsualSizes reports whether a part of the recipe has no "@", so that ParseRecipe takes the usual diameter.
+func UsesUsualSizes(text string) bool {
+	if strings.TrimSpace(text) == "" {
+		return false
+	}
+	for _, part := range partsOf(text) {
+		if !strings.Contains(part, "@") {
+			return true
+		}
+	}
+	return false
+}
+
 // partsOf splits a recipe at plus signs and at commas, except decimal commas. A decimal comma is between digits, and
 // the digits after it do not count duplets.
 func partsOf(text string) []string {

@@ -66,7 +66,7 @@ func printResult(s stdio, asJSON bool, c calc.Calculator, r calc.Result, system 
 	for _, care := range c.Cautions {
 		say(s.out, "\nTake care: %s\n", care)
 	}
-	for i, src := range c.Sources {
+	for i, src := range r.Sources {
 		say(s.out, pick(i == 0, "\nSources\n  %s (%s)\n", "  %s (%s)\n"), src.Text, src.Mark)
 	}
 	return nil

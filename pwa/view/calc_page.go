@@ -79,7 +79,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 		calcKit(p.Kit),
 		calcOwn(&p),
 		calcUses(p.Uses),
-		calcSources(c.Sources),
+		calcSources(p.Result),
 	}
 }
 
@@ -253,13 +253,14 @@ func calcWorking(lines []calc.Line) g.Node {
 		})))
 }
 
-func calcSources(sources []calc.Source) g.Node {
-	if len(sources) == 0 {
+// calcSources lists the sources of what the result used.
+func calcSources(r *calc.Result) g.Node {
+	if r == nil || len(r.Sources) == 0 {
 		return nil
 	}
 	return Folded("calc-sources", "Sources", false,
 		h.Ul(h.Class("sources"),
-			g.Map(sources, func(x calc.Source) g.Node {
+			g.Map(r.Sources, func(x calc.Source) g.Node {
 				return h.Li(h.Span(h.Class("markof"), g.Text(x.Mark)), g.Text(" "+x.Text))
 			})))
 }

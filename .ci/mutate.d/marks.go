@@ -1,0 +1,11 @@
+package main
+
+// markBreaks are lies about where a figure comes from.
+var markBreaks = []mutation{
+	{"a remembered friction is called published", "calc/rig/ground.go", `{"grass", 0.35, "", MarkFromMemory}`,
+		`{"grass", 0.35, "", MarkPublished}`, by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
+	{"a bench test that nobody did", "calc/dip.go", "if bar.Mark == rig.MarkMeasured {", "if bar.SpanMM > 0 {",
+		by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
+	{"the drag of a part-open face is not named", "calc/tip.go",
+		`result.useIf(frame.Solidity < 1, "wind/part-open")`, "", by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
+}

@@ -1,0 +1,179 @@
+package calc
+
+import (
+	"slices"
+
+	"garlandry/calc/cargo"
+	"garlandry/calc/cluster"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
+	"garlandry/calc/rig"
+)
+
+// sourceRow is a row of the table of sources. The text may have gaps for figures, see say.
+type sourceRow struct {
+	key, mark, text string
+	figures         []float64
+}
+
+// sourceTable is the only place where a rule or a figure of a calculator gets its mark. [Result.use] names a row where
+// a calculator uses it. The marks of floors and of tubes stand beside their figures in calc/rig, see [friction] and
+// [modulus].
+var sourceTable = [...]sourceRow{
+	{"rest", MarkPublished, "Balloons come to rest by FIRE: Bitzek et al., Physical Review Letters 97 (2006) 170201", nil},
+	{"spheres", MarkFromMemory, "Balloons as soft spheres of equal stiffness, held at their necks by weak springs", nil},
+	{"push", MarkCommonPractice, "The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight " +
+		"balloons a foot", nil},
+	{"push/own", MarkMeasured, "Your own push", nil},
+	{"ties/join", MarkCommonPractice, "One tie joins a cluster to its neighbour: a 260, doubled, as a loop", nil},
+	{"ties/accent", MarkCommonPractice, "{1} of a 260 for each accent", []float64{cluster.TiesPerAccent}},
+	{"accents/scattered", MarkFromMemory, "Scattered discs: each accent hides its share of what still shows (Boolean " +
+		"model of stochastic geometry)", nil},
+	{"accents/recipe", MarkCommonPractice, "Accents of two duplets of 5-inch balloons", nil},
+	{"duplets/most", MarkCommonPractice, "{0} duplets are the most that are usually twisted into one cluster",
+		[]float64{cluster.CommonMaxDuplets}},
+	{"line/circle", MarkPublished, "Straight parts and arcs of a circle, radius × angle (textbook geometry)", nil},
+	{"line/ellipse", MarkPublished, "Ellipse: complete elliptic integral, Abramowitz & Stegun chapter 17", nil},
+	{"line/catenary", MarkPublished, "Catenary: its closed formula (textbook geometry)", nil},
+	{"line/parabola", MarkPublished, "Parabola: its closed formula (textbook geometry)", nil},
+	{"line/curve", MarkPublished, "Free curve: centripetal Catmull-Rom through the points, measured by quadrature", nil},
+	{"line/sections", MarkCommonPractice, "A long base is carried in sections two people can take through a door", nil},
+	{"column/wound", MarkFromMemory, "Layers are wound round the pole, each turned against the next; only foot and top " +
+		"are tied", nil},
+	{"wall/nested", MarkFromMemory, "Strings side by side nest as touching quads turned by half a step do: 2.073 " +
+		"diameters apart, by geometry. Other recipes are treated alike", nil},
+	{"wall/closest", MarkPublished, "No closer than balloons fill 0.64 of the wall: random close packing, Berryman, " +
+		"Physical Review A 27 (1983) 1053", nil},
+	{"size/full", MarkCommonPractice, "Full diameter of each size", nil},
+	{"size/decor", MarkCommonPractice, "Usual diameter of each size for décor", nil},
+	{"size/latex", MarkCommonPractice, "Mass of one empty balloon of each size; weigh ten of yours to replace it", nil},
+	{"size/latex/own", MarkMeasured, "Mass of your own balloon", nil},
+	{"rubber/law", MarkPublished, "Thin sphere of Mooney-Rivlin rubber (Rivlin 1952), as in Müller & Strehlow, Rubber " +
+		"and Rubber Balloons, Lecture Notes in Physics 637 (2004)", nil},
+	{"rubber/constants", MarkFromMemory, "The rubber's two constants, its density and how far a full balloon is " +
+		"stretched", nil},
+	{"heat/gas", MarkPublished, "Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when " +
+		"the rubber is slack", nil},
+	{"heat/own", MarkMeasured, "How much yours grow", nil},
+	{"air/standard", MarkPublished, "Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", nil},
+	{"air/moist", MarkPublished, "Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", nil},
+	{"helium", MarkFromMemory, "Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = {1} cm³/mol",
+		[]float64{latex.HeliumVirialCM3}},
+	{"float", MarkScaled, "Float time: a plain 11-inch floats {0} to {0} hours; other sizes scaled by radius × " +
+		"thickness of the skin", []float64{latex.AnchorMinHours, latex.AnchorMaxHours}},
+	{"float/warmth", MarkFromMemory, "Warm rubber leaks faster: activation energy of permeation 30 kJ/mol", nil},
+	{"float/own", MarkMeasured, "How long yours floated", nil},
+	{"helium/weight", MarkCommonPractice, "The weight at the end of the ribbon is {1} times the lift",
+		[]float64{latex.BallastFactor}},
+	{"spares/quantile", MarkPublished, "Quantile of the negative binomial distribution, exact", nil},
+	{"spares/breakage", MarkCommonPractice, "Breakage of 2 to 3 % with practised hands, 5 % with beginners", nil},
+	{"split/remainder", MarkPublished, "Largest remainder (Hamilton's method of apportionment); equal remainders go to " +
+		"the larger share, then to the earlier", nil},
+	{"split/all", MarkCommonPractice, "No colour is left out when there is enough for all", nil},
+	{"bags/cheapest", MarkPublished, "Least cost, then fewest left over, then fewest bags, exact by dynamic programming",
+		nil},
+	{"bar/beam", MarkPublished, "Elastic beam on two supports: superposed point and spread loads (textbook formulas, " +
+		"AISC Manual Table 3-23)", nil},
+	{"bar/bench", MarkMeasured, "Your bench test", nil},
+	{"bar/yield", MarkFromMemory, "Stress that bends a tube for good, and its density", nil},
+	{"bar/creep", MarkFromMemory, "Plastic sinks to about twice the dip within a day", nil},
+	{"bar/visible", MarkCommonPractice, "A dip of the span / {0} shows", []float64{rig.VisiblePart}},
+	{"bar/useless", MarkCommonPractice, "A dip of the span / {0} is too much", []float64{rig.UselessPart}},
+	{"wind/pressure", MarkPublished, "Wind pressure ½ ρ v², ρ = {2} kg/m³: EN 1991-1-4 clause 4.5",
+		[]float64{rig.AirDensity}},
+	{"wind/plate", MarkPublished, "Drag of a flat plate {2}: NASA Glenn Research Center, Shape effects on drag",
+		[]float64{rig.PlateDrag}},
+	{"wind/part-open", MarkFromMemory, "Drag of a part-open face: up to {1} times the area of its bars, after the " +
+		"charts for lattices in EN 1991-1-4", []float64{rig.BarDrag}},
+	{"wind/gusts", MarkFromMemory, "Gusts are {1} times the mean wind", []float64{rig.GustFactor}},
+	{"wind/highest", MarkFromMemory, "No light décor stands in gusts over {speed}, whatever it weighs: the top of " +
+		"Beaufort 5", []float64{rig.HighestWindMPS}},
+	{"wind/act", MarkPublished, "Act at {part} and {part} of the strongest wind: event guide of a public park (Cardiff " +
+		"council)", []float64{rig.WatchPart, rig.TakeDownPart}},
+	{"tip/factor", MarkFromMemory, "Factor {1} against tipping and sliding: guidance on temporary demountable structures",
+		[]float64{rig.TipFactor}},
+	{"hang/lean", MarkPublished, "Pull in leaning lines: weight / lines / cosine of the lean (statics)", nil},
+	{"hang/knot", MarkFromMemory, "Knots keep 50 to 90 % of the strength; {part} counts", []float64{rig.KnotFactor}},
+	{"hang/factor", MarkFromMemory, "Safety factor 5 to 12 for rope; {0} counts", []float64{rig.LineFactor}},
+	{"hang/two", MarkFromMemory, "Of three or more lines two are counted, as for slings", nil},
+	{"car/poured", MarkPublished, "Balls poured in at random: voids by Benyahia & O'Neill, Particulate Science and " +
+		"Technology 23 (2005) 169", nil},
+	{"car/litres", MarkPublished, "Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", nil},
+	{"car/shape", MarkFromMemory, "Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", nil},
+	{"car/packing", MarkCommonPractice, "Soft clusters and sections fill {2} of a car, at the loose end of random " +
+		"packings (0.555 to 0.64)", []float64{cargo.CommonPacking}},
+	{"car/bend", MarkCommonPractice, "A section bends no tighter than its own thickness", nil},
+	{"car/squeeze", MarkCommonPractice, "Soft work gives {0} % at the door", []float64{cargo.CommonSqueezePct}},
+}
+
+// use names the rows of the table of sources that the result uses. A row stands once, where it was first used.
+func (r *Result) use(keys ...string) {
+	for _, key := range keys {
+		r.from(sourceOf(key))
+	}
+}
+
+// useIf names a row if that branch was taken.
+func (r *Result) useIf(taken bool, key string) {
+	if taken {
+		r.use(key)
+	}
+}
+
+// from adds a source to the result, once.
+func (r *Result) from(row sourceRow) {
+	source := row.source(r.units)
+	if !slices.Contains(r.Sources, source) {
+		r.Sources = append(r.Sources, source)
+	}
+}
+
+func (row sourceRow) source(s measure.System) Source {
+	text, _ := say(s, row.text, row.figures)
+	return Source{Text: text, Mark: row.mark}
+}
+
+// sourceOf returns a row of the table. A key that is not there gives a row without a mark, which a test finds.
+func sourceOf(key string) sourceRow {
+	for _, row := range sourceTable {
+		if row.key == key {
+			return row
+		}
+	}
+	return sourceRow{text: key}
+}
+
+// friction returns the source of a floor's friction.
+func friction(g rig.Ground) sourceRow {
+	return sourceRow{mark: g.Mark, text: "Friction of " + g.Name + after(": ", g.Source)}
+}
+
+// modulus returns the source of a material's stiffness.
+func modulus(m rig.Material) sourceRow {
+	return sourceRow{mark: m.Mark, text: "Stiffness of " + m.Name + after(": ", m.Source)}
+}
+
+// after returns text behind a mark, or nothing.
+func after(mark, text string) string {
+	if text == "" {
+		return ""
+	}
+	return mark + text
+}
+
+// Sources returns everything that a calculator may name as a source, in that system of units, with its mark.
+func Sources(s measure.System) []Source {
+	var all []Source
+	for _, row := range sourceTable {
+		all = append(all, row.source(s))
+	}
+	for _, name := range rig.GroundNames() {
+		ground, _ := rig.FindGround(name)
+		all = append(all, friction(ground).source(s))
+	}
+	for _, name := range rig.MaterialNames() {
+		material, _ := rig.FindMaterial(name)
+		all = append(all, modulus(material).source(s))
+	}
+	return all
+}
