@@ -162,6 +162,8 @@ func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 		h.flag(t.Splittable)
 		h.texts(t.Before...)
 		h.texts(t.Taken...)
+		h.number(uint64(len(t.By)))
+		h.texts(t.By...)
 		for k := range t.Needs {
 			h.texts(t.Needs[k].Thing)
 			h.numbers(t.Needs[k].Units, t.Needs[k].Serves)

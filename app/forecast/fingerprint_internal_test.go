@@ -18,7 +18,7 @@ func smallForecast() *Forecast {
 	c := &Forecast{Origin: 7, People: []Person{{Name: "Ines"}}, job: crew.Job{
 		Tasks: []crew.Task{
 			{Key: "a"},
-			{Key: "b", Before: []string{"a", "c"}, Taken: []string{"ines"},
+			{Key: "b", Before: []string{"a", "c"}, Taken: []string{"ines"}, By: []string{"ines"},
 				Needs: []crew.Need{{Thing: "pump"}, {Thing: "ladder"}}},
 		},
 		People: []crew.Person{{Key: "ines", Free: at, Only: []crew.Place{crew.Home, crew.Site}}},

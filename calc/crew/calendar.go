@@ -1,5 +1,7 @@
 package crew
 
+import "slices"
+
 // forever is later than any relevant minute.
 const forever = 1 << 40
 
@@ -65,7 +67,7 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 		}
 	}
 	for i := range j.Tasks {
-		if t := &j.Tasks[i]; t.Place == place && t.Least > stay {
+		if t := &j.Tasks[i]; t.Place == place && max(1, t.Least) > j.staying(t, cals, last, stay) {
 			stay = 0
 		}
 	}
@@ -79,6 +81,21 @@ func (j *Job) calendars(place Place) (cals []calendar, last int) {
 		}
 	}
 	return cals, last
+}
+
+// staying returns how many of the people who may do a task are there at the last minute of its place. Stay is the
+// number for tasks that everybody may do.
+func (j *Job) staying(t *Task, cals []calendar, last, stay int) int {
+	if len(t.By) == 0 {
+		return stay
+	}
+	stay = 0
+	for i := range cals {
+		if cals[i].has(last) && slices.Contains(t.By, j.People[i].Key) {
+			stay++
+		}
+	}
+	return stay
 }
 
 // awayLonger is the number of minutes, a week, after which people who had left before the last minute are back, so that

@@ -53,6 +53,7 @@ type Task struct {
 	Splittable bool     // may be interrupted, and people may join and leave
 	Priority   Priority //
 	Taken      []string // keys of people who took it, see above
+	By         []string // keys of the only people who may do it; empty: everybody at its place
 	From       int      // earliest start; 0 or less: when its place opens, so choose an origin before the day
 }
 

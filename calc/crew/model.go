@@ -24,7 +24,8 @@ type model struct {
 	work   []int  // thousandths of person-minutes, at the job's rates
 	speed  []speeds
 	needs  [][]demand
-	taken  [][]int // people who took each task
+	taken  [][]int  // people who took each task
+	barred [][]bool // of each task: the people who may not do it; nil: nobody is barred
 	before [2][][]int
 	cals   [2][places][]calendar
 	last   [places]int // when everyone begins to stay on
@@ -48,7 +49,7 @@ func newModel(job *Job) (*model, error) {
 		return nil, about("tasks, people or the drive", ErrAmount)
 	}
 	m := &model{job: job, tasks: append([]Task(nil), job.Tasks...), work: make([]int, n), speed: make([]speeds, n),
-		needs: make([][]demand, n), taken: make([][]int, n), rank: make([]int, n)}
+		needs: make([][]demand, n), taken: make([][]int, n), barred: make([][]bool, n), rank: make([]int, n)}
 	for place := range places {
 		m.addPlace(place)
 	}
@@ -111,8 +112,9 @@ func (m *model) addTask(i int) error {
 		return ErrAmount
 	}
 	t.Least = max(1, t.Least)
-	t.Most = min(max(t.Most, t.Least), max(t.Least, m.hands[t.Place]))
-	if m.hands[t.Place] < t.Least {
+	hands := m.bar(i)
+	t.Most = min(max(t.Most, t.Least), max(t.Least, hands))
+	if hands < t.Least {
 		return ErrTooFew
 	}
 	work := float64(1000 * float64(t.Minutes*factor))
@@ -140,11 +142,31 @@ func (m *model) addTask(i int) error {
 	return nil
 }
 
+// bar finds the people who may not do a task. It returns how many at its place may.
+func (m *model) bar(task int) (hands int) {
+	t := &m.tasks[task]
+	if len(t.By) == 0 {
+		return m.hands[t.Place]
+	}
+	m.barred[task] = make([]bool, len(m.job.People))
+	for person := range m.job.People {
+		m.barred[task][person] = !slices.Contains(t.By, m.job.People[person].Key)
+		if m.cals[0][t.Place][person] != nil && m.may(task, person) {
+			hands++
+		}
+	}
+	return hands
+}
+
+// may reports whether a person may do a task if they are at its place.
+func (m *model) may(task, person int) bool { return m.barred[task] == nil || !m.barred[task][person] }
+
 // pin finds the indices of the people who took a task.
 func (m *model) pin(task int) {
 	t := &m.tasks[task]
 	for person, cal := range m.cals[0][t.Place] {
-		if cal != nil && cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most &&
+		if cal != nil && m.may(task, person) &&
+			cal[0].From < max(m.last[t.Place], m.job.Now+1) && len(m.taken[task]) < t.Most &&
 			slices.Contains(t.Taken, m.job.People[person].Key) {
 			m.taken[task] = append(m.taken[task], person)
 		}

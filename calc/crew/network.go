@@ -155,7 +155,7 @@ func (d *decoder) relieve(w *network, at int) {
 			keeper, latest = k, leaves
 		}
 		for person, cal := range d.cals[0][place] {
-			if leaves == forever || cal == nil || n.has(person) {
+			if leaves == forever || cal == nil || n.has(person) || !d.may(n.task, person) {
 				continue
 			}
 			if stays, _ := d.leaves(place, person, m.from); stays < forever {

@@ -90,7 +90,7 @@ func (d *decoder) join(side, task, now, room int, slowFirst bool, left int, next
 	alone := now + minutesFor(left, d.speed[task].team(min(1, room), 0))
 	for person, cal := range d.cals[side][place] {
 		stay := 0
-		if cal != nil {
+		if cal != nil && d.may(task, person) {
 			until, change := d.free(cal, person, now)
 			if stay = until - now; stay > 0 && stay < leastSpell && until < alone && !d.took(task, person) {
 				stay = 0

@@ -154,7 +154,11 @@ func (s *simulator) findTasks() bool {
 	return found == len(m.tasks)
 }
 
+// calendar returns when a person of the plan can do a task of it; nil if never.
 func (s *simulator) calendar(task, person int) calendar {
+	if !s.model.may(s.same[task], s.who[person]) {
+		return nil
+	}
 	return s.model.cals[0][s.model.tasks[s.same[task]].Place][s.who[person]]
 }
 

@@ -32,7 +32,7 @@ func (d *decoder) teamAt(
 	free, practised := 0, 0
 	d.trial = d.trial[:0]
 	for person, cal := range d.cals[side][place] {
-		if cal == nil {
+		if cal == nil || !d.may(task, person) {
 			d.trial = append(d.trial, 0)
 			continue
 		}
