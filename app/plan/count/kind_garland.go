@@ -74,7 +74,11 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 	if frame, known := d.Job.KitItem(c.Piece.Frame); known && c.Piece.Frame != "" {
 		c.HighMM = max(c.HighMM, frame.HeightMM)
 	}
-	c.line("Length", how, d.Length(lengthMM), figures.Source{Text: "geometry of the line", Mark: figures.Published})
+	source := figures.Source{Text: "geometry of the line", Mark: figures.Published}
+	if shape.Kind == outline.Line {
+		source = figures.Source{Text: "typed", Mark: figures.Measured}
+	}
+	c.line("Length", how, d.Length(lengthMM), source)
 	d.bases(c, lengthMM, 1, false)
 	d.sections(c, lengthMM, 1)
 	d.joinTies(c, lengthMM, 1)

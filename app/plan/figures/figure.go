@@ -134,5 +134,5 @@ type Figure struct {
 // Usual is the source of rules without a figure.
 var Usual = Source{Text: "common practice, no source", Mark: CommonPractice}
 
-// Arithmetic is the source of lines that only add or multiply other lines.
-func Arithmetic() Source { return Source{Text: "arithmetic", Mark: Published} }
+// Arithmetic is the source of lines that only add or multiply other lines. It has no mark: the other lines have theirs.
+func Arithmetic() Source { return Source{Text: "arithmetic"} }

@@ -93,10 +93,32 @@ func weightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	}
 	reason := "one for each bouquet"
 	if most > 0 {
-		reason += ", " + phrase.Number(figures.RoundUpTo(most, 5)) + " g or more each"
+		reason += ", " + atLeast(most, d.Units) + " or more each"
 	}
 	return bunches, reason, &figures.Source{Text: "one and a half times what the balloons lift",
 		Mark: figures.CommonPractice}
+}
+
+// atLeast writes a mass rounded up: to 5 g or to half an ounce, or from a pound up to a tenth of a pound.
+func atLeast(grams float64, units measure.System) string {
+	step := 5.0
+	if units == measure.Imperial {
+		step = measure.GramsPerOunce / 2
+		if grams > measure.GramsPerPound {
+			step = measure.GramsPerPound / 10
+		}
+	}
+	return measure.FormatMass(figures.RoundUpTo(grams, step), units)
+}
+
+// ribbonNeed packs ribbon in metres or yards.
+func ribbonNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	each, of := d.Figures.Row("supply/ribbon"), d.Floating()
+	total := float64(of) * each.Value
+	if d.Units == measure.Imperial {
+		total *= 1000 / measure.MMPerYard
+	}
+	return figures.RoundUp(total), d.Length(1000*each.Value) + forEach(of, "floating balloon"), &each.Source
 }
 
 // pumpNeed packs an electric pump if the kit names none and there is power.

@@ -6,15 +6,17 @@ import (
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
+	"garlandry/calc/measure"
 )
 
 // rule is one reason to pack something. Its lines have the keys "pack/KEY" or "pack/KEY/id".
 type rule struct {
-	key  string
-	bag  string // the bag of its lines, unless a line names its own
-	name string
-	unit string // plural
-	kit  bool   // comes home
+	key   string
+	bag   string // the bag of its lines, unless a line names its own
+	name  string
+	unit  string // plural
+	yards bool   // the unit is yards where people think in feet
+	kit   bool   // comes home
 
 	// How many and why. By default a rule packs one.
 	when   func(d *rigging.Rig) bool // nil: always
@@ -48,8 +50,8 @@ var rules = []*rule{
 	{key: "helium/cylinder", bag: "bag/helium", name: "Helium cylinder with valve and nozzle",
 		kit: true, need: cylinderNeed},
 	{key: "helium/weights", bag: "bag/helium", name: "Balloon weights", unit: "weights", kit: true, need: weightNeed},
-	{key: "helium/ribbon", bag: "bag/helium", name: "Non-conductive ribbon", unit: "m",
-		each: "supply/ribbon", of: (*rigging.Rig).Floating, noun: "floating balloon"},
+	{key: "helium/ribbon", bag: "bag/helium", name: "Non-conductive ribbon", unit: "m", yards: true,
+		need: ribbonNeed},
 	{key: "tool/pump", bag: "bag/air", name: "Electric pump", kit: true, need: pumpNeed},
 	{key: "tool/hand-pump", bag: "bag/air", name: "Hand pump", kit: true, need: handPumpNeed},
 	{key: "tool/lead", bag: "bag/air", name: "Extension lead", kit: true, need: leadNeed},
@@ -115,7 +117,11 @@ func (r *rule) list(d *rigging.Rig) []packed {
 	if n <= 0 {
 		return nil
 	}
-	return []packed{{Line: Line{Key: job.PackKey(r.key, ""), Name: r.name, Unit: phrase.Unit(n, r.unit), Kit: r.kit,
+	unit := r.unit
+	if r.yards && d.Units == measure.Imperial {
+		unit = "yards"
+	}
+	return []packed{{Line: Line{Key: job.PackKey(r.key, ""), Name: r.name, Unit: phrase.Unit(n, unit), Kit: r.kit,
 		Need: n, Reason: reason, Source: *source}}}
 }
 
@@ -125,11 +131,8 @@ func (r *rule) count(d *rigging.Rig) (int, string, *figures.Source) {
 	if r.holds != "" {
 		holds = d.Figures.Get(r.holds)
 	}
-	amount := phrase.Number(each.Value)
-	if r.unit == "m" {
-		amount += " m"
-	}
-	return figures.RoundUp(float64(float64(of)*each.Value) / holds), amount + forEach(of, r.noun), &each.Source
+	return figures.RoundUp(float64(float64(of)*each.Value) / holds), phrase.Number(each.Value) + forEach(of, r.noun),
+		&each.Source
 }
 
 // forEach says what an amount is for: " for each of 3 frames", " for 1 frame".

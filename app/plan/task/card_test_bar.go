@@ -1,5 +1,10 @@
 package task
 
+import "garlandry/calc/measure"
+
+// fullBottleG is the mass of a full 1.5 litre bottle of water (common practice, no source).
+const fullBottleG = 1550.0
+
 // testRule adds the bench test of frames that are set wider than their top bar was tested.
 var testRule = rule{
 	family: FamilyTest,
@@ -14,7 +19,8 @@ var testRule = rule{
 			c := r.card(d, k.ID, k.Name)
 			c.Steps = []string{
 				"Set the bar up at " + d.Length(k.WidthMM) + ", as on the day.",
-				"Hang a full 1.5 litre bottle, about 1.55 kg, at the middle and measure how far the bar dips.",
+				"Hang a full 1.5 litre bottle, about " + measure.FormatMass(fullBottleG, d.Units) +
+					", at the middle and measure how far the bar dips.",
 				"Take it off and measure the dip that remains: that is play in the joints.",
 				"If it dips more than " + d.SmallMM(k.WidthMM/d.Figures.Get("bar/useless")) +
 					", do not use it at this width. Write span, weight and both dips into the kit: the plan then checks your load.",
