@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"garlandry/calc/latex"
 	"garlandry/calc/measure"
 )
 
@@ -98,7 +99,7 @@ func ParsePart(text string) (Part, error) {
 		if !ok {
 			return badPart(text, "no balloon of that size; sizes are "+sizeList())
 		}
-		part.ToIn = known.DecorToIn
+		part.ToIn = latex.UsualIn(known.NominalIn)
 		return part, nil
 	}
 	_, toText, _ := strings.Cut(text, "@")

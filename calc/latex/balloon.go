@@ -29,7 +29,7 @@ func Describe(s Size, toMM float64) (Balloon, error) {
 	switch {
 	case b.FillPct > 100+1e-9:
 		add(&b.Notes, "Past full: it is likely to burst while you tie it.")
-	case b.FillPct > 96:
+	case b.FillPct >= TooFullPct:
 		add(&b.Notes, "Nearly full: hard to twist, pear-shaped, no room for warmth.")
 	case b.FillPct < 75:
 		add(&b.Notes, "Small for this size: soft, and the colour is darker than on a fuller one.")

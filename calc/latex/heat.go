@@ -77,7 +77,7 @@ func growthNotes(g Growth, show Place) []string {
 	switch {
 	case g.FillPctAtShow > 100+1e-9:
 		add(&notes, "It grows past full and is likely to burst: size it smaller where you fill it.")
-	case g.FillPctAtShow > 95:
+	case g.FillPctAtShow >= TooFullPct:
 		add(&notes, "It ends nearly full, hard and pear-shaped; one touch of something rough bursts it.")
 	case g.FillPctAtShow < 70:
 		add(&notes, "It ends soft and wrinkled; top it up at the show or fill it there.")

@@ -23,7 +23,8 @@ type Size struct {
 	// DecorMinIn, DecorToIn and DecorMaxIn are the least, usual and greatest diameter for décor. All are 0 for
 	// modelling balloons.
 	DecorMinIn, DecorToIn, DecorMaxIn float64
-	// FullIn is the diameter when full; for modelling balloons the width when inflated.
+	// FullIn is the diameter when full, which is the nominal one for round balloons; for modelling balloons the width
+	// when inflated.
 	FullIn float64
 	// LengthIn is the inflated length of a modelling balloon, 0 for round ones.
 	LengthIn float64
@@ -69,7 +70,7 @@ var sizes = [...]Size{
 		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
-		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 17, LatexG: 9, FullStretch: 4,
+		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 18, LatexG: 9, FullStretch: 4,
 		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
@@ -110,6 +111,15 @@ func (s Size) Modelling() bool { return s.LengthIn > 0 }
 
 // FullMM returns the diameter (for modelling balloons the width) when full.
 func (s Size) FullMM() float64 { return s.FullIn * MMPerInch }
+
+// UsualIn returns the usual diameter for décor, in inches, of the size called nominalIn: what an empty "sized to" means
+// everywhere. It is the nominal diameter for a size that is not in the table, and 0 for 0 or less.
+func UsualIn(nominalIn int) float64 {
+	if s, known := Find(nominalIn); known && s.DecorToIn > 0 {
+		return s.DecorToIn
+	}
+	return float64(max(0, nominalIn))
+}
 
 // DecorToMM returns the usual diameter for décor; 0 for modelling balloons.
 func (s Size) DecorToMM() float64 { return s.DecorToIn * MMPerInch }

@@ -24,6 +24,7 @@ func TestSizesAreInOrder(t *testing.T) {
 		assert.LessOrEqual(t, s.DecorMinIn, s.DecorToIn, s.NominalIn)
 		assert.LessOrEqual(t, s.DecorToIn, s.DecorMaxIn, s.NominalIn)
 		assert.Less(t, s.DecorMaxIn, s.FullIn, s.NominalIn)
+		assert.EqualValues(t, s.NominalIn, s.FullIn, "full is what the bag says")
 		assert.NotEmpty(t, s.Mark)
 		last = s
 	}
@@ -38,11 +39,49 @@ func TestFind(t *testing.T) {
 			twin, ok := latex.Find(s.TwinIn)
 			require.True(t, ok)
 			assert.Equal(t, nominal, twin.TwinIn)
-			assert.InDelta(t, s.FullIn, twin.FullIn, 1)
 		}
 	}
 	_, ok := latex.Find(13)
 	assert.False(t, ok)
+}
+
+// TestTheUsualSizeIsSoft checks over all sizes that the usual décor fill keeps what is said beside it: 80 to 92 % of
+// full, and no note (common practice, no source).
+func TestTheUsualSizeIsSoft(t *testing.T) {
+	for _, s := range latex.Sizes() {
+		if s.Modelling() {
+			assert.EqualValues(t, s.NominalIn, latex.UsualIn(s.NominalIn))
+			continue
+		}
+		b, err := latex.Describe(s, latex.UsualIn(s.NominalIn)*latex.MMPerInch)
+		require.NoError(t, err)
+		assert.InDelta(t, (latex.LeastSoftPct+latex.MostSoftPct)/2, b.FillPct, (latex.MostSoftPct-latex.LeastSoftPct)/2,
+			"size %d", s.NominalIn)
+		assert.Empty(t, b.Notes, s.NominalIn)
+	}
+	assert.EqualValues(t, 13, latex.UsualIn(13), "a size that is not in the table")
+	assert.Zero(t, latex.UsualIn(-5))
+}
+
+// TestWarningsBeginAtOneShare checks that both notes about a nearly full balloon begin at the same share of full.
+func TestWarningsBeginAtOneShare(t *testing.T) {
+	for _, s := range latex.Sizes() {
+		if s.Modelling() {
+			continue
+		}
+		for _, row := range []struct {
+			pct   float64
+			notes int
+		}{{latex.TooFullPct - 0.01, 0}, {latex.TooFullPct + 1e-9, 1}} {
+			mm := row.pct / 100 * s.FullMM()
+			b, err := latex.Describe(s, mm)
+			require.NoError(t, err)
+			assert.Len(t, b.Notes, row.notes, s.NominalIn)
+			g, err := latex.Heat(s, mm, latex.Place{TempC: 20}, latex.Place{TempC: 20})
+			require.NoError(t, err)
+			assert.Len(t, g.Notes, row.notes, s.NominalIn)
+		}
+	}
 }
 
 // TestVolume checks a sphere of diameter 1: volume 0.523598776 (geometry, by hand).

@@ -13,8 +13,14 @@ func VolumeL(diameterMM float64) float64 {
 // CircumferenceMM returns the reading of a tape measure around the middle.
 func CircumferenceMM(diameterMM float64) float64 { return math.Pi * diameterMM }
 
-// FillPct returns the diameter as a percentage of the size's full diameter, not of its volume. 80 to 92 keeps a balloon
-// round and soft (common practice). It is 0 for a diameter of 0 or less.
+// Shares of the full diameter in percent (common practice, no source). From LeastSoftPct to MostSoftPct a balloon is
+// round, soft enough to twist, and has room for warmth. From TooFullPct it is hard and pear-shaped and bursts easily.
+const (
+	LeastSoftPct, MostSoftPct = 80.0, 92.0
+	TooFullPct                = 95.0
+)
+
+// FillPct returns the diameter as a percentage of the size's full diameter, not of its volume, see [MostSoftPct]. It is 0 for a diameter of 0 or less.
 func (s Size) FillPct(diameterMM float64) float64 {
 	if !(s.FullIn > 0 && diameterMM > 0) {
 		return 0

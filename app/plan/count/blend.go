@@ -7,6 +7,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/phrase"
 	"garlandry/calc/cluster"
+	"garlandry/calc/latex"
 )
 
 // group is the clusters of a piece that share a recipe.
@@ -150,7 +151,7 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 			return part.ToIn
 		}
 	}
-	return decorToIn(sizeIn)
+	return latex.UsualIn(sizeIn)
 }
 
 // decide adds the note about a colour that lacks a size. It returns the user's answer, or what the plan does until

@@ -89,6 +89,15 @@ func (d *Draft) Venue() latex.Place {
 	return latex.Place{TempC: d.Job.Brief.VenueC, AltitudeM: d.Job.Brief.AltitudeMM / 1000}
 }
 
+// Shown returns the air at the venue as balloons there feel it: warmer in the sun outdoors.
+func (d *Draft) Shown() latex.Place {
+	place := d.Venue()
+	if d.Job.Brief.Sun == "sun" && d.Job.Brief.Place == "outdoors" {
+		place.TempC += d.Figures.Get("heat/sun")
+	}
+	return place
+}
+
 // Prep returns the air where balloons are filled beforehand.
 func (d *Draft) Prep() latex.Place { return latex.Place{TempC: d.Job.Brief.PrepC} }
 

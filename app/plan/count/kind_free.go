@@ -4,6 +4,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
+	"garlandry/calc/latex"
 )
 
 // free is a piece whose balloons are typed by hand.
@@ -54,12 +55,12 @@ func (d *Draft) typed(c *Counted, typed job.TypedCount, times int) {
 	}
 	toIn := typed.ToIn
 	if !(toIn > 0) {
-		toIn = decorToIn(typed.SizeIn)
+		toIn = latex.UsualIn(typed.SizeIn)
 	}
 	sizeIn := typed.SizeIn
 	if known && !colour.Has(sizeIn) {
 		if pick, near := d.decideSingle(c, colour, sizeIn, false); pick == pickSubstitute {
-			sizeIn, toIn = near, decorToIn(near)
+			sizeIn, toIn = near, latex.UsualIn(near)
 		}
 	}
 	c.add(sizeIn, toIn, colour, n)

@@ -9,14 +9,6 @@ import (
 	"garlandry/calc/latex"
 )
 
-// decorToIn returns the usual fill of a size for décor, inches; the size itself if it is not in the tables.
-func decorToIn(sizeIn int) float64 {
-	if size, known := latex.Find(sizeIn); known && size.DecorToIn > 0 {
-		return size.DecorToIn
-	}
-	return float64(sizeIn)
-}
-
 // one deals balloons of a single size over the piece's colours. If a colour lacks the size, the other colours take its
 // share; if they lack it too, it takes its own nearest size, one for one. The user may decide otherwise.
 func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
@@ -46,7 +38,7 @@ func (d *Draft) one(c *Counted, sizeIn int, toIn float64, total int) {
 	for i, n := range split(total, weights) {
 		size, to := sizes[takers[i].ID], toIn
 		if size != sizeIn {
-			to = decorToIn(size)
+			to = latex.UsualIn(size)
 		}
 		c.add(size, to, takers[i].Colour, n)
 	}

@@ -56,6 +56,7 @@ var sheets = []sheet{
 		{"float/own", "How long your balloons float, compared with usual", 1, 0.1, 30, "times", CommonPractice},
 		{"heat/own", "How much your balloons grow in warmth, compared with usual", 1, latex.LeastGrowth, latex.MostGrowth,
 			"times", CommonPractice},
+		{"heat/sun", "How much warmer than the air a balloon gets in the sun", 10, 0, 40, "°C", FromMemory},
 	}},
 	{"Bars and lines", []entry{ // when a bar or a line is too weak
 		{"bar/visible", "A dip of a bar shows from the span divided by", 100, 50, 1000, "parts", CommonPractice},
