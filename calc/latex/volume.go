@@ -20,7 +20,8 @@ const (
 	TooFullPct                = 95.0
 )
 
-// FillPct returns the diameter as a percentage of the size's full diameter, not of its volume, see [MostSoftPct]. It is 0 for a diameter of 0 or less.
+// FillPct returns the diameter as a percentage of the size's full diameter, not of its volume, see [MostSoftPct].
+// It is 0 for a diameter of 0 or less.
 func (s Size) FillPct(diameterMM float64) float64 {
 	if !(s.FullIn > 0 && diameterMM > 0) {
 		return 0
