@@ -18,7 +18,6 @@ var formats = [...]format{
 	{KindLength, measure.ParseLengthMM, measure.FormatLength},
 	{KindLengths, nil, measure.FormatLength},
 	{KindSmallLength, measure.ParseSmallLengthMM, measure.FormatSmallLength},
-	{KindSizedTo, readSizedTo, measure.FormatSmallLength},
 	{KindThinLength, measure.ParseThinLengthMM, measure.FormatThinLength},
 	{KindAltitude, measure.ParseAltitudeM, measure.FormatAltitude},
 	{KindTemperature, measure.ParseTemperatureC, measure.FormatTemperature},

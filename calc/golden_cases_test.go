@@ -57,7 +57,7 @@ var goldenCases = map[string][]family{
 	"heat": {
 		{"into a hot room", "size=11 / to=10in / fill_temp=18C / show_temp=35C", []string{"to=9in|11in",
 			"fill_temp=5C|40C", "show_temp=0C|45C", "fill_altitude=600m", "show_altitude=1500m", "growth=0.5|2",
-			"became=10.3|26.1 cm", "size=5|24|36 / to="}},
+			"became=10.3in|26.1 cm", "size=5|24|36 / to="}},
 	},
 	"lift": {
 		{"an 11-inch on its weight", "size=11 / to=11in", []string{"to=10in", "temp=5C|38C", "altitude=2000m",

@@ -27,10 +27,10 @@ var heatCalculator = Calculator{
 		{
 			Key:      "became",
 			Label:    "One of yours became",
-			Kind:     KindSizedTo,
+			Kind:     KindSmallLength,
 			Min:      20,
 			Max:      1200,
-			Example:  "10.4",
+			Example:  "10.4in",
 			Advanced: true,
 			Help: "Fill one to the size above at the first temperature, then measure it at the second. " +
 				"Your rubber may stretch more or less than the formula's.",
@@ -51,7 +51,7 @@ var heatCalculator = Calculator{
 	Example: Example{
 		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass " +
 			"roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}, {Key: "fill_temp", Text: "10 C"},
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10in"}, {Key: "fill_temp", Text: "10 C"},
 			{Key: "show_temp", Text: "95F"}},
 		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006},
 			{Key: "show_diameter_mm", Value: 261.3, Within: 0.6}},
@@ -89,6 +89,7 @@ func runHeat(v Values, result *Result) error {
 	result.Notes = g.Notes
 	result.use("heat/gas", "rubber/law", "rubber/constants", "air/standard", "size/full")
 	result.useBalloon(v)
+	result.bareCentimetres(v, size, to)
 	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
 		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)
 	result.step("When filled", "air of {pressure} and rubber of {pressure} at {temperature}", "{small_length}",

@@ -8,7 +8,6 @@ const (
 	KindLength      Kind = "length"       // mm; room size: metres or feet
 	KindSmallLength Kind = "small_length" // mm; balloon size: centimetres or inches
 	KindThinLength  Kind = "thin_length"  // mm; finger size: millimetres or inches
-	KindSizedTo     Kind = "sized_to"     // mm; a bare number is inches, as in recipes
 	KindAltitude    Kind = "altitude"     // m above the sea
 	KindTemperature Kind = "temperature"  // degrees Celsius
 	KindMass        Kind = "mass"         // g; a bare number is kg or lb

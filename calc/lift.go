@@ -55,7 +55,7 @@ var liftCalculator = Calculator{
 	Example: Example{
 		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by " +
 			"the ideal gas law; 11.42 litres lift 11.9 g",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11"}, {Key: "humidity", Text: "0"},
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11in"}, {Key: "humidity", Text: "0"},
 			{Key: "extra_g", Text: "1"}},
 		Expect: []Expectation{{Key: "gross_g", Value: 11.8, Within: 0.15}, {Key: "float_h", Value: 15, Within: 3}},
 	},
@@ -106,6 +106,7 @@ func runLift(v Values, result *Result) error {
 	result.Notes = lift.Notes
 	result.use("air/moist", "air/standard", "helium", "rubber/law", "rubber/constants")
 	result.useBalloon(v)
+	result.bareCentimetres(v, size, to)
 	result.useFloat(lift, own)
 	result.figures("gross_g net_g float_h ballast_g",
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)

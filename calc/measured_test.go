@@ -14,7 +14,7 @@ import (
 // TestAMeasuredBalloonGrowsInProportion checks that a measurement equal to the computed value changes nothing, that
 // others change the growth in proportion, and that heating and cooling do so alike.
 func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
-	usual := []string{"size=11", "to=10", "fill_temp=10C", "show_temp=35C"}
+	usual := []string{"size=11", "to=10in", "fill_temp=10C", "show_temp=35C"}
 	base := compute(t, "heat", usual...)
 	grown := base.Number("show_diameter_mm") - 254
 	mm := func(x float64) string { return "became=" + measure.FormatNumber(x, 4) + " mm" }
@@ -34,11 +34,11 @@ func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 }
 
 func TestAMeasuredBalloonFloatsAsLongAsItDid(t *testing.T) {
-	base := compute(t, "lift", "size=11", "to=11")
-	own := compute(t, "lift", "size=11", "to=11", "floated=30 h")
+	base := compute(t, "lift", "size=11", "to=11in")
+	own := compute(t, "lift", "size=11", "to=11in", "floated=30 h")
 	assert.Equal(t, 30.0, own.Number("float_h"))
 	assert.Equal(t, base.Number("net_g"), own.Number("net_g"))
-	times := compute(t, "lift", "size=11", "to=11", "gel="+measure.FormatNumber(30/base.Number("float_h"), 6))
+	times := compute(t, "lift", "size=11", "to=11in", "gel="+measure.FormatNumber(30/base.Number("float_h"), 6))
 	assert.InDelta(t, 30, times.Number("float_h"), 1e-3, "stored as a factor, it must give the same time")
 }
 
@@ -47,13 +47,13 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 		name, calculator, input string
 		typed                   map[string]string
 	}{
-		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "20C",
-			"show_temp": "20C", "became": "10.4"}},
-		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C", "show_temp": "35C",
-			"became": "14"}},
-		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10", "fill_temp": "18C",
-			"show_temp": "35C", "became": "9.5"}},
-		{"it cannot float", "lift", "floated", map[string]string{"size": "5", "to": "4", "floated": "10 h"}},
+		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "20C",
+			"show_temp": "20C", "became": "10.4in"}},
+		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "18C", "show_temp": "35C",
+			"became": "14in"}},
+		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "18C",
+			"show_temp": "35C", "became": "9.5in"}},
+		{"it cannot float", "lift", "floated", map[string]string{"size": "5", "to": "4in", "floated": "10 h"}},
 		{"more broke than there were", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 5"}},
 		{"of nothing", "spares", "fail", map[string]string{"need": "200", "fail": "9 of 0"}},
 	} {

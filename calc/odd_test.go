@@ -121,7 +121,7 @@ func TestOddCallsGetANote(t *testing.T) {
 		"a push above the stand": {"tip", map[string]string{"push": "100 N", "push_at": "5m"},
 			"above the upper edge, which is 2.25 m up"},
 		"a bar that is a string": {"dip", map[string]string{"loads": "90kg"}, "only says that the bar fails"},
-		"gel for half a year": {"lift", map[string]string{"size": "36", "to": "33", "gel": "30"},
+		"gel for half a year": {"lift", map[string]string{"size": "36", "to": "33in", "gel": "30"},
 			"longer than latex lasts"},
 		"as many as may be, and too few":   {"match", map[string]string{"max_duplets": "3"}, "smaller than the recipe's"},
 		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "11@10"}, "lies flat"},

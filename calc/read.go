@@ -90,10 +90,6 @@ func readRecipe(text string, _ measure.System) (any, error) { return cluster.Par
 
 func readText(text string, _ measure.System) (any, error) { return oneLine(text), nil }
 
-func readSizedTo(text string, _ measure.System) (float64, error) {
-	return measure.ParseSmallLengthMM(text, measure.Imperial)
-}
-
 func readAngle(text string, _ measure.System) (float64, error) { return measure.ParseAngleDeg(text) }
 
 // readPercent also reads a counted share: "9 of 200".

@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"strings"
+
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
 )
@@ -16,10 +18,10 @@ var sizeInput = Input{
 var toInput = Input{
 	Key:     "to",
 	Label:   "Sized to",
-	Kind:    KindSizedTo,
+	Kind:    KindSmallLength,
 	Min:     25,
 	Max:     1100,
-	Help:    "The diameter it is inflated to, in inches unless you write a unit: 25 cm. Left out, the usual décor size.",
+	Help:    "The diameter it is inflated to. Left out, the usual décor size.",
 	Example: "10in",
 }
 
@@ -66,6 +68,16 @@ func (r *Result) useBalloon(v Values) {
 	r.useIf(v.Has("latex_g"), "size/latex/own")
 }
 
+// bareCentimetres adds a note if a bare number was read as centimetres, although it would rather be inches.
+func (r *Result) bareCentimetres(v Values, size latex.Size, toMM float64) {
+	inches := toMM / 10
+	if v.System() != measure.Metric || strings.Trim(v.given.typed["to"], " 0123456789.,") != "" ||
+		size.FillPct(toMM) > latex.MaxFillPct/2 || inches*measure.MMPerInch > size.FullMM()*latex.MaxFillPct/100 {
+		return
+	}
+	r.note("Read as {2} cm. If you mean inches, write {2} in.", inches, inches)
+}
+
 // inchesAnd writes a balloon's diameter in inches, followed by centimetres in metric units.
 func inchesAnd(mm float64, s measure.System) string {
 	inches := measure.FormatSmallLength(mm, measure.Imperial)
@@ -91,7 +103,7 @@ var sizeCalculator = Calculator{
 	Example: Example{
 		Story: "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = " +
 			"8.58 litres",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10"}},
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10in"}},
 		Expect: []Expectation{
 			{Key: "diameter_mm", Value: 254, Within: 1e-6}, {Key: "circumference_mm", Value: 797.96, Within: 0.01},
 			{Key: "volume_l", Value: 8.5803, Within: 0.001}, {Key: "fill_pct", Value: 90.909, Within: 0.001},
@@ -112,6 +124,7 @@ func runSize(v Values, result *Result) error {
 	result.Notes = b.Notes
 	result.use("size/full")
 	result.useBalloon(v)
+	result.bareCentimetres(v, size, to)
 	result.use("rubber/law", "rubber/constants")
 	result.figures("diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
 		b.DiameterMM, b.CircumferenceMM, b.VolumeL, b.FillPct, b.LatexG, b.PressurePa)

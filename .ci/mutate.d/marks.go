@@ -1,6 +1,6 @@
 package main
 
-// markBreaks are lies about where a figure comes from.
+// markBreaks are lies about where a figure comes from, and about its unit.
 var markBreaks = []mutation{
 	{"a remembered friction is called published", "calc/rig/ground.go", `{"grass", 0.35, "", MarkFromMemory}`,
 		`{"grass", 0.35, "", MarkPublished}`, by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
@@ -8,4 +8,9 @@ var markBreaks = []mutation{
 		by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
 	{"the drag of a part-open face is not named", "calc/tip.go",
 		`result.useIf(frame.Solidity < 1, "wind/part-open")`, "", by("./calc", "TestMarksAreThoseOfTheBranchTaken")},
+	{"a sized-to without a unit is always inches", "calc/measure/length.go", `metric: "cm",
+		imperial: "in", max: maxLengthMM, compound: true}
+	thinLength`, `metric: "in",
+		imperial: "in", max: maxLengthMM, compound: true}
+	thinLength`, by("./calc", "TestBareNumbersHaveTheUnitOfREADME")},
 }
