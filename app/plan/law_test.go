@@ -115,6 +115,9 @@ func anyChanges(t *rapid.T) []job.Change {
 			"card/added/x1"}).
 			Draw(t, "card")
 		changes = append(changes, job.Count(key, int64(rapid.IntRange(1, 90).Draw(t, "made"))), job.Put(key, "done", true))
+		if rapid.IntRange(0, 3).Draw(t, "own minutes") == 0 {
+			changes = append(changes, job.Put(key, "minutes", rapid.IntRange(0, 20).Draw(t, "minutes")))
+		}
 	}
 	return changes
 }
@@ -251,8 +254,11 @@ func checkWork(t *rapid.T, p plan.Plan) {
 	at := map[string]int{}
 	for i, c := range p.Cards {
 		at[c.Key] = i
-		if c.Minutes < 0 || c.HandsMin < 1 && !c.Gone || c.HandsMax < c.HandsMin || c.Made < 0 || c.Count < 0 {
+		if c.HandsMin < 1 && !c.Gone || c.HandsMax < c.HandsMin || c.Made < 0 || c.Count < 0 {
 			t.Fatalf("an invalid card: %+v", c)
+		}
+		if !c.Gone && (c.Minutes <= 0 || c.MinutesBy["beginner"] <= 0 || c.MinutesBy["practised"] <= 0) {
+			t.Fatalf("%s takes no time: %v, %v", c.Key, c.Minutes, c.MinutesBy)
 		}
 		if !c.Gone && (c.Title == "" || len(c.Steps) == 0 && len(c.Key) > 0 && c.Key[:min(11, len(c.Key))] != "card/added/") {
 			t.Fatalf("%s: no title or no steps", c.Key)

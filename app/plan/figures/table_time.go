@@ -56,8 +56,11 @@ func (w work) rows(list []entry) []entry {
 	return append(list, w.row(Beginner, w.beginner), w.row(Practised, w.practised))
 }
 
+// row returns the figure for one skill. It is at most 240 minutes, and at least a tenth of the table's: no work takes
+// no time. From memory, no source.
 func (w work) row(s Skill, minutes float64) entry {
-	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, 0, 240, "minutes", w.mark}
+	least := float64(int(float64(minutes*10)+0.5)) / 100
+	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, least, 240, "minutes", w.mark}
 }
 
 // DupletKey returns the row for duplets of a size: the next size in the table that is not smaller.

@@ -53,6 +53,7 @@ type draft struct {
 }
 
 // List runs the rules and puts the cards in working order. References to cards that are not in the plan are dropped.
+// Every card takes time, at least [LeastMinutes].
 func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	d := &draft{Rig: rig, transport: car, pack: pack}
 	for _, rule := range rules {
@@ -66,8 +67,30 @@ func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 	}
 	for i := range cards {
 		cards[i].After = slices.DeleteFunc(cards[i].After, func(r Ref) bool { return !there[r] })
+		cards[i].takesTime()
 	}
 	return cards
+}
+
+// LeastMinutes is the least time of a card, in person-minutes, so that somebody does it. From memory, no source.
+const LeastMinutes = 0.1
+
+// takesTime raises the card's minutes to [LeastMinutes] where they are fewer.
+func (c *Card) takesTime() {
+	slow, fast := c.MinutesBy[string(figures.Beginner)], c.MinutesBy[string(figures.Practised)]
+	if c.Minutes > LeastMinutes && slow > LeastMinutes && fast > LeastMinutes {
+		return
+	}
+	c.Minutes = atLeast(c.Minutes)
+	c.MinutesBy = effort{beginner: atLeast(slow), practised: atLeast(fast)}.by()
+}
+
+// atLeast returns minutes, or the least time of a card if they are fewer or no number.
+func atLeast(minutes float64) float64 {
+	if !(minutes > LeastMinutes) {
+		return LeastMinutes
+	}
+	return minutes
 }
 
 // card adds a card of the rule to the draft, to be filled in.

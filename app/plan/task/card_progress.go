@@ -66,6 +66,7 @@ func worked(j job.Job, c Card) Card {
 	if minutes, given := registerNumber(j, c.Key, "minutes"); given {
 		c.Minutes = minutes
 		c.MinutesBy = sameFor(minutes)
+		c.takesTime()
 	}
 	if hands, given := registerNumber(j, c.Key, "hands"); given && hands >= 1 {
 		c.HandsMin = int(min(hands, 20))
