@@ -193,3 +193,15 @@ func TestLateAfterTheDoors(t *testing.T) {
 		c.Sentence)
 	assert.NotEmpty(t, c.Tasks)
 }
+
+// A tick that the server has not seen yet has no time. The plan on that phone stays.
+func TestATickBeforeItIsSentHasNoTime(t *testing.T) {
+	j, in := loaded(t)
+	sent := clockOf(t, later(t, j, "Ines", in, job.Put("card/load", "done", true)), in, nil)
+	state := j.State.Clone()
+	state.Apply(job.PendingRec(job.Op{ID: "not-sent-yet", Device: "Ines", Number: 7, Version: job.Version, Kind: job.Set,
+		Entity: "card/load", Field: "done", Value: job.Put("", "", true).Value}, job.Author{Role: job.Helper, Name: "Ines"}))
+	c := clockOf(t, job.Read(j.ID, state, j.Private), in, nil)
+	require.True(t, c.Planned(), c.Sentence)
+	assert.InDelta(t, sent.Finish, c.Finish, 30)
+}

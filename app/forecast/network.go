@@ -90,10 +90,16 @@ func (f *Forecast) things(j *job.Job, p *plan.Plan) {
 		}
 		f.job.Things = append(f.job.Things, crew.Thing{Key: kind, Count: max(1, count)})
 	}
+	f.job.Rates = kindRates(p)
+}
+
+// kindRates returns the rate of each kind of work before anything is measured: the table's, with the table's spread.
+func kindRates(p *plan.Plan) (rates []crew.Rate) {
 	spread := p.Figure("clock/spread-kind") / 100
 	for _, kind := range figures.KindsOfWork() {
-		f.job.Rates = append(f.job.Rates, crew.Rate{Kind: kind, Factor: 1, Spread: spread})
+		rates = append(rates, crew.Rate{Kind: kind, Factor: 1, Spread: spread})
 	}
+	return rates
 }
 
 var placeOf = map[task.Place]crew.Place{task.Home: crew.Home, task.Load: crew.Load, task.Site: crew.Site,
@@ -111,6 +117,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 	crowding, serves := p.Figure("clock/crowding")/100, int(p.Figure("clock/pump-hands"))
 	spreads := map[string][2]float64{} // of practised hands and of beginners, by kind of work
 	progress := make([]crew.Progress, 0, len(p.Cards))
+	timed := f.timedWork(j, p)
 	arrived := false // somebody works on site already
 	for i := range p.Cards {
 		arrived = arrived || p.Cards[i].Place == task.Site && (p.Cards[i].Done || p.Cards[i].Made > 0)
@@ -151,7 +158,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		if card.Count > 0 {
 			done.Share = min(1, float64(card.Made)/float64(card.Count))
 		}
-		f.addObserved(j, p, card, &done)
+		f.addObserved(j, p, card, timed[card.Key], &done)
 		if arrived {
 			done.Ended = 0
 		}

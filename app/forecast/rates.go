@@ -1,7 +1,6 @@
 package forecast
 
 import (
-	"math"
 	"strings"
 
 	"garlandry/app/plan"
@@ -25,36 +24,13 @@ type Comparison struct {
 
 // Compare compares planned with actual times by kind of work and skill, as far as ticks and counts show them.
 func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
-	var observed []crew.Seen
+	var seen []crew.Seen
 	for i := range f.progress {
-		done, t := &f.progress[i], &f.whole[i]
-		share := done.Share
-		if done.Done {
-			share = 1
-		}
-		in := done.Practised + done.Beginners/max(1, t.Beginner) // in the time of practised hands
-		if t.Kind == "" || in <= 0 || share <= 0 {
-			continue
-		}
-		for _, by := range [...]struct {
-			practised     bool
-			actual, equal float64
-			spread        float64
-		}{
-			{true, done.Practised, done.Practised, t.Spread},
-			{false, done.Beginners, done.Beginners / max(1, t.Beginner), t.Unsteady},
-		} {
-			if by.actual > 0 {
-				planned := float64(t.Minutes * share * by.equal / in)
-				if !by.practised {
-					planned = float64(planned * max(1, t.Beginner))
-				}
-				observed = append(observed, crew.Seen{Kind: t.Kind, Practised: by.practised, Planned: planned,
-					Actual: by.actual, Spread: by.spread / math.Sqrt(share)})
-			}
+		if t := &f.whole[i]; t.Kind != "" {
+			seen = append(seen, t.Seen(&f.progress[i])...)
 		}
 	}
-	rows := crew.Compare(nil, observed)
+	rows := crew.Compare(kindRates(p), seen)
 	list := make([]Comparison, len(rows))
 	for i := range rows {
 		r := &rows[i]

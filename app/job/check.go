@@ -153,6 +153,8 @@ var progressFields = []Field{
 	{Name: "minutes", Label: "Minutes", Kind: Number, Max: 1440, Default: "null",
 		Help: "For one person. Empty: from the table."},
 	{Name: "hands", Label: "Hands", Kind: Whole, Min: 1, Max: 20, Default: "null"},
+	{Name: "took", Label: "Took, minutes", Kind: Number, Min: 1, Max: 1440, Default: "null",
+		Help: "By the clock, with as few hands as it needs."},
 	{Name: "note", Label: "Note on the card", Kind: LongText, Max: 4000},
 }
 

@@ -30,14 +30,15 @@ func (r Role) May(kind Kind, entity string) bool {
 	return false
 }
 
-// MayField narrows [Role.May] by field: a helper ticks and packs but does not edit a card. Only the owner may make an
-// operation of an unknown kind: its effect is unknown, and it stays in everybody's log for good.
+// MayField narrows [Role.May] by field: a helper ticks, packs and says how long it took, but does not edit a card. Only
+// the owner may make an operation of an unknown kind: its effect is unknown, and it stays in everybody's log for good.
 func (r Role) MayField(kind Kind, entity, field string) bool {
 	if !r.May(kind, entity) || r != Owner && !kind.Known() {
 		return false
 	}
 	if r == Helper && kind == Set {
-		return field == "done" || field == "have" || field == "stands" || field == "back" || field == "taken"
+		return field == "done" || field == "have" || field == "stands" || field == "back" || field == "taken" ||
+			field == "took"
 	}
 	return true
 }

@@ -145,7 +145,8 @@ func TestTickingEverythingGivesDone(t *testing.T) {
 	job := readingRoom(30)
 	var progress []crew.Progress
 	for _, task := range job.Tasks {
-		progress = append(progress, crew.Progress{Task: task.Key, Done: true, Practised: task.Minutes})
+		progress = append(progress, crew.Progress{Task: task.Key, Done: true, Practised: task.Minutes,
+			ByPractised: 1})
 	}
 	left := crew.Left(job, job.Doors-30, progress)
 	assert.Empty(t, left.Tasks)

@@ -15,13 +15,21 @@ type Seen struct {
 	Spread    float64 // standard deviation of the logarithm for that much work
 }
 
+// Furthest is how many times longer or shorter than planned a measurement counts, and how far a learnt rate goes. From
+// memory, no source: beyond it a wrong time is more likely than a fast or a slow hand.
+const Furthest = 3
+
+// within limits a ratio of times to [Furthest].
+func within(ratio float64) float64 { return min(max(ratio, 1.0/Furthest), Furthest) }
+
 // leastSpread keeps a single time with a tiny spread from deciding everything.
 const leastSpread = 0.05
 
 // Learn updates rates by measured times. The logarithms are normal with known spread, so the new rate is the mean of
 // prior and measurements, weighted by precision (the conjugate update of a normal mean, as in every textbook). More
-// measurements pull a rate further. A certain rate (Spread 0) and kinds without measurements stay unchanged;
-// measurements of kinds without a rate are ignored, and so are rows whose minutes are not positive.
+// measurements pull a rate further. No measurement and no learnt rate goes beyond [Furthest]. A certain rate (Spread 0)
+// and kinds without measurements stay unchanged. Measurements of kinds without a rate and rows whose minutes are not
+// positive are ignored.
 func Learn(rates []Rate, seen []Seen) []Rate {
 	learnt := append([]Rate(nil), rates...)
 	for i := range learnt {
@@ -51,11 +59,11 @@ func (r *Rate) learn(seen []Seen) {
 		variance = float64(spread * spread)
 		weight := 1 / variance
 		precision += weight
-		sum += float64(weight * (exact.Log(s.Actual/s.Planned) + variance/2))
+		sum += float64(weight * (exact.Log(within(s.Actual/s.Planned)) + variance/2))
 		count++
 	}
 	if count > 0 {
-		r.Factor, r.Spread = exact.Exp(sum/precision+0.5/precision), math.Sqrt(1/precision)
+		r.Factor, r.Spread = within(exact.Exp(sum/precision+0.5/precision)), math.Sqrt(1/precision)
 	}
 }
 

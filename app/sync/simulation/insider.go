@@ -206,7 +206,8 @@ func (w *world) allAllowed(log string, recs []job.Rec) error {
 func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	noun, _, _ := strings.Cut(r.Entity, "/")
 	own := noun == "pack" || noun == "card"
-	fields := map[string]bool{"done": true, "have": true, "stands": true, "back": true, "taken": true}
+	fields := map[string]bool{"done": true, "have": true, "stands": true, "back": true, "taken": true,
+		"took": true}
 	switch {
 	case w.insider.role == job.Helper && (!own || r.Kind == job.Set && !fields[r.Field]),
 		w.insider.role == job.Lead && !own && noun != "piece" && noun != "added":
