@@ -98,8 +98,8 @@ func counted(minute float64, n int64) step { return by("Ines", minute, job.Count
 
 func by(who string, minute float64, changes ...job.Change) step { return step{minute, who, changes} }
 
-// waysOfCounting lists how people count, and which minutes that shows of which share of the card of 20 minutes. 0 minutes
-// are unknown.
+// waysOfCounting lists how people count, and which minutes that shows of which share of the card of 20 minutes. Where
+// the time is unknown, there are 0.
 func waysOfCounting() []wayOfCounting {
 	take := func(who string, minute float64) step { return by(who, minute, job.Put(tableCard, "taken", who)) }
 	tick := func(who string, minute float64) step {
@@ -122,15 +122,16 @@ func waysOfCounting() []wayOfCounting {
 		{"taken and ticked at once", []step{take("Ines", 0), tick("Ines", 0.5)}, 0, 0},
 		{"taken, forgotten and ticked", []step{take("Ines", 0), tick("Ines", 150)}, 0, 0},
 		{"ticked and not taken", []step{tick("Ines", 18)}, 0, 0},
-		{"piles counted after the batch", []step{counted(40, 2), counted(41.1, 3), counted(42.4, 3), counted(43.7, 2)}, 0, 0},
+		{"piles counted after the batch",
+			[]step{counted(40, 2), counted(41.1, 3), counted(42.4, 3), counted(43.7, 2)}, 0, 0},
 		{"a break between counts", []step{counted(4, 2), counted(8, 2), counted(70, 2), counted(74, 2)}, 8, 0.4},
 		{"a small part of the batch", []step{counted(4, 1), counted(6, 1), counted(8, 1)}, 0, 0},
 		{"a mistake taken off again",
 			[]step{counted(4, 2), counted(8, 2), counted(12, 5), counted(12.2, -3), counted(16, 2)}, 12, 0.6},
 		{"work on another card between", []step{counted(4, 3), counted(8, 3),
 			by("Ines", 12, job.Count("card/fix/tables", 2)), counted(18, 3), counted(24, 1)}, 16, 0.7},
-		{"two cards counted together", []step{counted(4, 3), counted(9, 3),
-			by("Ines", 9.5, job.Count("card/fix/tables", 2))}, 0, 0},
+		{"two cards counted together", []step{counted(4, 3), counted(9, 3), counted(14, 3),
+			by("Ines", 14.5, job.Count("card/fix/tables", 2))}, 0, 0},
 		{"typed in", []step{counted(50, 5), counted(50.1, 5), took(51, 20)}, 20, 1},
 		{"typed in, whatever the taps say", []step{counted(4, 3), counted(8, 3), counted(12, 4), took(13, 20)}, 20, 1},
 		{"typed in for half, and more made later", []step{counted(9, 5), took(10, 8), counted(40, 5)}, 8, 0.5},
