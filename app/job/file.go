@@ -130,7 +130,18 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 		fields["order"] = json.RawMessage("0")
 	}
 	require(fields, n, strings.TrimPrefix(entity, n.Name+"/"))
+	if n == &pieceNoun {
+		gasOf(fields, "air")
+	}
 	return fields
+}
+
+// gasOf says what bouquets are filled with where nothing does. A stored piece without a gas is filled with air, as it
+// was before; bouquets on ribbons in a file without a gas float.
+func gasOf(fields map[string]json.RawMessage, gas string) {
+	if string(fields["kind"]) == `"bouquets"` && (fields["gas"] == nil || string(fields["gas"]) == "null") {
+		fields["gas"] = quoted(gas)
+	}
 }
 
 // require fills required fields that are not set with the text.
@@ -281,6 +292,9 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 				return fault(path+".id", "%s", n.fitting())
 			}
 			delete(fields, "id")
+		}
+		if n == &pieceNoun {
+			gasOf(fields, "helium")
 		}
 		if _, there := fields["order"]; !there {
 			fields["order"] = json.RawMessage(fmt.Sprint(i + 1))

@@ -61,7 +61,7 @@ type Piece struct {
 	Count          int          `json:"count"` // bouquets, tables or columns
 	Each           int          `json:"each"`  // balloons in one
 	SizeIn         int          `json:"size_in"`
-	ToIn           float64      `json:"to_in"`
+	ToIn           float64      `json:"to_in"`  // 0: the usual of the size, [latex.UsualIn]
 	Gas            string       `json:"gas"`    // air or helium
 	Digits         string       `json:"digits"` // of a number frame
 	Counts         []TypedCount `json:"counts"` // of a free piece
@@ -104,7 +104,8 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "count", Label: "How many", Kind: Whole, Min: 1, Max: 500, Default: "1", Help: "Bouquets, tables or columns."},
 	{Name: "each", Label: "Balloons in each", Kind: Whole, Min: 1, Max: 500, Default: "5"},
 	{Name: "size_in", Label: "Balloon size", Kind: Whole, Min: 5, Max: 36, Default: "11", Help: "Nominal inches."},
-	{Name: "to_in", Label: "Sized to, inches", Kind: Number, Min: 2, Max: 36, Default: "10"},
+	{Name: "to_in", Label: "Sized to, inches", Kind: Number, Min: 2, Max: 36, Default: "null",
+		Help: "Empty: the usual for its size."},
 	{Name: "gas", Label: "Filled with", Kind: OneOf, Default: `"air"`,
 		Choices: []Choice{{"air", "Air"}, {"helium", "Helium"}}},
 	{Name: "digits", Label: "Digits", Kind: Text, Max: 8, Only: "0123456789 ",

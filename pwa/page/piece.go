@@ -1,11 +1,14 @@
 package page
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -86,6 +89,7 @@ func (r *request) read(id string, v form.Values) *draft {
 		}
 	}
 	d.shape(kind, line)
+	v = followSize(v)
 	d.changes, d.state = form.Entity(d.noun(), d.entity(), d.fields, v, r.frame.Units)
 	if !view.KnownKind(d.kind) {
 		d.state.Fail("kind", "Pick one of the kinds of piece.")
@@ -97,6 +101,20 @@ func (r *request) read(id string, v form.Values) *draft {
 		d.changes = nil
 	}
 	return d
+}
+
+// followSize empties what balloons are sized to if their size was changed and the old size's usual was left standing.
+// Empty means the usual of the new size.
+func followSize(v form.Values) form.Values {
+	was, err := strconv.Atoi(v.Get(form.Was("size_in")))
+	to, notSized := measure.ParseNumber(v.Get("to_in"))
+	if err != nil || notSized != nil || v.Get("size_in") == v.Get(form.Was("size_in")) ||
+		v.Get("to_in") != v.Get(form.Was("to_in")) || to != latex.UsualIn(was) {
+		return v
+	}
+	v = v.Clone()
+	v.Set("to_in", "")
+	return v
 }
 
 func newPiece(r *request) *Reply {

@@ -66,6 +66,9 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 		d.state.Fail("size_in", "There is no "+strconv.Itoa(p.SizeIn)+"-inch size. Pick one from the list.")
 		return
 	}
+	if !(p.ToIn > 0) {
+		return
+	}
 	if err := (cluster.Recipe{{Duplets: 1, SizeIn: p.SizeIn, ToIn: p.ToIn}}).Check(); err != nil {
 		text := form.Plainly(err)
 		if _, after, found := strings.Cut(text, ": "); found {

@@ -60,7 +60,10 @@ func PieceStart(kind job.PieceKind) map[string]any {
 		fields["recipe"] = b.Recipe
 	}
 	if b.SizeIn > 0 {
-		fields["size_in"], fields["to_in"] = b.SizeIn, b.ToIn
+		fields["size_in"] = b.SizeIn
+	}
+	if b.Gas != "" {
+		fields["gas"] = b.Gas
 	}
 	return fields
 }

@@ -10,6 +10,8 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/calc/latex"
+	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 )
 
@@ -37,8 +39,21 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 		if choices := e.Options[name]; len(choices) > 0 && field.Kind != job.Reference {
 			input.Kind, input.Choices = job.OneOf, choices
 		}
+		if name == "to_in" {
+			input.Hint = usualIn(e.State.Get("size_in"))
+		}
 		return FieldInput(input)
 	})
+}
+
+// usualIn writes the usual size of the balloon whose nominal size was typed: what an empty input means. It writes nothing
+// if that is no size of the tables.
+func usualIn(typed string) string {
+	size, err := strconv.Atoi(strings.TrimSpace(typed))
+	if err != nil || !job.KnownSize(size) {
+		return ""
+	}
+	return measure.FormatNumber(latex.UsualIn(size), 2)
 }
 
 // all draws every field of the editor.

@@ -29,6 +29,7 @@ type Field struct {
 	Colours []job.Colour // palette, for Shares and TypedCounts
 	Focus   bool         // the form opens here
 	Clock   bool         // of a PointInTime only the time of day is asked
+	Hint    string       // what an empty Number means
 }
 
 func (f *Field) name() string { return f.Prefix + f.Field.Name }
@@ -120,7 +121,7 @@ func (f *Field) keyboard() g.Node {
 		}
 		return g.Group{text, g.Attr("inputmode", "numeric")}
 	case job.Number:
-		return g.Group{text, g.Attr("inputmode", "decimal")}
+		return g.Group{text, g.Attr("inputmode", "decimal"), g.If(f.Hint != "", h.Placeholder(f.Hint))}
 	case job.Day:
 		return h.Type("date")
 	case job.PointInTime:
@@ -315,5 +316,8 @@ func (f *Field) countRow(row int) g.Node {
 	return h.Tr(cell("count", "How many", typed("count", "numeric")),
 		cell("size", "Size", picked("size", "11", SizeChoices())),
 		cell("colour", "Colour", picked("colour", first, colours)),
-		cell("to", "Sized to, inches", typed("to", "decimal")))
+		cell("to", "Sized to, inches", func(shared g.Node) g.Node {
+			usual := h.Placeholder(usualIn(orElse(f.at(name("size")), "11")))
+			return typed("to", "decimal")(g.Group{shared, usual})
+		}))
 }

@@ -53,10 +53,7 @@ func (d *Draft) typed(c *Counted, typed job.TypedCount, times int) {
 	if !known {
 		colour = Undecided()
 	}
-	toIn := typed.ToIn
-	if !(toIn > 0) {
-		toIn = latex.UsualIn(typed.SizeIn)
-	}
+	toIn := orUsual(typed.ToIn, typed.SizeIn)
 	sizeIn := typed.SizeIn
 	if known && !colour.Has(sizeIn) {
 		if pick, near := d.decideSingle(c, colour, sizeIn, false); pick == pickSubstitute {

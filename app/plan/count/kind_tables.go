@@ -6,7 +6,7 @@ func init() {
 		Name:     "tables",
 		Teach:    "A small piece on each table.",
 		Measures: []string{"count", "each", "size_in", "to_in", "gas"},
-		Needed:   []string{"count", "each", "size_in", "to_in"},
+		Needed:   []string{"count", "each", "size_in"},
 		Build:    []string{"colours"},
 		More:     []string{"counts", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Table pieces"},

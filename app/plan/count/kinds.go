@@ -58,9 +58,8 @@ type Kind struct {
 
 // Begin is what a new piece of a kind starts with instead of the defaults of app/job.
 type Begin struct {
-	Name, Recipe string
-	SizeIn       int
-	ToIn         float64
+	Name, Recipe, Gas string
+	SizeIn            int
 }
 
 // Start describes how a new job begins with a piece of a kind: by one measure.

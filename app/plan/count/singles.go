@@ -77,20 +77,28 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 	return pick, nearIn
 }
 
-// sizedTo returns what the piece's balloons are inflated to, inches: as the piece says if the size can hold it, else
-// its usual fill, with a note.
+// orUsual returns what a balloon is sized to in inches, its usual size if nothing is said.
+func orUsual(toIn float64, sizeIn int) float64 {
+	if toIn > 0 {
+		return toIn
+	}
+	return latex.UsualIn(sizeIn)
+}
+
+// sizedTo returns what the piece's balloons are inflated to, inches: as the piece says, else the usual of the size. It
+// adds a note if the size cannot hold what the piece says.
 func (d *Draft) sizedTo(p job.Piece) float64 {
 	size, known := latex.Find(p.SizeIn)
 	switch {
 	case !known:
 		d.Warn(p.ID, p.Name+": there are no "+phrase.Inch(p.SizeIn)+" balloons. Choose another size.")
-		return min(p.ToIn, float64(p.SizeIn))
+		return min(orUsual(p.ToIn, p.SizeIn), float64(p.SizeIn))
 	case p.ToIn > 0 && p.ToIn <= size.FullIn:
 		return p.ToIn
 	}
-	toIn := size.DecorToIn
-	if p.Gas == "helium" {
-		toIn = size.FullIn
+	toIn := latex.UsualIn(p.SizeIn)
+	if !(p.ToIn > 0) {
+		return toIn
 	}
 	d.Inform(p.ID,
 		"A "+phrase.Inch(p.SizeIn)+" balloon cannot be sized to "+d.Small(p.ToIn)+". "+p.Name+": counted with "+
