@@ -19,6 +19,15 @@ func (c *Calculator) Compute(model *cluster.Model, raw map[string]string, system
 	if system != measure.Imperial {
 		system = measure.Metric
 	}
+	result, err := c.compute(model, raw, system)
+	if refused, is := err.(*InputError); is && refused.Example != "" {
+		refused.Example = c.exampleFor(refused.Input, model, raw, system)
+	}
+	return result, err
+}
+
+// compute is Compute with examples that were not tried beside the other inputs.
+func (c *Calculator) compute(model *cluster.Model, raw map[string]string, system measure.System) (Result, error) {
 	if err := c.known(raw, system); err != nil {
 		return Result{}, err
 	}

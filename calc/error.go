@@ -11,25 +11,36 @@ import (
 // range, an example.
 type InputError struct {
 	Input   string // the input's key
-	Message string // the rest of the line
-	Cause   error  // the wrapped error; may be nil
+	Message string // what is wrong and what is allowed
+	// Example is a text that the input takes beside the other inputs. It is empty if there is none, as for an input that
+	// must go.
+	Example string
+	Cause   error // the wrapped error; may be nil
 }
 
 // Error returns the text, which is one line.
-func (e *InputError) Error() string { return e.Input + ": " + e.Message }
+func (e *InputError) Error() string {
+	if e.Example == "" {
+		return e.Input + ": " + e.Message
+	}
+	return e.Input + ": " + e.Message + "; for example " + e.Input + "=" + quoted(e.Example)
+}
 
 // Unwrap returns the underlying error, if any.
 func (e *InputError) Unwrap() error { return e.Cause }
 
-// problem returns an error about one input, with its range and example.
+// problem returns an error about one input, with its range and example. Other examples in why are left out: they are
+// of the kind, not of the input.
 func (in *Input) problem(why string, cause error, s measure.System) *InputError {
-	examples := strings.NewReplacer("; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "")
-	parts := []string{examples.Replace(oneLine(why))}
-	if allowed := in.Range(s); allowed != "" {
-		parts = append(parts, "allowed: "+allowed)
+	if unread, is := cause.(*measure.Error); is {
+		why = unread.Taking(nil)
 	}
-	parts = append(parts, "for example "+in.Key+"="+quoted(in.Example))
-	return &InputError{Input: in.Key, Message: strings.Join(parts, "; "), Cause: cause}
+	examples := strings.NewReplacer("; an example is 2x11@10", "", ", as in 2x11@10 + 1x18@16", "")
+	wrong := examples.Replace(oneLine(why))
+	if allowed := in.Range(s); allowed != "" {
+		wrong += "; allowed: " + allowed
+	}
+	return &InputError{Input: in.Key, Message: wrong, Example: in.Example, Cause: cause}
 }
 
 // Range returns what the input may be, in the reader's units, or in metric ones where the key names the unit. It is

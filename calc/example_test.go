@@ -33,7 +33,7 @@ func ExampleCalculator_Compute_refused() {
 		}
 	}
 	// Output:
-	// length: cannot read "far" (no number in it): write a length such as 3.2 m, 320 cm or 10 ft 6 in
+	// length: cannot read "far" (no number in it): write a length
 	// allowed: 0.05 m to 500 m
 	// for example length=10ft
 	// recipe: missing

@@ -239,7 +239,7 @@ func (f *Field) checkColour(raw json.RawMessage) error {
 		return err
 	}
 	if !isHexColour(text) {
-		return f.wrong(`must be # and six digits 0-9 or a-f, such as "#e5604d"`)
+		return f.wrong("must be # and six digits 0-9 or a-f, such as #e5604d")
 	}
 	return nil
 }

@@ -91,7 +91,7 @@ func ParsePart(text string) (Part, error) {
 	sizeText, _, sized := strings.Cut(read, "@")
 	size, err := strconv.Atoi(sizeText)
 	if err != nil || size < 1 || size > 1000 {
-		return badPart(text, "the size is a whole number of inches such as 5, 11 or 18")
+		return badPart(text, "the size is a whole number of inches")
 	}
 	part.SizeIn = size
 	if !sized {

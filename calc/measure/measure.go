@@ -47,7 +47,7 @@ const (
 // Error says what was read and what would have been accepted. Every parser of this package returns it as *Error.
 type Error struct {
 	Text string // what was typed
-	Want string // what is accepted, with an example: "a length such as 3.2 m"
+	Want string // what is accepted, with examples: "a length such as 3.2 m or 10 ft"
 	Why  string // what is wrong with Text; may be empty
 }
 
@@ -61,6 +61,31 @@ func (e *Error) Error() string {
 	}
 	return read + ": write " + e.Want
 }
+
+// Taking returns the text of the error with only those of its examples that takes accepts, so that nobody is told to
+// write what a field refuses. A nil takes accepts none.
+func (e *Error) Taking(takes func(example string) bool) string {
+	want, examples, found := strings.Cut(e.Want, suchAs)
+	if !found || takes != nil && takes(examples) {
+		return e.Error()
+	}
+	want = strings.TrimSuffix(want, ",")
+	if takes != nil {
+		var taken []string
+		for _, example := range strings.Split(strings.NewReplacer(", or ", ", ", " or ", ", ").Replace(examples), ", ") {
+			if takes(example) {
+				taken = append(taken, example)
+			}
+		}
+		if len(taken) > 0 {
+			want += suchAs + strings.Join(taken, " or ")
+		}
+	}
+	return (&Error{Text: e.Text, Want: want, Why: e.Why}).Error()
+}
+
+// suchAs stands before the examples of what is accepted.
+const suchAs = " such as "
 
 func shorten(text string) string {
 	runes := []rune(text)

@@ -17,7 +17,7 @@ func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessa
 	n, err := parse(f, typed, units)
 	allowed := "; allowed is " + Range(f, units)
 	if err != nil {
-		return nil, at(f.Name, f.Label+": "+err.Error()+allowed)
+		return nil, at(f.Name, f.Label+": "+unread(f, err, units)+allowed)
 	}
 	n = math.Round(n*1000) / 1000
 	if n < lowest(f) || n > f.Max {
@@ -27,6 +27,18 @@ func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessa
 		return nil, at(f.Name, f.Label+" must be a whole number from "+Range(f, units))
 	}
 	return encode(n), nil
+}
+
+// unread returns the text of an error with only those examples that the field takes.
+func unread(f *job.Field, err error, units measure.System) string {
+	fault, is := errors.AsType[*measure.Error](err)
+	if !is {
+		return err.Error()
+	}
+	return fault.Taking(func(example string) bool {
+		n, err := parse(f, example, units)
+		return err == nil && n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
+	})
 }
 
 func parse(f *job.Field, typed string, units measure.System) (float64, error) {
@@ -66,7 +78,7 @@ func readLengths(f *job.Field, typed string, units measure.System) (json.RawMess
 		}
 		mm, err := parse(f, part, units)
 		if err != nil {
-			return nil, at(f.Name, f.Label+": "+err.Error()+"; allowed is "+Range(f, units))
+			return nil, at(f.Name, f.Label+": "+unread(f, err, units)+"; allowed is "+Range(f, units))
 		}
 		if mm < f.Min || mm > f.Max {
 			return nil, at(f.Name, "Each of "+strings.ToLower(f.Label)+" must be from "+Range(f, units))

@@ -3,7 +3,6 @@ package page
 import (
 	"errors"
 	"maps"
-	"strings"
 
 	"garlandry/calc"
 	"garlandry/pwa/form"
@@ -79,9 +78,9 @@ func (r *request) calcFault(p *view.CalcPage, err error) {
 		p.State.Alert = capitalized(fault.Error())
 		return
 	}
-	message, _, _ := strings.Cut(fault.Message, "; for example ")
-	if in.Example != "" {
-		message += "; for example " + in.Example
+	message := fault.Message
+	if fault.Example != "" {
+		message += "; for example " + fault.Example
 	}
 	p.State.Fail(in.Key, capitalized(message))
 }
