@@ -22,7 +22,7 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 			job.Put("brief", "prep_c", prepC), job.Put("brief", "venue_c", venueC), job.Put("brief", "altitude_mm", altitudeMM))
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
-	result, err := heat.Compute(nil, map[string]string{"size": "11", "to": "10", "fill_temp": "0C", "show_temp": "47C"},
+	result, err := heat.Compute(nil, map[string]string{"size": "11", "to": "10in", "fill_temp": "0C", "show_temp": "47C"},
 		measure.Metric)
 	require.NoError(t, err)
 	require.InDelta(t, 96, result.Number("fill_pct_at_show"), 1, "between the shares of the calculator and of burst ones")
