@@ -20,4 +20,12 @@ var learnBreaks = []mutation{
 		by("./app/forecast", "TestNoCardTakesNoTimeOrNobody")},
 	{"a row of minutes may be 0", "app/plan/figures/table_time.go", "minutes, least, 240,", "minutes, 0*least, 240,",
 		by("./app/forecast", "TestOwnMinutesOfNothingCountAsATenth")},
+	{"far times are used with all others", "app/forecast/rates.go", `key == "all" && !list[i].Beyond`, `key == "all"`,
+		by("./pwa/page", "TestTimesFarFromTheTableHaveTheirOwnQuestion")},
+	{"rates fall without a limit", "app/forecast/rates.go", "return min(max(low, f.Min), f.Value),",
+		"return min(max(0*low, f.Min), f.Value),", by("./app/forecast", "TestNoRateGoesBeyondAThirdOrThreeTimesUnasked")},
+	{"rates stay in upcoming jobs", "pwa/page/clock_rates.go", "len(back) > 0 {", "len(back) < 0 {",
+		by("./pwa/page", "TestTheClockAsksBeforeRatesChangeAndTakesThemBack")},
+	{"a figure typed since is put back", "app/forecast/rates.go", "x.Number == before.Number+1", "x.Number != 0",
+		by("./app/forecast", "TestDroppedRatesAreAsBefore")},
 }

@@ -1,6 +1,8 @@
 package forecast
 
 import (
+	"encoding/json"
+	"math"
 	"strings"
 
 	"garlandry/app/plan"
@@ -20,7 +22,12 @@ type Comparison struct {
 	Factor          float64 // of the table's minutes: between the table and the actual times
 	Strays          float64 // factor of the table's spread, likewise; 1 if there are too few cards
 	Used            bool    // one's own rates already follow it
+	// Beyond says that the times are further from the table than a rate goes by itself. Somebody has to say so.
+	Beyond bool
 }
+
+// Key names the kind of work and the skill: "fill/beginner".
+func (t *Comparison) Key() string { return t.Kind + "/" + string(t.hands()) }
 
 // Compare compares planned with actual times by kind of work and skill, as far as ticks and counts show them.
 func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
@@ -39,13 +46,17 @@ func (f *Forecast) Compare(j *job.Job, p *plan.Plan) []Comparison {
 		if r.Times >= leastTimes {
 			list[i].Strays = r.Strays
 		}
-		own := false
-		for _, figure := range p.Figures {
-			if list[i].Covers(figure.Key) || figure.Key == list[i].strayKey() {
-				own = own || strings.HasPrefix(j.Overrides[figure.Key].Note, usedNote(j))
+		t, ratio := &list[i], r.Actual/r.Planned
+		for k := range p.Figures {
+			figure := &p.Figures[k]
+			if t.about(figure.Key) {
+				t.Used = t.Used || strings.HasPrefix(j.Overrides[figure.Key].Note, UsedNote(j))
+			}
+			if low, high := limits(figure); t.Covers(figure.Key) && ratio != 1 {
+				value := float64(figure.Value * ratio)
+				t.Beyond = t.Beyond || value < low || value > high
 			}
 		}
-		list[i].Used = own
 	}
 	return list
 }
@@ -69,16 +80,8 @@ func (t *Comparison) hands() figures.Skill {
 	return figures.Beginner
 }
 
-// times returns the factor for the value of a figure.
-func (t *Comparison) times(key string) float64 {
-	switch {
-	case t.Covers(key):
-		return t.Factor
-	case key == t.strayKey():
-		return t.Strays
-	}
-	return 1
-}
+// about reports whether a figure is one that the comparison may change.
+func (t *Comparison) about(key string) bool { return t.Covers(key) || key == t.strayKey() }
 
 func (t *Comparison) strayKey() string {
 	k := figures.KindOfWork{Name: t.Kind}
@@ -102,38 +105,108 @@ func (t *Comparison) Covers(key string) bool {
 	return false
 }
 
-// usedNote begins the notes of rates adopted from a job, so that the same job does not count twice.
-func usedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
+// UsedNote begins the notes of rates adopted from a job, so that the same job does not count twice.
+func UsedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
 
 // sameRate is how near to 1 a factor changes nothing.
 const sameRate = 0.03
 
-// AdoptRates returns changes that apply the factors to every row of the time table that the plan uses, and to how far
-// times stray.
-func AdoptRates(j *job.Job, p *plan.Plan, list []Comparison) []job.Change {
-	var changes []job.Change
+// limits returns how far learning may move a figure: to a third or three times the table's own value, in hundredths. A
+// value that was typed beyond that may stay.
+func limits(f *figures.Figure) (low, high float64) {
+	low = math.Ceil(float64(f.Default*100)/crew.Furthest-rounding) / 100
+	high = math.Floor(float64(f.Default*100)*crew.Furthest+rounding) / 100
+	return min(max(low, f.Min), f.Value), max(min(high, f.Max), f.Value)
+}
+
+// rounding is what limits in hundredths forgive.
+const rounding = 1e-6
+
+// NewRate is what adopting a comparison does to one of the own figures.
+type NewRate struct {
+	Figure *figures.Figure // with its value before
+	After  float64
+}
+
+// Rates returns what adopting the comparison changes. The minutes follow its factor. Times beyond what a rate does by
+// itself take the minutes to the limit. How far times stray follows only within it.
+func (t *Comparison) Rates(list []figures.Figure) (rates []NewRate) {
+	for i := range list {
+		f := &list[i]
+		low, high := limits(f)
+		value := f.Value
+		switch {
+		case t.Covers(f.Key) && t.Beyond:
+			value = float64(f.Value*t.Actual) / t.Planned
+		case t.Covers(f.Key):
+			value = float64(f.Value * t.Factor)
+		case f.Key == t.strayKey() && !t.Beyond:
+			value = float64(f.Value * t.Strays)
+		}
+		value = min(max(float64(int(float64(value*100)+0.5))/100, low), high)
+		if value < float64(f.Value*(1-sameRate)) || value > float64(f.Value*(1+sameRate)) {
+			rates = append(rates, NewRate{f, value})
+		}
+	}
+	return rates
+}
+
+// Chosen returns the comparison with a key. For "all" it returns those that need no answer of their own.
+func Chosen(list []Comparison, key string) (chosen []Comparison) {
+	for i := range list {
+		if list[i].Key() == key || key == "all" && !list[i].Beyond {
+			chosen = append(chosen, list[i])
+		}
+	}
+	return chosen
+}
+
+// AdoptRates returns changes that apply the comparisons to every row of the time table that the plan uses, and to how
+// far times stray: a value and its note each.
+func AdoptRates(j *job.Job, p *plan.Plan, list []Comparison) (changes []job.Change) {
 	for i := range list {
 		t := &list[i]
 		if t.Used {
 			continue
 		}
-		for k := range p.Figures {
-			f := &p.Figures[k]
-			times := t.times(f.Key)
-			if times > 1-sameRate && times < 1+sameRate {
-				continue
-			}
-			value := float64(int(float64(f.Value*times*100)+0.5)) / 100
-			note := usedNote(j) + ": " + measure.FormatMinutes(t.Actual) + " instead of " + measure.FormatMinutes(t.Planned)
-			if len(note) > mostNote {
-				note = usedNote(j)
-			}
-			changes = append(changes, job.Put("override/"+f.Key, "value", min(max(value, f.Min), f.Max)),
-				job.Put("override/"+f.Key, "note", note))
+		note := UsedNote(j) + ": " + measure.FormatMinutes(t.Actual) + " instead of " + measure.FormatMinutes(t.Planned)
+		if len(note) > job.MostNote {
+			note = UsedNote(j)
+		}
+		for _, rate := range t.Rates(p.Figures) {
+			entity := "override/" + rate.Figure.Key
+			changes = append(changes, job.Put(entity, "value", rate.After), job.Put(entity, "note", note))
 		}
 	}
 	return changes
 }
 
-// mostNote is the most that a note holds, in bytes.
-const mostNote = 200
+// DropRates returns changes that put back what was there before rates were adopted, here or from another job. Key names
+// a comparison, and note begins the notes that adopting wrote. What somebody changed since stays.
+func DropRates(j *job.Job, key, note string) (changes []job.Change) {
+	kind, hands, _ := strings.Cut(key, "/")
+	t := &Comparison{Kind: kind, Practised: hands == string(figures.Practised)}
+	for _, entity := range j.State.Entities("override") {
+		figure := strings.TrimPrefix(entity, "override/")
+		value, why := j.State.Register(entity, "value"), j.State.Register(entity, "note")
+		if !t.about(figure) || !strings.HasPrefix(j.Overrides[figure].Note, note) || len(value.Readings) == 0 ||
+			len(why.Readings) == 0 || !rightAfter(&why.Readings[0], &value.Readings[0]) {
+			continue
+		}
+		changes = append(changes, job.Put(entity, "value", valueBefore(value)), job.Put(entity, "note", valueBefore(why)))
+	}
+	return changes
+}
+
+// rightAfter reports whether one reading was made right after another, as adopting does.
+func rightAfter(x, before *job.Reading) bool {
+	return x.Device == before.Device && x.Number == before.Number+1
+}
+
+// valueBefore returns the value that a register had before its current one; nil if none.
+func valueBefore(r job.Register) json.RawMessage {
+	if len(r.Readings) < 2 {
+		return nil
+	}
+	return r.Readings[1].Value
+}

@@ -56,7 +56,7 @@ func clockPage(r *request) *Reply {
 		page.Tried = r.clock(tried, &p, "?")
 	}
 	if r.frame.Owns() {
-		page.Took = page.Clock.Compare(&r.job, &p)
+		page.Took, page.Rows = page.Clock.Compare(&r.job, &p), p.Figures
 	}
 	if r.in.Get("help") != "" && r.frame.Edits() {
 		now, _ := r.localNow()
@@ -70,13 +70,7 @@ func clockAct(r *request) *Reply {
 	p := r.plan()
 	c := r.clock(r.job, &p, "")
 	if r.in.Get(view.FieldAct) == "rates" {
-		changes := forecast.AdoptRates(&r.job, &p, c.Compare(&r.job, &p))
-		reply := r.save(changes, r.at(address.Clock), "Your rates now match what was measured.")
-		if coming := r.upcomingWrites(changes); len(coming) > 0 {
-			reply.Writes = append(reply.Writes, coming...)
-			reply.Flash = "Your rates now match what was measured, here and in " + view.Many(len(coming), "upcoming job") + "."
-		}
-		return reply
+		return r.adoptRates(&p, forecast.Chosen(c.Compare(&r.job, &p), r.in.Get("id")))
 	}
 	fix := c.FindFix(r.job, &p, r.in.Get("id"))
 	if r.in.Get(view.FieldAct) != "fix" || fix == nil {

@@ -42,8 +42,8 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	v := w.visitor(job.Owner, "Dora")
 	v.now = w.now
 	v.visit("/jobs/seen/clock")
-	require.Equal(t, 1, v.doc.Find("#took li").Length())
-	v.submit("form#rates", form.Values{})
+	require.Equal(t, 1, v.doc.Find("#took > li").Length())
+	v.submit("form#rates-fill-beginner", form.Values{})
 	assert.Contains(t, v.doc.Text(), "here and in 2 upcoming jobs")
 	seen, _ := clockOf("seen")
 	next, after := clockOf("next")
@@ -59,7 +59,7 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 	assert.Empty(t, over.Overrides)
 
 	v.visit("/jobs/seen/clock")
-	assert.Zero(t, v.doc.Find("form#rates").Length(), "the offer must disappear")
+	assert.Zero(t, v.doc.Find("form#rates-fill-beginner").Length(), "the offer must disappear")
 	v.visit("/new").submit("#new-job", form.Values{"title": {"A fifth"}})
 	assert.Equal(t, *seen.Overrides[row].Value, *v.current().Overrides[row].Value)
 

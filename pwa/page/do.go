@@ -24,6 +24,7 @@ type action struct {
 type result struct {
 	change job.Change
 	more   []job.Change // after it
+	others []Write      // to other jobs
 	flash  string
 	undo   *view.Action
 	wrong  string // why it is refused; empty if it is not
@@ -46,7 +47,9 @@ var acts = map[string]func(*request, action) result{
 	"choose":  (*request).choose,
 	"restore": (*request).restore,
 	"revert":  (*request).revert,
+	"took":    (*request).took,
 	"unfix":   (*request).unfix,
+	"unrate":  (*request).unrate,
 }
 
 // do checks an action, writes it and returns to the page it was on.
@@ -92,7 +95,7 @@ func do(r *request) *Reply {
 		return r.rejected("Not saved: " + plainMessage(err) + ".")
 	}
 	reply := r.save(append([]job.Change{result.change}, result.more...), r.back(), result.flash)
-	reply.Undo = result.undo
+	reply.Undo, reply.Writes = result.undo, append(reply.Writes, result.others...)
 	return reply
 }
 

@@ -122,18 +122,25 @@ func noteFromLast(note string) string {
 	return truncate(fromLast+note, job.MostNote)
 }
 
-// upcomingWrites applies changes to own figures, a value and its note each, to the jobs whose doors are still to open.
-// It skips figures that were set in those jobs.
-func (r *request) upcomingWrites(changes []job.Change) []Write {
+// upcoming lists the other jobs whose doors are still to open.
+func (r *request) upcoming() (list []job.Job) {
 	now, _ := r.localNow()
-	var writes []Write
 	for _, row := range r.rows() {
 		j, found := r.findJob(row.ID)
 		doors, known := j.Brief.Doors.Time()
-		if !found || row.Archived || row.ID == r.job.ID || known && doors.Unix()/60 < now {
-			continue
+		if found && !row.Archived && row.ID != r.job.ID && (!known || doors.Unix()/60 >= now) {
+			list = append(list, j)
 		}
-		w := Write{Job: row.ID}
+	}
+	return list
+}
+
+// upcomingWrites applies changes to own figures, a value and its note each, to the jobs whose doors are still to open.
+// It skips figures that were set in those jobs.
+func (r *request) upcomingWrites(changes []job.Change) []Write {
+	var writes []Write
+	for _, j := range r.upcoming() {
+		w := Write{Job: j.ID}
 		for i := 0; i+1 < len(changes); i += 2 {
 			value, note := changes[i], changes[i+1]
 			own := j.Overrides[strings.TrimPrefix(value.Entity, "override/")]

@@ -26,7 +26,9 @@ import (
 //	choose  choice/...                                 text: the option picked
 //	restore piece/... and so on                                  it was removed; it is back
 //	revert  piece/... and so on                        op: the last change of the form taken back
+//	took    card/...                                   text: the minutes; empty: from ticks and counts
 //	unfix                                              text: the fields that a fix of the clock has set
+//	unrate  override/...                               text: which adopted rates are as before, comma between
 type Action struct {
 	Act, Entity string
 	N           *int

@@ -186,6 +186,7 @@ func cardSteps(c task.Card) g.Node {
 func cardMore(f Frame, j job.Job, c task.Card) g.Node {
 	return g.Group{
 		g.If(!c.Done || c.TakenBy != "", whosePanel(f, c)),
+		tookPanel(f, j, c),
 		cardNote(f, j, c),
 		showMaths(f, c.Working),
 		LinkBelow(fmt.Sprintf("%s?e=%s", f.at(address.History), c.Key), "history", labelHistory),

@@ -10,6 +10,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/figures"
 	"garlandry/app/plan/task"
 	"garlandry/pwa/address"
 )
@@ -24,6 +25,7 @@ type ClockPage struct {
 	Help    *forecast.Advice      // nil: not asked for, or not known yet
 	Looking bool                  // for help
 	Took    []forecast.Comparison // for the owner
+	Rows    []figures.Figure      // the tables that Took is about
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -47,7 +49,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 					return h.Div(h.Class("places"), h.ID("helps"), p.helpParts(f))
 				}),
 				g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
-				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took) }),
+				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took, p.Rows) }),
 				g.If(f.Owns() && c.Doors > 0,
 					LinkBelow(f.at(address.Calendar), "clock", "Add to my calendar", g.Attr("data-server"))),
 			}),

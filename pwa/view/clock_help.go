@@ -103,26 +103,3 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 		Soft("Must-haves are never on this list."),
 	)
 }
-
-// tookList compares how long things took with the tables. Its button makes these times the owner's own rates.
-func tookList(f Frame, list []forecast.Comparison) g.Node {
-	fresh := false
-	return Panel("How long it took", "", h.Ul(h.Class("steps"), h.ID("took"),
-		g.Map(list, func(t forecast.Comparison) g.Node {
-			fresh = fresh || !t.Used
-			who, used := "beginners", ""
-			if t.Practised {
-				who = "practised"
-			}
-			if t.Used {
-				used = ", and your rates follow it"
-			}
-			return h.Li(h.B(g.Text(t.Label)), g.Text(" "),
-				Small(fmt.Sprintf("%s: %s instead of %s%s", who, minutes(t.Actual), minutes(t.Planned), used)))
-		})), g.Iff(fresh, func() g.Node {
-		return g.Group{
-			ActForm("rates", f.at(address.Clock), "rates", "all", "", g.Text("Use these as my rates")),
-			Soft("Measured from your ticks and counts. Saved under My numbers, here and in later jobs."),
-		}
-	}))
-}
