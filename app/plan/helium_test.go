@@ -54,7 +54,7 @@ func TestHeliumAsInTheCalculator(t *testing.T) {
 			assert.Contains(t, asJSON(t, p.Notes), "float for about "+hours+" hours")
 			holds := math.Ceil(8*result.Number("ballast_g")/5) * 5
 			assert.Contains(t, lines["pack/helium/weights"].Reason,
-				", "+plain(holds)+" g or more each")
+				", "+measure.FormatMass(holds, measure.Metric)+" or more each")
 			need := math.Ceil(float64(8*row.bouquets) / result.Number("per_cylinder"))
 			assert.EqualValues(t, need, lines["pack/helium/cylinder"].Need)
 		})

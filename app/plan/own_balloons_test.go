@@ -20,7 +20,7 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
 	hours := compute(t, "lift",
-		map[string]string{"size": "11", "to": "11", "temp": "22C", "extra_g": "1.5"}).Number("float_h")
+		map[string]string{"size": "11", "to": "11in", "temp": "22C", "extra_g": "1.5"}).Number("float_h")
 	assert.Contains(t, floats(),
 		"float for about "+measure.FormatNumber(float64(int(hours)), 0)+" hours without gel (common practice scaled)")
 	assert.Contains(t, floats(job.Put("override/float/own", "value", 3)),
@@ -32,7 +32,7 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 			job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 45), job.Put("brief", "units", "metric"))
 		return asJSON(t, plan.Make(made(append(changes, more...)...)).Notes)
 	}
-	usual := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "45C"}
+	usual := map[string]string{"size": "11", "to": "10in", "fill_temp": "10C", "show_temp": "45C"}
 	own := map[string]string{"growth": "2"}
 	for key, text := range usual {
 		own[key] = text

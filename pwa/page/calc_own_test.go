@@ -28,9 +28,9 @@ func TestMyOwnFigures(t *testing.T) {
 		{"lift", []string{"size", "11", "cylinder_l", "20 L", "cylinder_bar", "150 bar"}, "supply/cylinder-bar", 150},
 		{"car", []string{"litres", "1200", "clusters", "10", "packing", "48 %"}, "car/packing", 0.48},
 		{"spares", []string{"need", "200", "fail", "9 of 200"}, "breakage/practised", 4.5},
-		{"heat", []string{"size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own",
+		{"heat", []string{"size", "11", "to", "10in", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own",
 			1.2},
-		{"lift", []string{"size", "11", "to", "11", "gel", "8"}, "float/own", 8},
+		{"lift", []string{"size", "11", "to", "11in", "gel", "8"}, "float/own", 8},
 		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"},
 			"bar/visible", 150},
 	} {
@@ -153,31 +153,31 @@ func TestBagsOfACalculatorGoIntoTheShop(t *testing.T) {
 // size.
 func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
-	v.calculate("lift", "size", "11", "to", "11")
+	v.calculate("lift", "size", "11", "to", "11in")
 	plain := v.current1("demo")
 	require.NotContains(t, plain.Overrides, "float/own")
-	estimate := resultOf(t, "lift", map[string]string{"size": "11", "to": "11"}).Number("float_h")
-	v.calculate("lift", "size", "11", "to", "11", "floated", "30 h").submit("#own-demo-float-own", nil)
+	estimate := resultOf(t, "lift", map[string]string{"size": "11", "to": "11in"}).Number("float_h")
+	v.calculate("lift", "size", "11", "to", "11in", "floated", "30 h").submit("#own-demo-float-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 30/estimate, *v.current1("demo").Overrides["float/own"].Value, 0.01)
 	assert.Equal(t, "Measured: 30 h", v.current1("demo").Overrides["float/own"].Note)
 
-	in := map[string]string{"size": "11", "to": "10", "fill_temp": "10C", "show_temp": "35C"}
+	in := map[string]string{"size": "11", "to": "10in", "fill_temp": "10C", "show_temp": "35C"}
 	became := 254 + 1.5*(resultOf(t, "heat", in).Number("show_diameter_mm")-254)
-	v.calculate("heat", "size", "11", "to", "10", "fill_temp", "10C", "show_temp", "35C", "became",
+	v.calculate("heat", "size", "11", "to", "10in", "fill_temp", "10C", "show_temp", "35C", "became",
 		measure.FormatNumber(became, 3)+" mm").
 		submit("#own-demo-heat-own", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.InDelta(t, 1.5, *v.current1("demo").Overrides["heat/own"].Value, 0.01)
 
 	// From now on both are used, and the page says that they are the owner's.
-	v.calculate("lift", "size", "11", "to", "11")
+	v.calculate("lift", "size", "11", "to", "11in")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "measured by you")
 	assert.Contains(t, v.doc.Find("#calc-theirs").Text(), "Measured: 30 h")
 	assert.Contains(t, v.doc.Find("#result").Text(), "30 h")
-	v.calculate("lift", "size", "11", "to", "11", "gel", "1")
+	v.calculate("lift", "size", "11", "to", "11in", "gel", "1")
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "typed input takes precedence")
-	v.calculate("lift", "size", "11", "to", "11", "floated", "40 h")
+	v.calculate("lift", "size", "11", "to", "11in", "floated", "40 h")
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does a new measurement")
 	assert.NotContains(t, v.text(), "Reckon all its counts", "no push")
 }
