@@ -33,6 +33,11 @@ func saveCard(r *request) *Reply {
 		return r.notFound()
 	}
 	changes, state := form.Entity(cardNoun(), c.Key, view.EditCardFields(), r.in, r.frame.Units)
+	for _, change := range changes {
+		if change.Field == "minutes" && string(change.Value) == "0" {
+			state.Fail("minutes", "Every card takes some time. Leave it empty for the table's.")
+		}
+	}
 	if !state.OK() {
 		return r.invalid(c.Title, view.EditCard(r.frame, c, r.cardEditor(state)))
 	}

@@ -7,6 +7,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
+	"garlandry/pwa/view"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -123,4 +124,18 @@ func TestMinutesTypedOnACard(t *testing.T) {
 	assert.Empty(t, bea.doc.Find("#took input[type=text]").AttrOr("value", ""))
 	bea.submit(".flash form", form.Values{})
 	assert.Equal(t, "90", bea.doc.Find("#took input[type=text]").AttrOr("value", ""), "one tap takes it back")
+}
+
+// TestNobodyPlansNoMinutes types 0 into the form of a card.
+func TestNobodyPlansNoMinutes(t *testing.T) {
+	w := newWorld(t)
+	w.load("seen", "reading-room.json")
+	v := w.visitor(job.Owner, "Dora").visit("/jobs/seen/cards/make/door")
+	v.visit(v.doc.Find("#card-extras a").AttrOr("href", "")).submit("#edit-card", form.Values{"minutes": {"0"}})
+	assert.Equal(t, 422, v.reply.Status)
+	assert.Contains(t, v.doc.Text(), "Every card takes some time")
+	v.submit("#edit-card", form.Values{"minutes": {"12"}})
+	require.Equal(t, 200, v.reply.Status)
+	card, _ := view.FindCard(plan.Make(v.current1("seen")), "card/make/door")
+	assert.Equal(t, 12.0, card.Minutes)
 }
