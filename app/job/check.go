@@ -147,6 +147,8 @@ func checkIn(fields []Field, field string, value json.RawMessage) error {
 var progressFields = []Field{
 	{Name: "done", Label: "Done", Kind: Flag, Default: "false"},
 	{Name: "have", Label: "Packed", Kind: Whole, Max: 1e6, Default: "0"},
+	{Name: "bought", Label: "Bought", Kind: Whole, Max: 1e6, Default: "0"},
+	{Name: "unneeded", Label: "Not needed", Kind: Flag, Default: "false"},
 	{Name: "back", Label: "Back in the car", Kind: Whole, Max: 1e6, Default: "0"},
 	{Name: "stands", Label: "What a tick stands for", Kind: LongText, Max: 20000},
 	{Name: "taken", Label: "Taken by", Kind: Text, Max: 60, Help: "Who does this card."},

@@ -185,6 +185,8 @@ func TestRoles(t *testing.T) {
 		{job.Helper, job.Set, "card/x done", true}, {job.Helper, job.Set, "pack/x have", true},
 		{job.Helper, job.Set, "card/x taken", true}, {job.Helper, job.Set, "card/x took", true},
 		{job.Helper, job.Set, "card/x minutes", false},
+		{job.Helper, job.Set, "pack/x bought", true}, {job.Helper, job.Set, "pack/x unneeded", true},
+		{job.Helper, job.Set, "kit/x unneeded", false},
 		{job.Helper, job.Add, "card/x ", true}, {job.Helper, job.Undo, "card/x id", true},
 		{job.Helper, job.Stocktake, "card/x ", true}, {job.Helper, job.Set, "piece/x name", false},
 		{job.Helper, job.Set, "cards/x done", false}, {"", job.Set, "card/x done", false},

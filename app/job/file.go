@@ -20,10 +20,12 @@ const maxMade = 1000000
 
 // progressEntry is the progress of one card or pack line, in a job file.
 type progressEntry struct {
-	Key  string `json:"key"`
-	Have *int   `json:"have,omitempty"`
-	Done *bool  `json:"done,omitempty"`
-	Made *int   `json:"made,omitempty"`
+	Key      string `json:"key"`
+	Have     *int   `json:"have,omitempty"`
+	Bought   *int   `json:"bought,omitempty"`
+	Unneeded *bool  `json:"unneeded,omitempty"`
+	Done     *bool  `json:"done,omitempty"`
+	Made     *int   `json:"made,omitempty"`
 }
 
 // EncodeFile writes the job as an indented JSON job file: its design and its progress, not its history. The client
@@ -177,6 +179,12 @@ func (j Job) progress() []progressEntry {
 		for _, key := range j.State.Entities(noun) {
 			if have := j.Packed(key); have > 0 {
 				at(key).Have = &have
+			}
+			if bought := j.Bought(key); bought > 0 {
+				at(key).Bought = &bought
+			}
+			if unneeded := true; j.Unneeded(key) {
+				at(key).Unneeded = &unneeded
 			}
 			if j.Done(key) {
 				done := true
@@ -382,6 +390,12 @@ func (r *fileReader) progress(raw json.RawMessage) error {
 		before := len(r.changes)
 		if e.Have != nil {
 			r.changes = append(r.changes, Put(e.Key, "have", *e.Have))
+		}
+		if e.Bought != nil {
+			r.changes = append(r.changes, Put(e.Key, "bought", *e.Bought))
+		}
+		if e.Unneeded != nil {
+			r.changes = append(r.changes, Put(e.Key, "unneeded", *e.Unneeded))
 		}
 		if e.Done != nil {
 			r.changes = append(r.changes, Put(e.Key, "done", *e.Done))

@@ -41,6 +41,7 @@ func drawChange(t *rapid.T, made []string) job.Change {
 		c = job.TakeBack(card, rapid.SampledFrom(append(made, "operation000")).Draw(t, "undone"))
 	case "tick":
 		c = rapid.SampledFrom([]job.Change{job.Put(card, "done", true), job.Put(card, "have", 40),
+			job.Put("pack/tie/260", "bought", 7), job.Put("pack/tie/260", "unneeded", true),
 			job.Put(card, "done", false)}).
 			Draw(t, "tick")
 	case "remove":

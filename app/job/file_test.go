@@ -26,7 +26,8 @@ const readingRoom = `{"garlandry":1,
 		"kind":"free","counts":[{"size_in":11,"colour":"ink","count":24}]}],
 	"overrides":[{"id":"tie/minutes","value":1.5}],
 	"choices":[{"id":"substitute/door","pick":"two-duplets"}],
-	"progress":[{"key":"card/make/door","made":12,"done":true},{"key":"pack/latex/11/coral","have":40}]}`
+	"progress":[{"key":"card/make/door","made":12,"done":true},{"key":"pack/latex/11/coral","have":40},
+		{"key":"pack/tie/260","bought":30,"unneeded":true}]}`
 
 func TestJobFileRoundTrip(t *testing.T) {
 	changes, err := job.DecodeFile([]byte(readingRoom))
@@ -44,6 +45,9 @@ func TestJobFileRoundTrip(t *testing.T) {
 	assert.Equal(t, 1.5, *j.Overrides["tie/minutes"].Value)
 	assert.True(t, j.Done("card/make/door"))
 	assert.Equal(t, []int{12, 40}, []int{j.Made("card/make/door"), j.Packed("pack/latex/11/coral")})
+	assert.Equal(t, 30, j.Bought("pack/tie/260"))
+	assert.True(t, j.Unneeded("pack/tie/260"))
+	assert.False(t, j.Unneeded("pack/latex/11/coral"))
 	assert.Equal(t, 6, j.Pieces[0].Recipe.Balloons())
 	assert.Equal(t, "indoors", j.Brief.Place, "the default")
 	shared := job.Read("x", j.State, nil)

@@ -324,6 +324,14 @@ func (j Job) Packed(key string) int { return j.amount(key, "have") }
 // Back is how many of a pack line are back in the car after take-down, 0 if none.
 func (j Job) Back(key string) int { return j.amount(key, "back") }
 
+// Bought is how many of a pack line were ticked as bought, 0 if none.
+func (j Job) Bought(key string) int { return j.amount(key, "bought") }
+
+// Unneeded reports whether somebody set a pack line aside as not needed.
+func (j Job) Unneeded(key string) bool {
+	return string(j.State.Register(key, "unneeded").Value()) == "true"
+}
+
 func (j Job) amount(key, field string) int {
 	var n float64
 	_ = json.Unmarshal(j.State.Register(key, field).Value(), &n) // unreadable counts as none

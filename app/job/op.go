@@ -37,14 +37,13 @@ type Op struct {
 	Parents []string        `json:"p,omitempty"`  // at most two: the winner seen for this register, own last unsent one
 }
 
-// Tick reports whether people would call the operation a tick: a card or pack line was done, reopened, packed or
-// counted.
+// Tick reports whether people would call the operation a tick: a card or pack line was done, reopened, bought,
+// packed, set aside as not needed, or counted.
 func (o Op) Tick() bool {
 	if !IsProgress(o.Entity) {
 		return false
 	}
-	return o.Kind == Add || o.Kind == Undo ||
-		o.Kind == Set && (o.Field == "done" || o.Field == "have" || o.Field == "stands" || o.Field == "back")
+	return o.Kind == Add || o.Kind == Undo || o.Kind == Set && tickField(o.Field)
 }
 
 // Beside reports whether the operation accompanies a tick of the same card and says how much the tick stands for.

@@ -37,10 +37,18 @@ func (r Role) MayField(kind Kind, entity, field string) bool {
 		return false
 	}
 	if r == Helper && kind == Set {
-		return field == "done" || field == "have" || field == "stands" || field == "back" || field == "taken" ||
-			field == "took"
+		return field == "taken" || field == "took" || tickField(field)
 	}
 	return true
+}
+
+// tickField reports whether a register of a card or pack line is set by a tick.
+func tickField(field string) bool {
+	switch field {
+	case "done", "have", "stands", "back", "bought", "unneeded":
+		return true
+	}
+	return false
 }
 
 // Private reports whether the entity is for the owner alone: it is in a separate log that helpers never get.

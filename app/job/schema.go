@@ -32,9 +32,12 @@ func progressSchema() map[string]any {
 			"additionalProperties": false,
 			"required":             []string{"key"},
 			"properties": map[string]any{
-				"key":  map[string]any{"type": "string", "pattern": "^(pack|card)/", "maxLength": MaxEntityBytes},
-				"have": map[string]any{"type": "integer", "minimum": 0}, "done": map[string]any{"type": "boolean"},
-				"made": map[string]any{"type": "integer", "minimum": -maxMade, "maximum": maxMade},
+				"key":      map[string]any{"type": "string", "pattern": "^(pack|card)/", "maxLength": MaxEntityBytes},
+				"have":     map[string]any{"type": "integer", "minimum": 0},
+				"bought":   map[string]any{"type": "integer", "minimum": 0},
+				"unneeded": map[string]any{"type": "boolean"},
+				"done":     map[string]any{"type": "boolean"},
+				"made":     map[string]any{"type": "integer", "minimum": -maxMade, "maximum": maxMade},
 			},
 		}}
 }

@@ -56,7 +56,7 @@ func TestANewKindOfPieceIsOneEntryOfTheList(t *testing.T) {
 			lines[line.Key] = line
 		}
 	}
-	assert.Equal(t, p.Balloons[0].Buy, lines["pack/latex/11/coral"].Need)
+	assert.Equal(t, p.Balloons[0].Spares, lines["pack/latex/11/coral"].Need, "the others travel blown up")
 	assert.Positive(t, lines["pack/made/s"].Need)
 }
 

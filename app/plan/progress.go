@@ -14,7 +14,7 @@ func Progress(j job.Job, design Plan) Plan {
 	}
 	p := design
 	p.Pack = packing.Progress(j, design.Pack)
-	p.Cards = task.Progress(j, design.Cards, p.Pack)
+	p.Cards = task.Progress(j, design.Cards, design.Balloons, p.Pack)
 	p.Window = window(j, p.Cards)
 	return p
 }

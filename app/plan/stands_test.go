@@ -16,8 +16,19 @@ import (
 
 // tickedThen returns the changes that tick a card for a garland of 3 m, followed by further changes.
 func tickedThen(card string, changes ...job.Change) []job.Change {
-	stands := task.Stands(plan.Make(garland(3048)).Pack, card)
+	stands := standsOf(plan.Make(garland(3048)), card)
 	return append([]job.Change{job.Put(card, "done", true), job.Put(card, "stands", stands)}, changes...)
+}
+
+// eachLine returns a function that makes a change of each pack line of a changed garland of 3 m, after the changes.
+func eachLine(change func(packing.Line) job.Change) func(now ...job.Change) []job.Change {
+	return func(now ...job.Change) []job.Change {
+		var list []job.Change
+		for _, line := range packLines(plan.Make(garland(3048, now...))) {
+			list = append(list, change(line))
+		}
+		return append(list, now...)
+	}
 }
 
 // A ticked card reopens when more of anything is needed, and says what it was ticked for.
@@ -25,13 +36,8 @@ func TestTickReopensWhenMoreIsNeeded(t *testing.T) {
 	coral := job.Put("piece/door", "colours", shares("coral", 1.0))
 	ink := job.Put("piece/door", "colours", shares("ink", 1.0))
 	long, short := job.Put("piece/door", "length_mm", 4572), job.Put("piece/door", "length_mm", 1524)
-	packed := func(now ...job.Change) []job.Change {
-		var list []job.Change
-		for key, line := range packLines(plan.Make(garland(3048, now...))) {
-			list = append(list, job.Put(key, "have", line.Need))
-		}
-		return append(list, now...)
-	}
+	packed, unneeded := eachLine(func(l packing.Line) job.Change { return job.Put(l.Key, "have", l.Need) }),
+		eachLine(func(l packing.Line) job.Change { return job.Put(l.Key, "unneeded", true) })
 	rows := []struct {
 		name, card string
 		changes    []job.Change
@@ -55,6 +61,11 @@ func TestTickReopensWhenMoreIsNeeded(t *testing.T) {
 			append(tickedThen("card/shop", long), job.Put("card/shop", "done", false)), "-"},
 		{"balloons, longer, ticked with an unreadable list", "card/look",
 			[]job.Change{job.Put("card/look", "done", true), job.Put("card/look", "stands", "?"), long}, ""},
+		{"balloons, longer, and bought since", "card/shop",
+			tickedThen("card/shop", long, job.Put(job.LatexKey(11, "coral"), "bought", 1000)), ""},
+		{"balloons, filled at the venue instead", "card/shop",
+			tickedThen("card/shop", job.Put("piece/door", "built", "site")), ""},
+		{"bags, longer, and the rest not needed", "card/pack", tickedThen("card/pack", unneeded(long)...), ""},
 		{"bags, longer", "card/pack", tickedThen("card/pack", long), "more Coral 11-inch"},
 		{"bags, longer, and packed since", "card/pack", tickedThen("card/pack", packed(long)...), ""},
 		{"car, longer", "card/load", tickedThen("card/load", long), "more Coral 11-inch"},
@@ -88,9 +99,9 @@ func TestStaleTickSaysWhatItCovered(t *testing.T) {
 	want := "Done for " + figureOf(then) + " balloons, but " + figureOf(now) + " are needed now: " +
 		moreOf(then, now) + " more Coral 11-inch."
 	assert.Equal(t, want, cards(now)["card/shop"].Stood)
-	assert.Empty(t, task.Stands(then.Pack, "card/look"), "this card has no list")
+	assert.Empty(t, standsOf(then, "card/look"), "this card has no list")
 	for _, card := range []string{"card/shop", "card/pack", "card/load"} {
-		assert.NoError(t, job.CheckChange(job.Put(card, "stands", task.Stands(then.Pack, card))))
+		assert.NoError(t, job.CheckChange(job.Put(card, "stands", standsOf(then, card))))
 		assert.True(t, job.Helper.MayField(job.Set, card, "stands"))
 	}
 }
@@ -101,14 +112,13 @@ func TestLongListIsNotStored(t *testing.T) {
 	for range 2000 {
 		p.Pack[0].Lines = append(p.Pack[0].Lines, packing.Line{Key: "pack/latex/11/" + strings.Repeat("x", 20), Need: 1})
 	}
-	assert.Empty(t, task.Stands(p.Pack, "card/shop"))
+	assert.Empty(t, standsOf(p, "card/shop"))
 }
 
-func figureOf(p plan.Plan) string { return Count(packLines(p)[job.LatexKey(11, "coral")].Need) }
+func figureOf(p plan.Plan) string { return Count(p.Balloons[0].Buy) }
 
-func moreOf(then, now plan.Plan) string {
-	key := job.LatexKey(11, "coral")
-	return Count(packLines(now)[key].Need - packLines(then)[key].Need)
-}
+func moreOf(then, now plan.Plan) string { return Count(now.Balloons[0].Buy - then.Balloons[0].Buy) }
 
 func Count(n int) string { return strconv.Itoa(n) }
+
+func standsOf(p plan.Plan, card string) string { return task.Stands(p.Balloons, p.Pack, card) }

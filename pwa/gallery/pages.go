@@ -115,10 +115,12 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
 		func(f view.Frame) g.Node {
-			return view.Shop(f, priced(j), packing.Shop(priced(j), p.Pack), shopTyped(name, j))
+			return view.Shop(f, priced(j), packing.Shop(priced(j), p.Balloons, p.Pack), shopTyped(name, j))
 		})
 	add("shop-helper", at(job.Helper, "shop", "Shop"),
-		func(f view.Frame) g.Node { return view.Shop(f, j, packing.Shop(j, p.Pack), form.NewState()) })
+		func(f view.Frame) g.Node {
+			return view.Shop(f, j, packing.Shop(j, p.Balloons, p.Pack), form.NewState())
+		})
 	add("pack", at(job.Owner, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, false) })
 	add("pack-left", at(job.Helper, "pack", "Pack"), func(f view.Frame) g.Node { return view.Pack(f, j, p, true) })
 	add("cards", at(job.Owner, "cards", "Cards"), func(f view.Frame) g.Node { return view.Cards(f, j, p, view.AllCards) })

@@ -209,7 +209,9 @@ func (v *visitor) post(path string, typed form.Values) *visitor {
 // standing returns the values of a form as a browser would send them.
 func standing(f *goquery.Selection) form.Values {
 	typed := form.Values{}
-	f.Find("input,select,textarea").Each(func(_ int, s *goquery.Selection) {
+	const fields = "input,select,textarea"
+	beside := f.ParentsFiltered("#page").Find(fields).Filter("[form='" + f.AttrOr("id", "") + "']")
+	f.Find(fields).AddSelection(beside).Each(func(_ int, s *goquery.Selection) {
 		name, named := s.Attr("name")
 		if !named || name == "" {
 			return

@@ -1,10 +1,12 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
@@ -34,22 +36,25 @@ type result struct {
 
 // acts are the handlers of actions by name. See [view.Action].
 var acts = map[string]func(*request, action) result{
-	"tick":    (*request).tick,
-	"untick":  (*request).untick,
-	"add":     (*request).add,
-	"undo":    (*request).undo,
-	"count":   (*request).count,
-	"pack":    (*request).packed,
-	"unpack":  (*request).unpacked,
-	"back":    (*request).returned,
-	"take":    (*request).take,
-	"note":    (*request).note,
-	"choose":  (*request).choose,
-	"restore": (*request).restore,
-	"revert":  (*request).revert,
-	"took":    (*request).took,
-	"unfix":   (*request).unfix,
-	"unrate":  (*request).unrate,
+	"tick":     (*request).tick,
+	"untick":   (*request).untick,
+	"add":      (*request).add,
+	"undo":     (*request).undo,
+	"count":    (*request).count,
+	"pack":     (*request).packed,
+	"unpack":   (*request).unpacked,
+	"needed":   (*request).needed,
+	"unneeded": (*request).unneeded,
+	"buy":      (*request).buy,
+	"back":     (*request).returned,
+	"take":     (*request).take,
+	"note":     (*request).note,
+	"choose":   (*request).choose,
+	"restore":  (*request).restore,
+	"revert":   (*request).revert,
+	"unfix":    (*request).unfix,
+	"took":     (*request).took,
+	"unrate":   (*request).unrate,
 }
 
 // do checks an action, writes it and returns to the page it was on.
@@ -109,7 +114,7 @@ func (r *request) knows(entity string) bool {
 	p := r.plan()
 	_, card := view.FindCard(p, entity)
 	_, line := packLine(p, entity)
-	return card || line
+	return card || line || slices.ContainsFunc(p.Balloons, func(b count.BalloonLine) bool { return b.Key == entity })
 }
 
 func (r *request) tick(d action) result {
@@ -118,14 +123,15 @@ func (r *request) tick(d action) result {
 	}
 	var more []job.Change
 	p := r.plan()
-	if stands := task.Stands(p.Pack, d.entity); stands != "" {
+	if stands := task.Stands(p.Balloons, p.Pack, d.entity); stands != "" {
 		more = append(more, job.Put(d.entity, "stands", stands))
 	}
 	if c, known := view.FindCard(p, d.entity); known && c.Count > 0 { // how many the tick covers
 		more = append(more, job.Put(d.entity, "have", max(0, c.Count-r.job.Made(d.entity))))
 	}
-	return result{change: job.Put(d.entity, "done", true), more: more, flash: "Done: " + r.nameOf(d.entity) + ".",
-		undo: &view.Action{Act: "untick", Entity: d.entity}}
+	return result{change: job.Put(d.entity, "done", true), more: more,
+		flash: view.TickWord(d.entity) + ": " + r.nameOf(d.entity) + ".",
+		undo:  &view.Action{Act: "untick", Entity: d.entity}}
 }
 
 func (r *request) untick(d action) result {
@@ -180,51 +186,7 @@ func (r *request) count(d action) result {
 	if len(changes) == 0 {
 		return result{wrong: "That many are counted already. Nothing was changed."}
 	}
-	return result{change: changes[0], more: changes[1:], flash: "Counted: " + measure.FormatNumber(float64(d.n), 0) + "."}
-}
-
-func (r *request) packed(d action) result {
-	if !job.ValidKey(d.entity) {
-		return result{wrong: notOnList}
-	}
-	if !d.given {
-		d.n = 1
-		if line, known := packLine(r.plan(), d.entity); known {
-			d.n = line.Need
-		}
-	}
-	if d.n < 0 {
-		return result{wrong: view.LabelPackedRange}
-	}
-	return result{change: job.Put(d.entity, "have", d.n), flash: "Packed: " + r.nameOf(d.entity) + ".",
-		undo: &view.Action{Act: "unpack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
-}
-
-func (r *request) unpacked(d action) result {
-	if !job.ValidKey(d.entity) {
-		return result{wrong: notOnList}
-	}
-	if d.n < 0 {
-		return result{wrong: view.LabelPackedRange}
-	}
-	return result{change: job.Put(d.entity, "have", d.n), flash: "Unpacked: " + r.nameOf(d.entity) + ".",
-		undo: &view.Action{Act: "pack", Entity: d.entity, N: view.Amount(r.job.Packed(d.entity))}}
-}
-
-// returned records how many of a line are back in the car.
-func (r *request) returned(d action) result {
-	if !job.ValidKey(d.entity) || !job.IsPack(d.entity) {
-		return result{wrong: notOnList}
-	}
-	if d.n < 0 || !d.given {
-		return result{wrong: "How many are back in the car? A whole number from 0 to 1000000."}
-	}
-	flash := view.LabelInCar
-	if d.n == 0 {
-		flash = view.LabelNotInCar
-	}
-	return result{change: job.Put(d.entity, "back", d.n), flash: flash + r.nameOf(d.entity) + ".",
-		undo: &view.Action{Act: "back", Entity: d.entity, N: view.Amount(r.job.Back(d.entity))}}
+	return result{change: changes[0], more: changes[1:], flash: r.countWords(d)}
 }
 
 func (r *request) take(d action) result {

@@ -11,11 +11,16 @@ import (
 )
 
 func shop(r *request) *Reply {
-	return r.draw("Shop", view.Shop(r.frame, r.job, packing.Shop(r.job, r.plan().Pack), form.NewState()))
+	return r.draw("Shop", view.Shop(r.frame, r.job, shopLines(r), form.NewState()))
+}
+
+func shopLines(r *request) []packing.ShopLine {
+	p := r.plan()
+	return packing.Shop(r.job, p.Balloons, p.Pack)
 }
 
 func saveShop(r *request) *Reply {
-	lines := packing.Shop(r.job, r.plan().Pack)
+	lines := shopLines(r)
 	state := form.State{Values: r.in, Errors: map[string]string{}}
 	var changes []job.Change
 	for _, id := range r.in.Under(view.BagsInput("")) {

@@ -30,7 +30,7 @@ func TestTheOwnerSetsTheirOwnBags(t *testing.T) {
 		j.Prices,
 	)
 	assert.Equal(t, "100, 50", j.Choices[packing.BagsOf+"latex/11"])
-	cents, unpriced := packing.Cost(packing.Shop(j, plan.Make(j).Pack))
+	cents, unpriced := packing.Cost(shopOf(j))
 	require.Positive(t, cents)
 	require.Positive(t, unpriced)
 	assert.Contains(t, v.doc.Find(".big").Text(), "without")
@@ -96,4 +96,9 @@ func TestBagsAreCopiedIntoTheNextJob(t *testing.T) {
 	v.visit("/jobs/"+id+"/figures").submit("#last-figures", nil)
 	require.Equal(t, 200, v.reply.Status, v.text())
 	assert.Equal(t, "100 for 9.90", v.current().Prices["latex/11"])
+}
+
+func shopOf(j job.Job) []packing.ShopLine {
+	p := plan.Make(j)
+	return packing.Shop(j, p.Balloons, p.Pack)
 }

@@ -20,6 +20,9 @@ import (
 //	count   card/...            counted by eye
 //	pack    pack/...            how many are packed in all
 //	unpack  pack/...            how many stay packed; 0 takes all out
+//	buy     pack/...            how many are bought in all
+//	needed  pack/...                                             it is on the list again
+//	unneeded pack/...                                            it is set aside as not needed
 //	back    pack/...            how many are back in the car in all
 //	take    card/...                                   text: the name; empty frees the card
 //	note    card/...                                   text: the note

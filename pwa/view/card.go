@@ -66,7 +66,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			waitsFirst(f, c),
 			clockLine(f, c),
 			g.If(c.Gone, Notice(Changed, "undo", "The plan changed: no longer needed.")),
-			g.If(c.Count > 0, Big(number(c.Made), "of "+number(c.Count)+" "+orElse(c.Unit, "made"))),
+			g.If(c.Count > 0, Big(number(c.Made), "of "+countedOf(c))),
 			beyond(c),
 			stood(c),
 			cardButton(f, j, c),
@@ -105,13 +105,13 @@ func cardButton(f Frame, j job.Job, c task.Card) g.Node {
 		return TallyPad(f, tallyOf(f, j, c))
 	case c.Done:
 		return h.Div(h.Class("isdone"),
-			Notice(AllDone, "tick", "Done"+doneBy(f, j, c.Key)),
+			Notice(AllDone, "tick", TickWord(c.Key)+doneBy(f, j, c.Key)),
 			Act(f, Action{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
 	}
-	return Act(f, Action{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text("Done")})
+	return Act(f, Action{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text(TickWord(c.Key))})
 }
 
-// doneBy says who ticked a card and when, as a continuation of "Done".
+// doneBy says who ticked a card and when, as a continuation of [TickWord].
 func doneBy(f Frame, j job.Job, key string) string {
 	readings := j.State.Register(key, "done").Readings
 	if len(readings) == 0 {

@@ -196,9 +196,9 @@ func cardTick(f Frame, c task.Card, spot string) g.Node {
 			h.Aria("label", fmt.Sprintf("%s: %d of %d", c.Title, c.Made, c.Count)), h.TabIndex("-1"),
 			ring(c.Made, c.Count))
 	}
-	action, label := Action{Act: "tick", Entity: c.Key, Spot: "-" + spot}, "Tick: "+c.Title
+	action, label := Action{Act: "tick", Entity: c.Key, Spot: "-" + spot}, TickWord(c.Key)+": "+c.Title
 	if c.Done {
-		action.Act, label = "untick", "Untick: "+c.Title
+		action.Act = "untick"
 	}
 	return TickButton(f, c.Done, action, label)
 }
@@ -221,7 +221,7 @@ func ring(made, total int) g.Node {
 func cardFacts(f Frame, c task.Card) string {
 	var facts []string
 	if c.Count > 0 {
-		facts = append(facts, number(c.Made)+" of "+number(c.Count)+" "+orElse(c.Unit, "made"))
+		facts = append(facts, number(c.Made)+" of "+countedOf(c))
 	}
 	if left := c.Left(); left > 0 {
 		facts = append(facts, minutes(left/float64(max(1, c.HandsMin))))

@@ -55,7 +55,7 @@ func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 			if (field == "have" || field == "stands") && job.IsCard(e) { // goes with a tick, which is listed
 				continue
 			}
-			if field == "done" || field == "have" || field == "taken" || field == "back" {
+			if doneField(field) {
 				list = append(list, registerEvents(role, e, field, *register, names)...)
 			} else {
 				edits = append(edits, editsOf(e, field, *register)...)
@@ -134,6 +134,15 @@ func registerEvents(role job.Role, entity, field string, r job.Register, names m
 	return list
 }
 
+// doneField reports whether a register of a card or pack line says what somebody did, each time it is set.
+func doneField(field string) bool {
+	switch field {
+	case "done", "have", "taken", "back", "bought", "unneeded":
+		return true
+	}
+	return false
+}
+
 func registerWords(field string, value json.RawMessage) string {
 	switch {
 	case field == "done" && string(value) == "true":
@@ -142,6 +151,12 @@ func registerWords(field string, value json.RawMessage) string {
 		return "Unticked"
 	case field == "have":
 		return "Packed " + string(value)
+	case field == "bought":
+		return "Bought " + string(value)
+	case field == "unneeded" && string(value) == "true":
+		return labelNotNeeded
+	case field == "unneeded":
+		return "Needed again"
 	case field == "back" && string(value) == "0":
 		return "Not back in the car"
 	case field == "back":
@@ -170,11 +185,14 @@ func undoRegister(entity, field string, now, before json.RawMessage) *Action {
 			act = "untick"
 		}
 		return &Action{Act: act, Entity: entity}
-	case "have", "back":
-		act := "pack"
-		if field == "back" {
-			act = field
+	case "unneeded":
+		act := "unneeded"
+		if string(now) == "true" {
+			act = "needed"
 		}
+		return &Action{Act: act, Entity: entity}
+	case "have", "back", "bought":
+		act := map[string]string{"have": "pack", "back": "back", "bought": "buy"}[field]
 		n, err := strconv.Atoi(string(before))
 		if err != nil || n < 0 {
 			n = 0

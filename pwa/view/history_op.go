@@ -21,7 +21,7 @@ func OpWords(j job.Job, p plan.Plan) func(job.Op) string {
 			return "A change from a newer version" + of
 		case op.Field == "stands" || op.Field == "have" && job.IsCard(op.Entity):
 			return "Amount ticked" + of
-		case op.Field == "done" || op.Field == "have" || op.Field == "taken" || op.Field == "back":
+		case doneField(op.Field):
 			return registerWords(op.Field, op.Value) + of
 		}
 		x := entityEvent(j, p, job.Owner,

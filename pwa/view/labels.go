@@ -33,6 +33,7 @@ const (
 	LabelNotInCar       = "Not in the car: "
 	LabelNotOffered     = "No longer offered"
 	LabelNotSaved       = "That was not saved"
+	labelNotNeeded      = "Not needed"
 	labelNotShared      = "Not shared yet"
 	labelNumbers        = "My numbers"
 	LabelOpenApp        = "Open the app"

@@ -9,21 +9,33 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/pwa/address"
 )
 
-// Pack draws the pack list by bag. A tick says that all of a line is packed. Left shows only what is still to pack or
-// to take out.
+// packWords are the words of the pack list: for what goes into a car, or for what must be at hand.
+type packWords struct{ title, done, left, all, tick string }
+
+func packWordsOf(j job.Job) packWords {
+	if !count.Travels(j) {
+		return packWords{"Have at hand", "at hand", "Still to get", "All at hand.", "At hand"}
+	}
+	return packWords{"Pack", "packed", "Still to pack", "All packed.", "Packed"}
+}
+
+// Pack draws the pack list by bag. A tick says that all of a line is packed, or at hand where nothing travels. Left
+// shows only what is still to pack or to take out. Lines that somebody set aside as not needed come last.
 func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
-	packed, all := 0, 0
+	words := packWordsOf(j)
+	packed, all, lines := 0, 0, 0
 	for _, bag := range p.Pack {
 		done, total := bagDone(bag)
-		packed, all = packed+done, all+total
+		packed, all, lines = packed+done, all+total, lines+len(bag.Lines)
 	}
-	if all == 0 {
+	if lines == 0 {
 		return g.Group{
-			jobHeading(j, "Pack"),
+			jobHeading(j, words.title),
 			Empty("Nothing to pack yet",
 				"The pack list comes from the pieces: balloons, ties, tools and frames, by bag.",
 				"",
@@ -31,14 +43,15 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		}
 	}
 	return g.Group{
-		jobHeading(j, "Pack", PrintButton()),
+		jobHeading(j, words.title, PrintButton()),
 		h.Div(h.Class("progressline"),
-			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines packed"),
+			Big(strconv.Itoa(packed), "of "+strconv.Itoa(all)+" lines "+words.done),
 			meter(packed, all)),
 		filters("Which lines", filter{f.at(address.Pack), "All", !left},
-			filter{f.at(address.Pack) + "?left=1", "Still to pack", left}),
-		g.If(left && packed == all, Notice(AllDone, "tick", "All packed.")),
-		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, x, left) })),
+			filter{f.at(address.Pack) + "?left=1", words.left, left}),
+		g.If(left && packed == all, Notice(AllDone, "tick", words.all)),
+		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, words, x, left) })),
+		unneededLines(f, p.Pack, left),
 	}
 }
 
@@ -66,20 +79,25 @@ func meter(done, all int) g.Node {
 		g.El("rect", h.Class("work"), h.Width(figure(width, 1)), h.Height("10")))
 }
 
+// bagDone counts the lines of a bag that are packed, and all that are needed.
 func bagDone(bag packing.Bag) (done, all int) {
 	for _, line := range bag.Lines {
-		if line.More() == 0 {
+		switch {
+		case line.Unneeded:
+			continue
+		case line.More() == 0:
 			done++
 		}
+		all++
 	}
-	return done, len(bag.Lines)
+	return done, all
 }
 
-func packBag(f Frame, bag packing.Bag, left bool) g.Node {
+func packBag(f Frame, words packWords, bag packing.Bag, left bool) g.Node {
 	var rows []g.Node
 	for _, line := range bag.Lines {
-		if !left || line.More() != 0 {
-			rows = append(rows, packLine(f, line))
+		if !line.Unneeded && (!left || line.More() != 0) {
+			rows = append(rows, packLine(f, words, line))
 		}
 	}
 	if len(rows) == 0 {
@@ -91,16 +109,16 @@ func packBag(f Frame, bag packing.Bag, left bool) g.Node {
 		List(g.Group(rows)))
 }
 
-func packLine(f Frame, l packing.Line) g.Node {
+func packLine(f Frame, words packWords, l packing.Line) g.Node {
 	on := l.Need > 0 && l.Have == l.Need
 	action := Action{Act: "pack", Entity: l.Key, N: Amount(l.Need)}
-	label := "Pack " + l.Name
+	label := words.tick + ": " + l.Name
 	switch {
 	case on:
-		action, label = Action{Act: "unpack", Entity: l.Key, N: Amount(0)}, "Take out "+l.Name
+		action = Action{Act: "unpack", Entity: l.Key, N: Amount(0)}
 	case l.Have > l.Need:
 		action = Action{Act: "unpack", Entity: l.Key, N: Amount(l.Need)}
-		label = "Take " + number(l.Have-l.Need) + " out of " + l.Name
+		label = "Take " + number(l.Have-l.Need) + " out: " + l.Name
 	}
 	return h.Li(h.ID(domID("row", l.Key)), h.Class("tickrow"), g.Attr("data-row"), g.If(on, g.Attr("data-on")),
 		TickButton(f, on, action, label),
@@ -109,11 +127,13 @@ func packLine(f Frame, l packing.Line) g.Node {
 				h.Span(h.Class("rowtitle colourname"),
 					g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
 					g.Text(l.Name)),
-				packDifference(l),
+				packDifference(words, l),
+				g.If(on, Small(words.tick+" "+number(l.Have)+" of "+number(l.Need))),
 				g.If(l.Reason != "" || l.Kit, Small(packReason(l)))),
 				RowFigure(number(l.Need), l.Unit),
 				Icon("open")),
-			packSome(f, l, "pack", "are packed", l.Have)))
+			packSome(f, l, "pack", "are "+words.done, l.Have,
+				g.If(l.Need > 0, notNeeded(f, l)))))
 }
 
 // packReason says why a line is on the list, and whether the thing comes home again.
@@ -129,28 +149,34 @@ func packReason(l packing.Line) string {
 }
 
 // packDifference says what changed since the line was packed.
-func packDifference(l packing.Line) g.Node {
+func packDifference(words packWords, l packing.Line) g.Node {
 	switch more := l.More(); {
 	case l.Need == 0 && l.Have > 0:
 		return NoticeInRow(Changed, "undo", "No longer needed: take "+number(l.Have)+" out")
 	case more < 0:
 		return NoticeInRow(Changed, "undo",
-			fmt.Sprintf("Take %s out: %s packed", number(-more), number(l.Have)))
+			fmt.Sprintf("Take %s out: %s %s", number(-more), number(l.Have), words.done))
 	case more > 0 && l.Have > 0:
-		return NoticeInRow(Changed, "plus", fmt.Sprintf("%s more: %s packed", number(more), number(l.Have)))
+		return NoticeInRow(Changed, "plus", fmt.Sprintf("%s more: %s %s", number(more), number(l.Have), words.done))
 	}
 	return nil
 }
 
-// packSome draws the field for a part of a line, and the way to its history.
-func packSome(f Frame, l packing.Line, act, are string, have int) g.Node {
-	id := domID("some", l.Key)
+// packSome draws the field for a part of a line, what else can be done with it, and the way to its history.
+func packSome(f Frame, l packing.Line, act, are string, have int, more ...g.Node) g.Node {
 	return h.Div(h.Class("opened"),
-		ActionForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
-			h.Label(h.For(id), g.Text("Only some? How many "+are), ForReaders(" of "+l.Name)),
-			h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"),
-				h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
-			Submit(Plain, g.Text("Set"))),
+		onlySome(f, l, act, are, have),
 		SourceMark(l.Source),
+		g.Group(more),
 		h.P(PlainLink(f.at(address.History)+"?e="+l.Key, "history", labelHistory, ForReaders(": "+l.Name))))
+}
+
+// onlySome draws the field for a part of a line.
+func onlySome(f Frame, l packing.Line, act, are string, have int) g.Node {
+	id := domID("some", l.Key)
+	return ActionForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
+		h.Label(h.For(id), g.Text("Only some? How many "+are), ForReaders(" of "+l.Name)),
+		h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"),
+			h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
+		Submit(Plain, g.Text("Set")))
 }

@@ -89,7 +89,7 @@ func TestCardsByPlaceAndWhose(t *testing.T) {
 	all := tree(t, view.Cards(ines(), job.Job{}, p, view.AllCards))
 	assert.Equal(t, 3, all.Find("section[id^=place-]").Length(), "a place without cards must have no section")
 	assert.Contains(t, all.Find("#row-list-card-b").Text(), "Waits for: Done one")
-	assert.Contains(t, all.Find("#row-list-card-d").Text(), "31 of 48 clusters · 34 min · up for grabs")
+	assert.Contains(t, all.Find("#row-list-card-d").Text(), "31 of 48 clusters done · 34 min · up for grabs")
 	assert.Contains(t, all.Find("#row-list-card-e").Text(), "yours")
 	assert.Equal(t, 1, all.Find("#place-home details #row-list-card-a").Length(), "done cards must be folded away")
 	assert.Equal(t, 0, all.Find("section[id^=place-] #row-list-card-f").Length())
@@ -109,7 +109,7 @@ func TestCardPage(t *testing.T) {
 		Cautions: []task.Caution{{Text: "Wear glasses."}}, Note: "Mind the cat", TakenBy: "Bea", Beyond: 2}
 	f := ines()
 	doc := tree(t, view.CardPage(f, j, plan.Plan{Cards: []task.Card{counting}}, counting))
-	assert.Equal(t, "8 of 25 clusters", strings.TrimSpace(doc.Find(".doing .big").Text()))
+	assert.Equal(t, "8 of 25 clusters made", strings.TrimSpace(doc.Find(".doing .big").Text()))
 	assert.Contains(t, doc.Find(".tally").Text(), "Tomasz +3, 1 min ago")
 	assert.Equal(t, 2, doc.Find("ol.steps li").Length())
 	assert.Contains(t, doc.Find(".cautions").Text(), "Wear glasses.")

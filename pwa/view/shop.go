@@ -1,6 +1,7 @@
 package view
 
 import (
+	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -31,17 +32,26 @@ func Shop(f Frame, j job.Job, lines []packing.ShopLine, state form.State) g.Node
 		body = append(body, s.head(&lines[i], before), s.line(&lines[i]))
 		before = &lines[i]
 	}
-	list := Panel("", "", body)
-	if f.Owns() {
-		list = EditForm("shop", f.at(address.Shop), "", figuresWrong(state), list, Foot(labelSave))
+	bought := 0
+	for i := range lines {
+		if lines[i].Buy == 0 {
+			bought++
+		}
 	}
 	return g.Group{
 		jobHeading(j, "Shop", PrintButton()),
+		h.Div(h.Class("progressline"),
+			Big(strconv.Itoa(bought), "of "+strconv.Itoa(len(lines))+" lines bought"),
+			meter(bought, len(lines))),
 		s.total(lines),
-		g.If(s.Owns(), Lead("Bag sizes and prices, e.g. 100 for 9.90, 50 for 5.60")),
-		list,
+		g.If(s.Owns(), g.Group{figuresWrong(state), Lead("Bag sizes and prices, e.g. 100 for 9.90, 50 for 5.60")}),
+		Panel("", "", body),
+		g.If(s.Owns(), EditForm(shopForm, f.at(address.Shop), "", Foot(labelSave))),
 	}
 }
+
+// shopForm is the id of the form for bag sizes and prices. Its inputs stand among the ticks, which are forms too.
+const shopForm = "shop"
 
 type shopPage struct {
 	Frame
@@ -81,9 +91,7 @@ func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
 
 func (s *shopPage) line(l *packing.ShopLine) g.Node {
 	words, name := l.Words(), l.Name
-	if l.Buy == 0 {
-		words = "all packed"
-	} else if words == "" {
+	if words == "" && l.Buy > 0 {
 		words = l.Unit
 	}
 	cost := ""
@@ -95,17 +103,35 @@ func (s *shopPage) line(l *packing.ShopLine) g.Node {
 		name = l.Colour.Name
 		label = "Bags of " + l.Colour.Name + ", if they differ"
 	}
-	return h.Details(h.Class("count"), h.ID(domID("shop", l.ID)),
-		g.If(s.state.Errors[BagsInput(l.ID)] != "", g.Attr("open")),
-		h.Summary(h.B(h.Class("n"), g.Text(number(l.Buy))),
-			h.Span(h.Class("rowtext"),
-				h.Span(h.Class("rowtitle colourname"),
-					g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
-					g.Text(name)),
-				g.If(words != "", Small(words))),
-			g.If(cost != "", RowFigure(cost, "")),
-			Icon("open")),
-		h.Div(h.Class("opened"), Soft(capital(l.Reason)), s.bags(l.ID, label, l)))
+	return h.Div(h.ID(domID("row-shop", l.ID)), h.Class("tickrow shopline"), g.Attr("data-row"),
+		g.If(l.Buy == 0, g.Attr("data-on")),
+		boughtTick(s.Frame, l),
+		h.Details(h.Class("count some"), h.ID(domID("shop", l.ID)),
+			g.If(s.state.Errors[BagsInput(l.ID)] != "", g.Attr("open")),
+			h.Summary(h.B(h.Class("n"), g.Text(number(l.Buy))),
+				h.Span(h.Class("rowtext"),
+					h.Span(h.Class("rowtitle colourname"),
+						g.Iff(l.Colour != nil, func() g.Node { return Swatch(*l.Colour) }),
+						g.Text(name)),
+					g.If(l.Got > 0, Small("Bought "+number(l.Got)+" of "+number(l.Need))),
+					g.If(words != "", Small(words))),
+				g.If(cost != "", RowFigure(cost, "")),
+				Icon("open")),
+			h.Div(h.Class("opened"), Soft(capital(l.Reason)), onlySome(s.Frame, l.Line, "buy", "are bought", l.Got),
+				s.bags(l.ID, label, l))))
+}
+
+// boughtTick draws the tick that says that all of a line is bought. It is no button where all is packed already, or
+// ticked as together: that is taken back where it was ticked.
+func boughtTick(f Frame, l *packing.ShopLine) g.Node {
+	label, n := "Bought: "+l.Name, l.Need
+	switch {
+	case l.There:
+		return h.Span(h.Class("ringlink"), Icon("tick"), ForReaders(label))
+	case l.Buy == 0:
+		n = 0
+	}
+	return TickButton(f, l.Buy == 0, Action{Act: "buy", Entity: l.Key, N: Amount(n)}, label)
 }
 
 // bags draws the owner's input for bag sizes and prices.
@@ -126,6 +152,6 @@ func (s *shopPage) bags(id, label string, l *packing.ShopLine) g.Node {
 	}
 	return FieldBox(dom, label, wrong,
 		h.Input(h.ID(dom), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Placeholder(hint), h.Value(typed),
-			invalid(dom, wrong)),
-		Hidden(form.Was(key), stands))
+			g.Attr("form", shopForm), invalid(dom, wrong)),
+		h.Input(h.Type("hidden"), h.Name(form.Was(key)), h.Value(stands), g.Attr("form", shopForm)))
 }

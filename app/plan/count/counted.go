@@ -82,6 +82,22 @@ func (c *Counted) AtHome() float64 {
 	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.Ahead) / float64(c.Make.Count)
 }
 
+// BroughtFull returns how many of a piece's balloons of a size and colour travel blown up: all of a piece made at home,
+// and those in what is made ahead for a piece built on site, rounded down.
+func (c *Counted) BroughtFull(sizeIn int, colour string) int {
+	list, ahead, of := c.By, 1, 1
+	if c.OnSite {
+		list, ahead, of = c.Base, c.Ahead, max(1, c.Make.Count)
+	}
+	n := 0
+	for _, b := range list {
+		if b.SizeIn == sizeIn && b.Colour.ID == colour {
+			n += b.Count * ahead / of
+		}
+	}
+	return n
+}
+
 // without removes the balloons of a substitute from a list.
 func without(list []PieceBalloons, s Substitute) []PieceBalloons {
 	var rest []PieceBalloons

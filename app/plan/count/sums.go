@@ -1,5 +1,7 @@
 package count
 
+import "garlandry/app/job"
+
 // Any reports whether is holds for any piece.
 func (d *Draft) Any(is func(c *Counted) bool) bool {
 	for _, c := range d.Pieces {
@@ -21,6 +23,12 @@ func (d *Draft) Sum(of func(c *Counted) int) int {
 
 // AnyBalloon reports whether the job has balloons.
 func (d *Draft) AnyBalloon() bool { return len(d.Balloons) > 0 }
+
+// Travels reports whether things go to the venue by car. If not, the venue is where they are made.
+func (d *Draft) Travels() bool { return Travels(d.Job) }
+
+// Travels reports whether the things of a job go to the venue by car.
+func Travels(j job.Job) bool { return j.Brief.Travel != "none" }
 
 // AnyPiece reports whether the job has pieces.
 func (d *Draft) AnyPiece() bool { return len(d.Pieces) > 0 }

@@ -98,6 +98,7 @@ var sheets = []sheet{
 		{"supply/foot-weight-kg", "One foot weight", 10, 1, 50, "kg", FromMemory},
 		{"supply/column-foot", "Width of a column's foot", 450, 150, 2000, "mm", FromMemory},
 		{"supply/gust", "Strongest gust to weigh frames down for", 5, 0, 30, "m/s", FromMemory},
+		{"supply/stakes", "Stakes, each with a line, for one stand on grass", 4, 0, 20, "stakes", FromMemory},
 		{"supply/clamps", "Clamps for one frame", 4, 0, 50, "clamps", FromMemory},
 	}},
 }

@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -10,47 +11,55 @@ import (
 	"garlandry/app/plan/rigging"
 )
 
-// latexLines packs balloons by size and colour, with their spares.
+// latexLines packs the balloons that travel flat, by size and colour: those filled at the venue, and the spares. Where
+// nothing travels, that is all of them. A line with nothing to pack is left out; [Shop] still lists all to buy.
 func latexLines(d *rigging.Rig) []packed {
 	var lines []packed
-	for _, b := range d.Balloons {
-		colour := b.Colour
-		pct := d.FailPct(b.SizeIn, b.Colour)
-		source := figures.Source{Text: "breakage " + phrase.Number(pct) +
-			" %, odds of enough by the exact negative binomial distribution",
-			Mark: figures.CommonPractice}
-		if d.Job.Brief.SparePct != nil {
-			source = figures.Source{
-				Text: "your own breakage of " + phrase.Number(pct) + " %, odds of enough by the exact negative binomial " +
-					"distribution",
-				Mark: figures.Measured,
+	for i := range d.Balloons {
+		b := &d.Balloons[i]
+		full := 0
+		if d.Travels() {
+			for _, c := range d.Pieces {
+				full += c.BroughtFull(b.SizeIn, b.Colour.ID)
 			}
 		}
-		lines = append(lines, packed{Line: Line{
-			Key: b.Key, Name: colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(b.Buy, "balloons"), Need: b.Buy,
-			Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(len(b.Pieces), "piece") + ", " +
-				phrase.Count(b.Spares, "spare") + bagWords(d, b),
-			Colour: &colour, SizeIn: b.SizeIn, Source: source,
-		}})
+		flat := b.Buy - min(full, b.Need)
+		if flat <= 0 {
+			continue
+		}
+		line := latexLine(b, flat)
+		if full > 0 {
+			line.Reason = flatWords(b, min(full, b.Need))
+		}
+		pct := d.FailPct(b.SizeIn, b.Colour)
+		line.Source = figures.Source{Text: "breakage " + phrase.Number(pct) +
+			" %, odds of enough by the exact negative binomial distribution", Mark: figures.CommonPractice}
+		if d.Job.Brief.SparePct != nil {
+			line.Source.Text, line.Source.Mark = "your own "+line.Source.Text, figures.Measured
+		}
+		lines = append(lines, packed{Line: line})
 	}
 	return lines
 }
 
-// bagWords says which bags of the usual sizes to buy, or which sizes the owner buys. Only the owner may know how many
-// of those are cheapest, see [Shop].
-func bagWords(d *rigging.Rig, b count.BalloonLine) string {
-	seen := d.Job
-	seen.Prices = nil
-	line := ShopLine{ID: job.KeyPath(b.Key), Buy: b.Buy}
-	line.offers(seen)
-	if line.From != "" {
-		return "; in bags of " + BagsText(line.Offers, false)
+// Latex returns the line for all balloons of a size and colour that are bought.
+func Latex(b *count.BalloonLine) Line { return latexLine(b, b.Buy) }
+
+// latexLine returns a line of n balloons of a size and colour.
+func latexLine(b *count.BalloonLine, n int) Line {
+	return Line{Key: b.Key, Name: b.Colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(n, "balloons"), Need: n,
+		Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(len(b.Pieces), "piece") + ", " +
+			phrase.Count(b.Spares, "spare"),
+		Colour: &b.Colour, SizeIn: b.SizeIn}
+}
+
+// flatWords says why balloons travel flat where others of their size and colour travel blown up.
+func flatWords(b *count.BalloonLine, full int) string {
+	words := "spares travel flat"
+	if site := b.Need - full; site > 0 {
+		words = phrase.Count(site, "balloon") + " to fill at the venue, " + phrase.Count(b.Spares, "spare")
 	}
-	line.choose()
-	if words := line.Words(); words != "" {
-		return "; " + words
-	}
-	return ""
+	return words + "; " + strconv.Itoa(full) + " travel blown up"
 }
 
 // latexName names a line that is gone. The job still knows the name of a colour that has left the palette.
@@ -65,6 +74,9 @@ func latexName(j job.Job, id string) string {
 // madeLines packs what is made at home: sections and clusters in big clear bags, labelled with piece and section.
 func madeLines(d *rigging.Rig) []packed {
 	var lines []packed
+	if !d.Travels() {
+		return nil
+	}
 	room := d.Figures.Row("bag/clusters")
 	for _, c := range d.Pieces {
 		brought := int(float64(c.AtHome()*float64(c.Balloons)) + 0.5)
@@ -100,9 +112,10 @@ func bagsFor(d *rigging.Rig, c *count.Counted) int {
 	return bags
 }
 
-// kitLines packs the user's own kit, except the car and frames that carry nothing.
+// kitLines packs the user's own kit, except the car, and frames and stands that carry nothing.
 func kitLines(d *rigging.Rig) []packed {
 	var lines []packed
+	stands := [...]rigging.Uprights{d.Uprights("pole"), d.Uprights("digits")}
 	for _, k := range d.Job.Kit {
 		line := Line{Key: job.PackKey("kit", k.ID), Name: k.Name, Kit: true, Need: k.Count, Reason: "from your kit",
 			Source: figures.Source{Text: "your kit", Mark: figures.Measured}}
@@ -116,6 +129,12 @@ func kitLines(d *rigging.Rig) []packed {
 				continue
 			}
 			line.Reason = "carries " + piece
+			bag = "bag/frames"
+		case "pole", "digits":
+			line.Need = stands[0].Used[k.ID] + stands[1].Used[k.ID]
+			if piece, used := d.OnFrame(k.ID); used {
+				line.Reason = "carries " + piece
+			}
 			bag = "bag/frames"
 		case "pump":
 			if d.Job.Brief.Power == "none" {

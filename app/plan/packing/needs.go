@@ -21,7 +21,9 @@ func clearBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	room := d.Figures.Row("bag/clusters")
 	n := 0
 	for _, c := range d.Pieces {
-		n += bagsFor(d, c)
+		if d.Travels() {
+			n += bagsFor(d, c)
+		}
 	}
 	return n, "for what you make at home; label each with its piece and section", &room.Source
 }
@@ -44,7 +46,7 @@ func tapeNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 2, "for ends, cables and labels", &figures.Usual
 }
 
-// hookNeed packs removable hooks for bases without a frame, where the venue allows hooks.
+// hookNeed packs removable hooks for bases without a frame, where the venue allows hooks. A wall hangs by its width.
 func hookNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	fixing := d.Job.Brief.Fixing
 	if fixing != "removable" && fixing != "any" {
@@ -53,7 +55,11 @@ func hookNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	every := d.Figures.Row("supply/hook-every")
 	lengthMM := 0.0
 	for _, c := range d.Pieces {
-		if c.Joined && c.Piece.Frame == "" {
+		switch {
+		case !c.Joined || c.Piece.Frame != "":
+		case c.Kind.Covers:
+			lengthMM += c.Piece.WidthMM
+		default:
 			lengthMM += c.LineMM
 		}
 	}
@@ -78,7 +84,10 @@ func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	reason := "about " + phrase.Number(figures.RoundUpTo(litres, 10)) + " litres of gas for " +
 		phrase.Count(d.Floating(), "balloon") + ", from cylinders of " + phrase.Number(size.Value) + " litres at " +
 		measure.FormatNumber(d.Figures.Get("supply/cylinder-bar"), 0) + " bar without losses; " +
-		"keep upright, tied, cap on, windows open in the car"
+		"keep upright, tied, cap on"
+	if d.Travels() {
+		reason += ", windows open in the car"
+	}
 	return cylinders(d), reason, &size.Source
 }
 

@@ -15,8 +15,13 @@ type packed struct {
 	Line
 }
 
-// bagNames returns the bags and boxes in packing order. The user's own bags come after them.
-func bagNames() []Bag {
+// bagNames returns the bags and boxes in packing order. The user's own bags come after them. Where nothing travels,
+// large things are not loose in a car.
+func bagNames(travels bool) []Bag {
+	loose := "Loose in the car"
+	if !travels {
+		loose = "Large things"
+	}
 	return []Bag{
 		{Key: "bag/balloons", Name: "Balloon crate"},
 		{Key: "bag/made", Name: "Big clear bags"},
@@ -25,7 +30,7 @@ func bagNames() []Bag {
 		{Key: "bag/helium", Name: "Helium"},
 		{Key: "bag/tools", Name: "Tool box"},
 		{Key: "bag/frames", Name: "Frames and covers"},
-		{Key: "bag/loose", Name: "Loose in the car"},
+		{Key: "bag/loose", Name: loose},
 		{Key: "bag/safety", Name: "Safety and papers"},
 		{Key: "bag/clear", Name: "For clearing up"},
 		{Key: "bag/other", Name: "Everything else"},
@@ -34,7 +39,7 @@ func bagNames() []Bag {
 
 // List runs the rules and puts their lines into bags.
 func List(d *rigging.Rig) []Bag {
-	p := packer{bags: bagNames()}
+	p := packer{bags: bagNames(d.Travels())}
 	for _, rule := range rules {
 		for _, line := range rule.list(d) {
 			if line.bag == "" {
@@ -80,7 +85,7 @@ func bagNamed(name string) string {
 	if name == "" {
 		return "bag/other"
 	}
-	for _, b := range bagNames() {
+	for _, b := range bagNames(true) {
 		if strings.EqualFold(b.Name, name) {
 			return b.Key
 		}
@@ -104,18 +109,25 @@ type Line struct {
 	Have   int
 	Back   int // of kit: back in the car after take-down
 	Reason string
-	Colour *job.Colour
-	SizeIn int
-	Source figures.Source
+
+	Unneeded bool `json:",omitempty"` // somebody set it aside: nothing is left to pack of it
+	Colour   *job.Colour
+	SizeIn   int
+	Source   figures.Source
 }
 
 // More returns how many are still to pack; negative if too many are packed.
-func (l Line) More() int { return l.Need - l.Have }
+func (l Line) More() int {
+	if l.Unneeded {
+		return -l.Have
+	}
+	return l.Need - l.Have
+}
 
 // Out returns how many have to come home: those packed, or needed if none is packed yet; 0 of what is used up.
 func (l Line) Out() int {
 	switch {
-	case !l.Kit:
+	case !l.Kit || l.Unneeded && l.Have == 0:
 		return 0
 	case l.Have > 0:
 		return l.Have

@@ -4,16 +4,17 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 )
 
-// Progress adds to a design's bags what was packed and what came back. What is packed but no longer needed comes back
-// as a line with Need 0.
+// Progress adds to a design's bags what was packed, what was set aside and what came back. What is packed but no longer
+// needed comes back as a line with Need 0.
 func Progress(j job.Job, design []Bag) []Bag {
-	p := packer{bags: bagNames()}
+	p := packer{bags: bagNames(count.Travels(j))}
 	there := map[string]bool{}
 	for _, bag := range design {
 		for _, line := range bag.Lines {
-			line.Have, line.Back = j.Packed(line.Key), j.Back(line.Key)
+			line.Have, line.Back, line.Unneeded = j.Packed(line.Key), j.Back(line.Key), j.Unneeded(line.Key)
 			there[line.Key] = true
 			at := bag.Key
 			if strings.HasPrefix(at, ownBag) {

@@ -49,6 +49,7 @@ var rules = []*rule{
 	{key: "supply/shine-spray", bag: "bag/fixings", name: "Shine spray", unit: "cans", need: shineNeed},
 	{key: "helium/cylinder", bag: "bag/helium", name: "Helium cylinder with valve and nozzle",
 		kit: true, need: cylinderNeed},
+	{key: "tool/straps", bag: "bag/helium", name: "Straps for the cylinder", unit: "straps", kit: true, need: strapNeed},
 	{key: "helium/weights", bag: "bag/helium", name: "Balloon weights", unit: "weights", kit: true, need: weightNeed},
 	{key: "helium/ribbon", bag: "bag/helium", name: "Non-conductive ribbon", unit: "m", yards: true,
 		need: ribbonNeed},
@@ -66,17 +67,24 @@ var rules = []*rule{
 		when: pieces, reason: "rooms rarely match the drawing"},
 	{key: "safety/glasses", bag: "bag/safety", name: "Safety glasses", kit: true, when: balloons, need: glassesNeed},
 	{key: "supply/labels", bag: "bag/tools", name: "Labels and marker",
-		when: pieces, reason: "every bag says which piece and section it holds"},
+		when: travels, reason: "every bag says which piece and section it holds"},
 	{key: "kit", bag: "bag/tools", gone: kitGone, lines: kitLines},
+	{key: "tool/pole", bag: "bag/frames", name: "Pole and foot for a column", kit: true, need: poleNeed},
+	{key: "tool/digit-frame", bag: "bag/frames", name: "Frame for a digit", kit: true, need: digitNeed},
+	{key: "tool/wall-frame", bag: "bag/frames", name: "Frame or net that carries the wall", kit: true, need: wallNeed},
+	{key: "tool/level", bag: "bag/tools", name: "Spirit level", kit: true, need: levelNeed},
 	{key: "tool/clamps", bag: "bag/frames", name: "Clamps", unit: "clamps", kit: true,
 		each: "supply/clamps", of: frames, noun: "frame"},
 	{key: "tool/foot-weights", bag: "bag/frames", name: "Foot weights", unit: "weights",
 		kit: true, need: footWeightNeed},
+	{key: "tool/stakes", bag: "bag/frames", name: "Stakes and lines", unit: "stakes", kit: true, need: stakeNeed},
+	{key: "tool/mallet", bag: "bag/frames", name: "Mallet", kit: true, need: malletNeed},
 	{key: "tool/steamer", bag: "bag/frames", name: "Steamer for cloths", kit: true, need: steamerNeed},
 	{key: "tool/ladder", bag: "bag/loose", name: "Step ladder", kit: true, need: ladderNeed},
 	{key: "tool/table", bag: "bag/loose", name: "Work table", kit: true, need: tableNeed},
 	{key: "tool/floor-sheet", bag: "bag/loose", name: "Floor sheet", kit: true, when: balloons, need: sheetNeed},
-	{key: "tool/trolley", bag: "bag/loose", name: "Trolley", kit: true, when: pieces, need: trolleyNeed},
+	{key: "tool/trolley", bag: "bag/loose", name: "Trolley", kit: true, when: travels, need: trolleyNeed},
+	{key: "tool/shade", bag: "bag/loose", name: "Shade and rain cover", kit: true, need: shadeNeed},
 	{key: "safety/first-aid", bag: "bag/safety", name: "First-aid box", kit: true,
 		when: pieces, reason: "for cuts and falls"},
 	{key: "paper/plan", bag: "bag/safety", name: "Printed plan", when: pieces, reason: "works without a battery"},
@@ -95,7 +103,8 @@ var (
 	pieces   = (*rigging.Rig).AnyPiece
 )
 
-func frames(d *rigging.Rig) int { return len(d.Frames) }
+// travels reports whether pieces go to the venue by car.
+func travels(d *rigging.Rig) bool { return d.AnyPiece() && d.Travels() }
 
 func accents(d *rigging.Rig) int { return d.Sum(func(c *count.Counted) int { return c.Accents }) }
 

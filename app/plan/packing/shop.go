@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/phrase"
 	"garlandry/calc"
 	"garlandry/calc/latex"
@@ -17,12 +18,15 @@ import (
 // Prices are for the owner alone, see [job.Job.Prices].
 const BagsOf = "bags/"
 
-// ShopLine is one thing to buy, in the cheapest bags that cover it.
+// ShopLine is one thing to buy, in the cheapest bags that cover it. Its need is what the plan takes in all, spares
+// included, whether it travels blown up or flat.
 type ShopLine struct {
 	Line
 	ID     string      // of its bags: "latex/11/coral", "tie/260", "supply/shine-spray"
 	From   string      // the id whose bags the owner set: the line's own or its size's; "": the usual bags
-	Buy    int         // still to get, without what is already packed
+	Got    int         // ticked as bought, packed, or ticked on the card for getting the balloons together
+	Buy    int         // still to get
+	There  bool        // all of it is packed or ticked as together, whatever is ticked as bought
 	Offers []stock.Bag // what its bags hold; with prices if Priced. Empty: it is sold singly
 	Bags   []int       // how many of each
 	Left   int         // left over
@@ -30,20 +34,30 @@ type ShopLine struct {
 	Cents  int // what it costs, if Priced
 }
 
-// Shop lists the balloons, ties and supplies to buy, in the order of the pack list. What is already packed counts.
-// [stock.Bags] chooses the bags: the cheapest where the owner's prices are known, else with the fewest left over.
-func Shop(j job.Job, pack []Bag) []ShopLine {
+// Shop lists the balloons, ties and supplies to buy, in the order of the pack list. Supplies that are not needed are
+// left out. [stock.Bags] chooses the bags: the cheapest where the owner's prices are known, else with the fewest left
+// over.
+func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
 	var lines []ShopLine
+	together := Together(j)
+	add := func(line Line) {
+		l := ShopLine{Line: line, ID: job.KeyPath(line.Key)}
+		there := max(j.Packed(l.Key), together[l.Key])
+		l.Got, l.There = max(j.Bought(l.Key), there), there >= l.Need
+		l.Buy = max(0, l.Need-l.Got)
+		l.offers(j)
+		l.choose()
+		lines = append(lines, l)
+	}
+	for i := range balloons {
+		add(Latex(&balloons[i]))
+	}
 	for _, bag := range pack {
 		for _, line := range bag.Lines {
 			id := job.KeyPath(line.Key)
-			if line.Kit || line.Need <= 0 || !Bought(id) {
-				continue
+			if _, latex := SizeOf(id); !latex && !line.Kit && !line.Unneeded && line.Need > 0 && Bought(id) {
+				add(line)
 			}
-			l := ShopLine{Line: line, ID: id, Buy: max(0, line.More())}
-			l.offers(j)
-			l.choose()
-			lines = append(lines, l)
 		}
 	}
 	return lines

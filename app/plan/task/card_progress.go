@@ -6,18 +6,19 @@ import (
 	"slices"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/phrase"
 )
 
 // Progress adds ticks, counts, names and edits to the cards of a design. The pack list must have its own progress
 // already. A card that was worked on but is no longer in the design comes back as Gone.
-func Progress(j job.Job, design []Card, pack []packing.Bag) []Card {
+func Progress(j job.Job, design []Card, balloons []count.BalloonLine, pack []packing.Bag) []Card {
 	cards := make([]Card, len(design), len(design)+4)
 	at := make(map[string]int, len(design))
 	for i, c := range design {
 		cards[i] = worked(j, c)
-		cards[i].reopen(j, pack)
+		cards[i].reopen(j, balloons, pack)
 		at[c.Key] = i
 	}
 	for i := range cards {

@@ -2,21 +2,20 @@ package task
 
 import (
 	"strconv"
-	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
-	"garlandry/app/plan/phrase"
 )
 
 // longestStands is the most bytes that [Stands] returns.
 const longestStands = 20000
 
-// Stands returns what a tick of the card covers in the plan as it is now: the key and the need of each pack line that
-// the card is about, a line each. It returns "" for other cards and for lists over longestStands.
-func Stands(pack []packing.Bag, card string) string {
+// Stands returns what a tick of the card covers in the plan as it is now: the key and the need of each line that the
+// card is about, a line each. It returns "" for other cards and for lists over longestStands.
+func Stands(balloons []count.BalloonLine, pack []packing.Bag, card string) string {
 	text := ""
-	about(pack, card, func(line *packing.Line) {
+	about(balloons, pack, card, func(line *packing.Line) {
 		text += line.Key + " " + strconv.Itoa(line.Need) + "\n"
 	})
 	if len(text) > longestStands {
@@ -25,46 +24,46 @@ func Stands(pack []packing.Bag, card string) string {
 	return text
 }
 
-// about calls do for each pack line that the card is about: balloons for getting them together, everything for packing
-// and loading.
-func about(pack []packing.Bag, card string, do func(*packing.Line)) {
-	balloonsOnly := false
+// about calls do for each line that the card is about: all balloons to buy for getting them together, everything that
+// travels for packing and loading.
+func about(balloons []count.BalloonLine, pack []packing.Bag, card string, do func(*packing.Line)) {
 	switch RefTo(card) {
 	case FamilyShop.Only():
-		balloonsOnly = true
+		for i := range balloons {
+			line := packing.Latex(&balloons[i])
+			do(&line)
+		}
 	case FamilyPack.Only(), FamilyLoad.Only():
-	default:
-		return
-	}
-	for b := range pack {
-		lines := pack[b].Lines
-		for i := range lines {
-			if lines[i].Need > 0 && (!balloonsOnly || strings.HasPrefix(job.KeyPath(lines[i].Key), "latex/")) {
-				do(&lines[i])
+		for b := range pack {
+			lines := pack[b].Lines
+			for i := range lines {
+				if lines[i].Need > 0 && !lines[i].Unneeded {
+					do(&lines[i])
+				}
 			}
 		}
 	}
 }
 
 // reopen opens a ticked card again, and says why, when more of anything is needed than it was ticked for. What was
-// packed since counts, except for loading: it may have missed the car. A tick by an early version, which did not store
-// what it covered, stays.
-func (c *Card) reopen(j job.Job, pack []packing.Bag) {
-	stood := phrase.Field(j, c.Key, "stands", "")
-	if !c.Done || stood == "" {
+// bought or packed since counts, except for loading: it may have missed the car. A tick by an early version, which did
+// not store what it covered, stays.
+func (c *Card) reopen(j job.Job, balloons []count.BalloonLine, pack []packing.Bag) {
+	counts, before := packing.Stood(j, c.Key), 0
+	if !c.Done || counts == nil {
 		return
 	}
-	before, counts := 0, map[string]int{}
-	for _, line := range strings.Split(stood, "\n") {
-		key, n, _ := strings.Cut(line, " ")
-		counts[key], _ = strconv.Atoi(n) // unreadable counts as none
-		before += counts[key]
+	for _, n := range counts {
+		before += n
 	}
 	now, lacking, first := 0, 0, ""
-	about(pack, c.Key, func(line *packing.Line) {
+	about(balloons, pack, c.Key, func(line *packing.Line) {
 		now += line.Need
 		there := counts[line.Key]
-		if RefTo(c.Key) != FamilyLoad.Only() {
+		switch RefTo(c.Key) {
+		case FamilyShop.Only():
+			there = max(there, j.Bought(line.Key), j.Packed(line.Key))
+		case FamilyPack.Only():
 			there = max(there, line.Have)
 		}
 		if more := line.Need - there; more > 0 {

@@ -207,7 +207,7 @@ func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 	noun, _, _ := strings.Cut(r.Entity, "/")
 	own := noun == "pack" || noun == "card"
 	fields := map[string]bool{"done": true, "have": true, "stands": true, "back": true, "taken": true,
-		"took": true}
+		"took": true, "bought": true, "unneeded": true}
 	switch {
 	case w.insider.role == job.Helper && (!own || r.Kind == job.Set && !fields[r.Field]),
 		w.insider.role == job.Lead && !own && noun != "piece" && noun != "added":

@@ -1,0 +1,118 @@
+package packing
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/figures"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/rigging"
+)
+
+// ordinary reports whether a kit item that carries a piece is a frame, not a column stand or a number frame.
+func ordinary(k job.Kit) bool { return k.Kind != "pole" && k.Kind != "digits" }
+
+// frames counts the ordinary frames in use. A kit item with several counts once.
+func frames(d *rigging.Rig) int {
+	n := 0
+	for _, k := range d.Frames {
+		if ordinary(k) {
+			n++
+		}
+	}
+	return n
+}
+
+// poleNeed packs a pole and a foot for each column that no column stand of the kit carries.
+func poleNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	u := d.Uprights("pole")
+	return u.Lacking, "one for each column of " + u.Pieces + "; your kit has " + of(u), &figures.Usual
+}
+
+// digitNeed packs a frame for each digit that no number frame of the kit carries.
+func digitNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	u := d.Uprights("digits")
+	return u.Lacking, "one for each digit of " + u.Pieces + "; your kit has " + of(u), &figures.Usual
+}
+
+// of says how many of the stands needed the kit has.
+func of(u rigging.Uprights) string {
+	if u.Lacking == u.Need {
+		return "none"
+	}
+	return phrase.Number(float64(u.Need-u.Lacking)) + " of " + phrase.Number(float64(u.Need))
+}
+
+// wallNeed packs what carries each wall that hangs on nothing of the kit.
+func wallNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	names := ""
+	walls := d.Unhung()
+	for _, c := range walls {
+		names = phrase.AppendName(names, c.Piece.Name)
+	}
+	how := "it stands on its own feet, because nothing may be stuck to the walls here"
+	switch d.Job.Brief.Fixing {
+	case "removable":
+		how = "a net on a line and hooks, or a frame; ask what the hooks may carry"
+	case "tie":
+		how = "a frame, or a net tied to rails and posts"
+	case "any":
+		how = "a frame, or a net on the venue's own fixings"
+	}
+	return len(walls), names + ": " + how, &figures.Usual
+}
+
+// levelNeed packs a spirit level for whatever has to stand upright.
+func levelNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if d.Standing() == 0 {
+		return 0, "", nil
+	}
+	return 1, "what leans, tips: level each frame and stand both ways", &figures.Usual
+}
+
+// strapNeed packs two straps for each helium cylinder in the car.
+func strapNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if !d.Travels() || !(d.HeliumL() > 0) {
+		return 0, "", nil
+	}
+	return 2 * cylinders(d), "two for each cylinder: it travels tied, cap on, and stands tied at the venue", &figures.Usual
+}
+
+// onGrass counts the stands outdoors that stakes can hold.
+func onGrass(d *rigging.Rig) int {
+	if d.Job.Brief.Floor != "grass" || !d.Outdoors() {
+		return 0
+	}
+	return d.Standing()
+}
+
+// stakeNeed packs stakes, each with a line, for the stands on grass.
+func stakeNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	stands := onGrass(d)
+	if stands == 0 {
+		return 0, "", nil
+	}
+	each := d.Figures.Row("supply/stakes")
+	return figures.RoundUp(float64(float64(stands) * each.Value)), phrase.Number(each.Value) + forEach(stands, "stand") +
+		" on grass; ask before you drive them in", &each.Source
+}
+
+// malletNeed packs a mallet for the stakes.
+func malletNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	if onGrass(d) == 0 {
+		return 0, "", nil
+	}
+	return 1, "for the stakes; cables and pipes may run below", &figures.Usual
+}
+
+// shadeNeed packs a cover against sun and rain outdoors.
+func shadeNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	reason := "sun bursts balloons and rain spoils pumps and cloths"
+	switch {
+	case !d.Outdoors() || !d.AnyBalloon():
+		return 0, "", nil
+	case d.Job.Brief.Rain == "rain":
+		reason = "rain is expected: keep pumps, cloths and bags dry"
+	case d.Job.Brief.Sun == "sun":
+		reason = "in the sun balloons grow and burst: fill and keep them in the shade"
+	}
+	return 1, reason, &figures.Usual
+}
