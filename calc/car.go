@@ -7,6 +7,7 @@ import (
 	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
+	"garlandry/calc/measure"
 )
 
 var carCalculator = Calculator{
@@ -46,7 +47,7 @@ var carCalculator = Calculator{
 			Kind:     KindPercent,
 			Min:      100 * cargo.LeastPacking,
 			Max:      100,
-			Default:  "55 %",
+			Default:  measure.FormatPercent(100 * cargo.CommonPacking),
 			Example:  "50%",
 			Advanced: true,
 			Help:     "Share of the space that the balloons of clusters and sections fill. Large ones in a small car fill less.",

@@ -97,7 +97,7 @@ var expectedSources = []struct {
 	{"Balls poured in at random", calc.MarkPublished, func(c call) bool { return soft(c) || loads(c, "balloon") }},
 	{"Litres of a car", calc.MarkPublished, func(c call) bool { return c.has("litres") }},
 	{"Shape of a loading space", calc.MarkFromMemory, func(c call) bool { return c.is("car") && !c.has("cargo") }},
-	{"Soft clusters and sections fill 0.55", calc.MarkCommonPractice, func(c call) bool {
+	{"Soft clusters and sections fill 0.55", calc.MarkFromMemory, func(c call) bool {
 		return soft(c) && !c.has("packing")
 	}},
 	{"A section bends", calc.MarkCommonPractice, func(c call) bool { return c.is("car") }},

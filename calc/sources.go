@@ -100,7 +100,7 @@ var sourceTable = [...]sourceRow{
 		"Technology 23 (2005) 169", nil},
 	{"car/litres", MarkPublished, "Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", nil},
 	{"car/shape", MarkFromMemory, "Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", nil},
-	{"car/packing", MarkCommonPractice, "Soft clusters and sections fill {2} of a car, at the loose end of random " +
+	{"car/packing", cargo.CommonPackingMark, "Soft clusters and sections fill {2} of a car, at the loose end of random " +
 		"packings (0.555 to 0.64)", []float64{cargo.CommonPacking}},
 	{"car/bend", MarkCommonPractice, "A section bends no tighter than its own thickness", nil},
 	{"car/squeeze", MarkCommonPractice, "Soft work gives {0} % at the door", []float64{cargo.CommonSqueezePct}},

@@ -71,16 +71,3 @@ func TestPlansInFeetAreInFeet(t *testing.T) {
 		})
 	}
 }
-
-// TestOnlyPublishedFormulasAreCalledPublished checks the marks of the maths: of all lines only lengths along a curve
-// come from a publication, a textbook's geometry. A typed length and a sum do not.
-func TestOnlyPublishedFormulasAreCalledPublished(t *testing.T) {
-	for _, name := range goldenJobs() {
-		for _, c := range plan.Make(readJob(t, name)).Pieces {
-			for _, line := range c.Working {
-				curve := line.What == "Length" && line.How != "the length you typed"
-				assert.Equal(t, curve, line.Source.Mark == "published", "%s: %v", name, line)
-			}
-		}
-	}
-}

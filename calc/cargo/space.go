@@ -30,6 +30,9 @@ const CommonSqueezePct = 10.0
 // 1983), and the walls of a car keep a load near the loosest.
 const CommonPacking = 0.55
 
+// CommonPackingMark says how far to trust CommonPacking: it is a judgement, neither measured nor a rule of the trade.
+const CommonPackingMark = "from memory"
+
 // Reasons why a load cannot be computed, for errors.Is. The error's text names the input, the value and the allowed
 // range.
 var (

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
 )
@@ -40,7 +41,8 @@ var sheets = []sheet{
 		{"section/carry", "Longest base two people carry through a door", 2438.4, 300, 20000, "mm", FromMemory},
 		{"section/car", "Longest base a car takes, if yours is not in the kit", 1524, 300, 20000, "mm", FromMemory},
 		{"car/litres", "Room in a car, if yours is not in the kit", 1200, 50, 50000, "litres", FromMemory},
-		{"car/packing", "Share of the room that loose clusters fill", 0.55, 0.1, 1, "of 1", FromMemory},
+		{"car/packing", "Share of the room that loose clusters fill", cargo.CommonPacking, 0.1, 1, "of 1",
+			cargo.CommonPackingMark},
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
 	{group: "Rubber"}, // its entries are the sizes of calc/latex
