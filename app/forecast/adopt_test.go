@@ -114,3 +114,26 @@ func TestDroppedRatesAreAsBefore(t *testing.T) {
 	assert.Equal(t, 0.7, *back.Overrides[own].Value, "typed since")
 	assert.Nil(t, back.Overrides["minutes/twist/practised"].Value)
 }
+
+// TestRatesLearntWithoutALimitAreLimited opens jobs that adopted rates in an earlier version: from two taps after a
+// batch, 0 or a seventh of the table's 0.5 minutes.
+func TestRatesLearntWithoutALimitAreLimited(t *testing.T) {
+	t.Parallel()
+	const row = "minutes/duplet/11/practised"
+	for _, c := range []struct {
+		note  string
+		value float64
+		after float64
+	}{
+		{"Seen at Summer party 2026-07-04: 1 min instead of 18 min", 0, 0.17},
+		{"from your last job: Seen at Summer party 2026-07-04: 1 min instead of 18 min", 0.07, 0.17},
+		{"Seen at Summer party 2026-07-04: 3 h instead of 18 min", 4, 1.5},
+		{"Seen at Summer party 2026-07-04: 20 min instead of 18 min", 0.55, 0.55},
+		{"timed in May", 0.07, 0.07},
+		{"", 4, 4},
+	} {
+		j := tables(job.Put("override/"+row, "value", c.value), job.Put("override/"+row, "note", c.note))
+		p := plan.Make(j)
+		assert.Equal(t, c.after, p.Figure(row), "%v, %s", c.value, c.note)
+	}
+}

@@ -2,7 +2,6 @@ package forecast
 
 import (
 	"encoding/json"
-	"math"
 	"strings"
 
 	"garlandry/app/plan"
@@ -106,21 +105,16 @@ func (t *Comparison) Covers(key string) bool {
 }
 
 // UsedNote begins the notes of rates adopted from a job, so that the same job does not count twice.
-func UsedNote(j *job.Job) string { return "Seen at " + j.Brief.Title + " " + j.Brief.Date }
+func UsedNote(j *job.Job) string { return figures.SeenAt + j.Brief.Title + " " + j.Brief.Date }
 
 // sameRate is how near to 1 a factor changes nothing.
 const sameRate = 0.03
 
-// limits returns how far learning may move a figure: to a third or three times the table's own value, in hundredths. A
-// value that was typed beyond that may stay.
+// limits returns how far learning may move a figure. A value that was typed beyond that may stay.
 func limits(f *figures.Figure) (low, high float64) {
-	low = math.Ceil(float64(f.Default*100)/crew.Furthest-rounding) / 100
-	high = math.Floor(float64(f.Default*100)*crew.Furthest+rounding) / 100
-	return min(max(low, f.Min), f.Value), max(min(high, f.Max), f.Value)
+	low, high = f.LearntRange()
+	return min(low, f.Value), max(high, f.Value)
 }
-
-// rounding is what limits in hundredths forgive.
-const rounding = 1e-6
 
 // NewRate is what adopting a comparison does to one of the own figures.
 type NewRate struct {

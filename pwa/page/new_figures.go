@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/figures"
 	"garlandry/app/plan/packing"
 )
 
 // fromLast begins the note of a figure that was copied from the last job.
-const fromLast = "from your last job"
+const fromLast = figures.FromLast
 
 // lastFigures returns the other job in which an own figure was changed last. The keys are its own figures that this job
 // lacks, sorted; nil if there is no such job.

@@ -12,7 +12,8 @@ type Table struct {
 	overrides map[string]job.Override
 }
 
-// New returns the tables with the user's own values. It moves a value outside its range to the nearest bound.
+// New returns the tables with the user's own values. It moves a value outside its range to the nearest bound. A value
+// that was learnt has the range of [Figure.LearntRange]: earlier versions learnt without a limit.
 func New(overrides map[string]job.Override) *Table {
 	f := &Table{rows: tables(), overrides: overrides}
 	f.index = make(map[string]int, len(f.rows))
@@ -22,7 +23,11 @@ func New(overrides map[string]job.Override) *Table {
 		f.index[row.Key] = i
 		row.Value = row.Default
 		if own, given := overrides[row.Key]; given && own.Value != nil {
-			row.Value = min(max(*own.Value, row.Min), row.Max)
+			least, most := row.Min, row.Max
+			if learnt(own.Note) {
+				least, most = row.LearntRange()
+			}
+			row.Value = min(max(*own.Value, least), most)
 			row.Overridden = true
 			row.Source = Source{Text: own.Note, Mark: Measured}
 		}
