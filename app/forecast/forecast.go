@@ -70,18 +70,20 @@ type Spell struct{ Person, From, To int }
 // NoTime stands for an unknown time.
 const NoTime = -1 << 30
 
-// Budget limits the search for a plan: plans to compare, and simulations of the best. Pause, if set, is called every
-// few milliseconds of work. It changes no answer and need not return.
+// Budget limits the search for a plan: plans to compare, and simulations of the best. Smaller is how many steps of
+// fewer people, pumps and the like are planned first, so that one more never makes the forecast worse. Pause, if set,
+// is called every few milliseconds of work. It changes no answer and need not return.
 type Budget struct {
 	Schedules, Runs int
+	Smaller         int
 	Pause           func()
 }
 
 // Budgets for an immediate answer, for one to read, and for one to base decisions on.
 var (
 	Quick   = Budget{Schedules: 16, Runs: 120}
-	Usual   = Budget{Schedules: 400, Runs: crew.Runs}
-	Patient = Budget{Schedules: 2500, Runs: crew.Runs}
+	Usual   = Budget{Schedules: 300, Runs: crew.Runs, Smaller: 16}
+	Patient = Budget{Schedules: 2500, Runs: crew.Runs, Smaller: 16}
 )
 
 // with returns the budget with pauses.
@@ -92,7 +94,7 @@ func (b Budget) with(pause func()) Budget {
 
 // options converts the budget into options of package crew.
 func (b Budget) options(seed uint64) crew.Options {
-	return crew.Options{Seed: seed, Schedules: b.Schedules, Runs: b.Runs, Pause: b.Pause}
+	return crew.Options{Seed: seed, Schedules: b.Schedules, Runs: b.Runs, Smaller: b.Smaller, Pause: b.Pause}
 }
 
 // fit limits the time for a large job. Above 60 tasks the time for a plan grows with about the square of tasks times
@@ -100,7 +102,7 @@ func (b Budget) options(seed uint64) crew.Options {
 func (b Budget) fit(tasks, people int) Budget {
 	const usual = 60 * 5
 	if times := tasks * people / usual; tasks > 60 && times > 1 {
-		b.Schedules, b.Runs = max(8, b.Schedules/times/times), max(100, b.Runs/times)
+		b.Schedules, b.Runs, b.Smaller = max(8, b.Schedules/times/times), max(100, b.Runs/times), min(1, b.Smaller)
 	}
 	return b
 }

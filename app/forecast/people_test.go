@@ -81,7 +81,8 @@ func TestPeopleHelpAtHome(t *testing.T) {
 		assert.NotEmpty(t, worksAt(c, "Tomasz", task.Site), "the day is unchanged")
 	})
 	t.Run("a time before the day is help at home", func(t *testing.T) {
-		j := job.Try(demo, []job.Change{job.Put("member/bea", "again", span("2027-05-07T14:00", "2027-05-07T18:00"))})
+		j := job.Try(demo, []job.Change{job.Put("member/bea", "again", span("2027-05-07T14:00", "2027-05-07T18:00")),
+			job.Put("override/clock/evening-minutes", "value", 60)}) // too short without her
 		c := clockOf(t, j, now, nil)
 		within(t, c, "Bea", task.Home, "2027-05-07T14:00 2027-05-07T18:00")
 		within(t, c, "Bea", task.Site, "2027-05-08T08:00 2027-05-08T24:00")

@@ -2,6 +2,7 @@ package crew_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -95,11 +96,21 @@ func TestNothingIsCriticalAcrossAClosedWindow(t *testing.T) {
 
 // The odds of a new plan may fall when the job gets easier: by at most a tenth in one of a hundred cases, else by three
 // points. The difference of two shares of 2,000 runs has a standard error of at most 0.0158, and a search of 800
-// schedules does not always find the best plan of both jobs.
+// schedules does not always find the best plan of both jobs. With one more person or thing the plan of the job before
+// is planned too: a plan replaces it unless its odds are a point lower in the runs that both share.
 const (
 	rareFall  = 0.1
 	usualFall = 0.03
+	moreFall  = 0.02
 )
+
+// mostFall returns how far the odds may fall with a change.
+func mostFall(name string) float64 {
+	if strings.HasPrefix(name, "one more") || strings.HasPrefix(name, "another") {
+		return moreFall
+	}
+	return rareFall
+}
 
 // TestEasierJobsHaveNoWorseOddsAnew plans every change anew, without keeping the earlier plan.
 func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
@@ -139,14 +150,14 @@ func TestEasierJobsHaveNoWorseOddsAnew(t *testing.T) {
 	for seed := range seeds {
 		job := randomJob(seed, 5+int(seed%9), true)
 		job.Windows[crew.Site] = []crew.Interval{{From: 20, To: job.Doors}}
-		options := crew.Options{Seed: seed, Schedules: 800, Runs: crew.Runs}
+		options := crew.Options{Seed: seed, Schedules: 800, Runs: crew.Runs, Smaller: 16}
 		_, before, err := crew.Settle(job, options)
 		require.NoError(t, err)
 		for i, row := range changes {
 			_, after, err := crew.Settle(row.change(job), options)
 			require.NoError(t, err)
 			worst[i] = max(worst[i], before.Done-after.Done)
-			assert.GreaterOrEqual(t, after.Done, before.Done-rareFall, "seed %d, %s", seed, row.name)
+			assert.GreaterOrEqual(t, after.Done, before.Done-mostFall(row.name), "seed %d, %s", seed, row.name)
 			if after.Done < before.Done-usualFall {
 				falls++
 			}

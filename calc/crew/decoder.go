@@ -95,16 +95,12 @@ func (d *decoder) Forward(keys []int, plan *genetic.Plan) {
 
 // weights are the cost of each minute by which the last task of a place ends later. Only work on site delays the doors.
 // From memory, no source.
-// what is on site keeps the doors. From memory, no source.
 var weights = [places]int{Home: 4, Load: 8, Site: 64, TakeDown: 8}
 
-// The cost of each minute by which the last must, and the last must or should, on site end later: small while
-// everything is done by the doors, large once it is not. Then they must come first, so that something can be left out.
-// From memory, no source.
-const (
-	inTimeWeight = 1
-	lateWeight   = 32
-)
+// firstWeight is the cost of each minute by which the last must, and the last must or should, on site end later. It
+// only decides how many people work on them, since they are scheduled first in any case. It does not depend on the
+// doors, so a search finds the same plans whenever they open. From memory, no source.
+const firstWeight = 4
 
 // lasts holds when the last task of each place ends: of all tasks, of musts and shoulds, and of musts; never if there
 // is none.
@@ -119,21 +115,16 @@ func (m *model) reach(last *lasts, task, end int) {
 	}
 }
 
-// cost returns the cost of a schedule, which the search minimises. An earlier end of the musts and the shoulds counts
-// little while all work on site is in time, else a lot.
+// cost returns the cost of a schedule, which the search minimises.
 func (m *model) cost(last *lasts) (sum int) {
 	for place := range places {
 		if last[place][0] > never {
 			sum += weights[place] * last[place][0]
 		}
 	}
-	weight := inTimeWeight
-	if last[Site][0] > m.job.Doors {
-		weight = lateWeight
-	}
 	for level := 1; level <= int(Could); level++ {
 		if last[Site][level] > never {
-			sum += weight * level * last[Site][level]
+			sum += firstWeight * level * last[Site][level]
 		}
 	}
 	return sum
@@ -197,7 +188,7 @@ func (d *decoder) pass(side int, keys []int, genes []uint8) {
 		d.waitLess(task, -forever)
 	}
 	for len(d.open) > 0 {
-		task := d.lowest(keys)
+		task := d.lowest(side, keys)
 		d.put(side, task, &genes[task])
 		end := d.ends[task]
 		for _, next := range d.before[1-side][task] {
@@ -219,12 +210,13 @@ func (d *decoder) waitLess(task, ready int) {
 	}
 }
 
-// lowest removes the open task with the lowest key and returns it. Ties go to the highest priority, then to the lowest
-// number.
-func (d *decoder) lowest(keys []int) int {
+// lowest removes the next open task and returns it: forwards a must before a should before a could, then the one with
+// the lowest key, then the one with the lowest number. So musts are scheduled as if there was nothing else, and the
+// others get what they leave free. Backwards only the keys count, since those plans are only parents of others.
+func (d *decoder) lowest(side int, keys []int) int {
 	best := 0
 	for i, task := range d.open {
-		if key, least := keys[task], keys[d.open[best]]; key < least || key == least && d.sooner(task, d.open[best]) {
+		if i > 0 && d.sooner(side, keys, task, d.open[best]) {
 			best = i
 		}
 	}
@@ -234,10 +226,12 @@ func (d *decoder) lowest(keys []int) int {
 	return task
 }
 
-// sooner reports whether a task goes before another with the same key.
-func (d *decoder) sooner(task, other int) bool {
-	a, b := d.level[task], d.level[other]
-	return a < b || a == b && task < other
+// sooner reports whether an open task goes before another.
+func (d *decoder) sooner(side int, keys []int, task, other int) bool {
+	if a, b := d.level[task], d.level[other]; a != b && side == 0 {
+		return a < b
+	}
+	return keys[task] < keys[other] || keys[task] == keys[other] && task < other
 }
 
 // put schedules one task and records its gene if it was greedy.

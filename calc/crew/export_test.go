@@ -4,7 +4,7 @@ package crew
 type Search = search
 
 func NewSearch(job Job, seed uint64, budget int) (*Search, error) {
-	return newSearch(&job, seed, budget, nil)
+	return newSearch(&job, seed, budget, nil, nil)
 }
 
 func (s *search) Improve(schedules int) Schedule { return *s.improve(schedules) }

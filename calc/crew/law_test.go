@@ -78,8 +78,7 @@ func TestMoreSchedulesAreNeverWorse(t *testing.T) {
 }
 
 // cost is the cost that the search minimises, from its description: minutes of the ends of the places, on site 64 each,
-// and of its musts and shoulds, 32 times as much in a plan that is late there. A must that waits on site for a could is
-// no must before the could is done.
+// and of its musts and shoulds, 4 each. A must that waits on site for a could is no must before the could is done.
 func cost(job crew.Job, s crew.Schedule) (all int) {
 	ends := map[crew.Place]int{}
 	must, should, musts, shoulds := 0, 0, 0, 0
@@ -103,12 +102,8 @@ func cost(job crew.Job, s crew.Schedule) (all int) {
 			should, shoulds = max(should, slot.End), 1
 		}
 	}
-	late := 1
-	if ends[crew.Site] > job.Doors {
-		late = 32
-	}
 	return 4*ends[crew.Home] + 8*ends[crew.Load] + 64*ends[crew.Site] + 8*ends[crew.TakeDown] +
-		late*(musts*must+shoulds*should)
+		4*(musts*must+shoulds*should)
 }
 
 // TestMustsComeFirst has a wall that could be there and an arch that must, one person, and time for one of them. The

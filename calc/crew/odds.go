@@ -17,6 +17,7 @@ const Runs = 2000
 type Forecast struct {
 	Done     float64       // share of runs in which all but the take-down is done by the doors
 	Musts    float64       // share of runs in which all musts are done by the doors
+	Shoulds  float64       // share of runs in which all musts and shoulds are done by the doors
 	Half     int           // the minute by which half of the runs are done, rounded up
 	Ninety   int           // the same for nine of ten runs
 	Critical []Criticality // in the order of the job's tasks
@@ -41,10 +42,14 @@ func (o Options) Odds(s Schedule) Forecast { return *s.odds(o.Seed, o.Runs, o.Pa
 const runsAtOnce = 8
 
 func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
+	return s.oddsWith(&draws{seed: seed}, runs, pause)
+}
+
+func (s *Schedule) oddsWith(drawn *draws, runs int, pause func()) *Forecast {
 	if runs < 1 {
 		runs = Runs
 	}
-	f := &Forecast{Runs: runs, Done: 1, Musts: 1}
+	f := &Forecast{Runs: runs, Done: 1, Musts: 1, Shoulds: 1}
 	m := s.planned
 	if m == nil {
 		return f
@@ -55,21 +60,16 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 		return f
 	}
 	sim.leaveOutTakeDown()
-	times := sim.taskTimes(&draws{seed: seed})
+	times := sim.taskTimes(drawn)
 	finish, counts, onPath := make([]float64, runs), make([]int, len(m.tasks)), make([]int, len(m.tasks))
-	late, without := 0, 0
+	var late lateRuns
 	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
 		at, end := sim.simulate(times, run)
 		finish[run] = end
-		if end > float64(m.job.Doors) {
-			late++
-			if sim.mustsLate() {
-				without++
-			}
-		}
+		sim.count(&late, end)
 		for ; at >= 0; at = sim.decided[at] {
 			if task := sim.fitted[at].task; task >= 0 && onPath[task] <= run {
 				onPath[task] = run + 1
@@ -77,7 +77,8 @@ func (s *Schedule) odds(seed uint64, runs int, pause func()) *Forecast {
 			}
 		}
 	}
-	f.Done, f.Musts = float64(runs-late)/float64(runs), float64(runs-without)/float64(runs)
+	sure := late.sure(runs)
+	f.Musts, f.Shoulds, f.Done = sure[Must], sure[Should], sure[Could]
 	slices.Sort(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
 	f.Critical = make([]Criticality, len(m.tasks))
@@ -100,29 +101,59 @@ func (s *simulator) simulate(times *taskTimes, run int) (last int, end float64) 
 	return last, end
 }
 
-// both returns the odds of all plus those of the musts, so that neither is improved at a high cost of the other. It
-// stops as soon as they cannot reach the target any more, and then returns less than the target.
-func (s *Schedule) both(target float64, d *draws, runs int, pause func()) float64 {
+// surety is the odds of being done by the doors: of the musts, of these and the shoulds, and of all.
+type surety [Could + 1]float64
+
+// better reports whether odds beat others: those of the musts by leastGain or more, else, if they lose no more than
+// that, those of the shoulds and of all together, so that neither is improved at a high cost of the other.
+func (s *surety) better(than *surety) bool {
+	if musts := s[Must] - than[Must]; musts >= leastGain || musts < -leastGain {
+		return musts > 0
+	}
+	return s[Should]+s[Could]-than[Should]-than[Could] >= leastGain
+}
+
+// lateRuns counts the runs in which a must is late, in which a must or a should is, and in which anything is.
+type lateRuns [Could + 1]int
+
+// sure returns the share of runs that are not late.
+func (l *lateRuns) sure(runs int) (odds surety) {
+	for level := range l {
+		odds[level] = float64(runs-l[level]) / float64(runs)
+	}
+	return odds
+}
+
+// count adds the current run, which ends at a minute.
+func (s *simulator) count(late *lateRuns, end float64) {
+	if end > float64(s.model.job.Doors) {
+		for level := s.firstLate(); level <= Could; level++ {
+			late[level]++
+		}
+	}
+}
+
+// surety returns the odds of a plan. It stops as soon as they cannot be better than others any more.
+func (s *Schedule) surety(than *surety, d *draws, runs int, pause func()) *surety {
 	sim := newSimulator(s.network, s.planned)
 	if sim == nil {
-		return 2
+		return &surety{1, 1, 1}
 	}
 	sim.leaveOutTakeDown()
 	times := sim.taskTimes(d)
-	late, without, both := 0, 0, 2.0
-	for run := 0; run < runs && both >= target; run++ {
+	var late lateRuns
+	for run := range runs {
 		if pause != nil && run%runsAtOnce == 0 {
 			pause()
 		}
-		if _, end := sim.simulate(times, run); end > float64(s.planned.job.Doors) {
-			late++
-			if sim.mustsLate() {
-				without++
-			}
-			both = float64(runs-late)/float64(runs) + float64(runs-without)/float64(runs)
+		_, end := sim.simulate(times, run)
+		sim.count(&late, end)
+		if most := late.sure(runs); end > float64(s.planned.job.Doors) && than != nil && !most.better(than) {
+			break
 		}
 	}
-	return both
+	odds := late.sure(runs)
+	return &odds
 }
 
 // last returns the node that ends last before the take-down, or -1.
@@ -136,15 +167,16 @@ func (s *simulator) last() int {
 	return last
 }
 
-// mustsLate reports whether a must, by its level, ends after the doors.
-func (s *simulator) mustsLate() bool {
-	doors := float64(s.model.job.Doors)
+// firstLate returns the priority of the most important task that ends after the doors, by its level; Could if none
+// does.
+func (s *simulator) firstLate() Priority {
+	first, doors := Could, float64(s.model.job.Doors)
 	for i := range s.nodes {
-		if s.ends[i] > doors && s.fitted[i].must {
-			return true
+		if f := &s.fitted[i]; s.ends[i] > doors && f.counts && f.level < first {
+			first = f.level
 		}
 	}
-	return false
+	return first
 }
 
 // quantile returns the smallest time that the given percentage does not exceed, rounded up.
@@ -200,6 +232,9 @@ type drawKey struct {
 	name   string
 	spread float64
 }
+
+// newDraws returns draws that are kept.
+func newDraws(seed uint64) *draws { return &draws{seed: seed, kept: map[drawKey]*lognormal{}} }
 
 func (d *draws) lognormal(name string, spread float64) *lognormal {
 	spread = max(0, min(2, spread))

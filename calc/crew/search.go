@@ -9,16 +9,16 @@ type search struct {
 }
 
 // newSearch checks a job and prepares a search that is expected to generate budget schedules; more are possible. The
-// same job, seed, budget and steps give the same schedules on every machine. The search begins with the plan like,
-// unless it is nil.
-func newSearch(job *Job, seed uint64, budget int, like *Schedule) (*search, error) {
+// same job, seed, budget and steps give the same schedules on every machine. The search begins with the plan like, and
+// after its own first plans it tries the plan also, unless they are nil.
+func newSearch(job *Job, seed uint64, budget int, like, also *Schedule) (*search, error) {
 	m, err := newModel(job)
 	if err != nil {
 		return nil, err
 	}
 	s := &search{decoder: newDecoder(m)}
 	if len(m.tasks) > 0 {
-		s.genetic = genetic.New(s.decoder, seed, budget, s.decoder.openings(like))
+		s.genetic = genetic.New(s.decoder, seed, budget, s.decoder.openings(like, also))
 	}
 	return s, nil
 }
@@ -39,11 +39,12 @@ func (s *search) improve(schedules int) *Schedule {
 	return best
 }
 
-// openings returns the orders to begin with: by latest start with the teams that end each task soonest, the same but
-// musts before shoulds before coulds, then with the smallest and the largest teams. With an older plan they are its
-// order and teams, its order with one more hand on each task, and the first two orders with its teams. A task that it
-// does not have, or has at another place, is ordered by its latest start and gets the team that ends it soonest.
-func (d *decoder) openings(like *Schedule) []genetic.Plan {
+// openings returns the orders to begin with: by latest start, with the teams that end each task soonest, with the
+// smallest and with the largest teams. With an older plan they are its order and teams, the order by latest start with
+// its teams, and its order with one more hand on each task. A task that it does not have, or has at another place, is
+// ordered by its latest start and gets the team that ends it soonest. A plan that is also to be tried comes last: its
+// order and teams, and the same with one more hand.
+func (d *decoder) openings(like, also *Schedule) []genetic.Plan {
 	tails := make([]int, len(d.tasks))
 	for at := len(d.order) - 1; at >= 0; at-- {
 		task := d.order[at]
@@ -53,38 +54,41 @@ func (d *decoder) openings(like *Schedule) []genetic.Plan {
 		t := &d.tasks[task]
 		tails[task] += minutesFor(d.work[task], d.speed[task].team((t.Least+t.Most+1)/2, 0))
 	}
-	plans := make([]genetic.Plan, 4)
+	plans := make([]genetic.Plan, 3)
 	for i := range plans {
 		plans[i] = genetic.NewPlan(len(d.tasks), true)
 		for task := range d.tasks {
 			plans[i].Start[task] = d.job.Doors - tails[task]
-			if i == 1 {
-				plans[i].Start[task] += int(d.level[task]) * maxMinutes
-			}
-			plans[i].Genes[task] = [4]uint8{greedy, greedy, 0, uint8(d.Genes(task) - 1)}[i]
+			plans[i].Genes[task] = [3]uint8{greedy, 0, uint8(d.Genes(task) - 1)}[i]
 		}
 	}
+	if also != nil && also.network.genes != nil {
+		same, more := genetic.NewPlan(len(d.tasks), true), genetic.NewPlan(len(d.tasks), true)
+		copy(same.Start, plans[0].Start)
+		copy(more.Start, plans[0].Start)
+		d.follow(also, &same, &more)
+		plans = append(plans, same, more)
+	}
 	if like != nil && like.network.genes != nil {
-		d.follow(like, plans)
+		copy(plans[1].Start, plans[0].Start)
+		d.follow(like, &plans[0], &plans[2])
+		copy(plans[1].Genes, plans[0].Genes)
 	}
 	return plans
 }
 
-// follow sets openings with the order and the teams of an older plan.
-func (d *decoder) follow(like *Schedule, plans []genetic.Plan) {
+// follow gives two openings the order and the teams of an older plan, the second with one more hand on each task. An
+// opening keeps its start for a task that is new.
+func (d *decoder) follow(like *Schedule, same, more *genetic.Plan) {
 	for task := range d.tasks {
 		key := d.tasks[task].Key
 		old, at := like.network.planned.number(key, task), like.planned.number(key, task)
-		start, gene, more := plans[0].Start[task], uint8(greedy), uint8(greedy)
+		same.Genes[task], more.Genes[task] = greedy, greedy
 		if at >= 0 && like.planned.tasks[at].Place == d.tasks[task].Place {
-			start, gene, more = like.Slots[at].Start, d.geneOf(task, like, old, 0), d.geneOf(task, like, old, 1)
-		}
-		plans[2].Start[task], plans[3].Start[task] = start, start
-		for i, g := range [4]uint8{gene, gene, gene, more} {
-			plans[i].Genes[task] = g
+			same.Genes[task], more.Genes[task] = d.geneOf(task, like, old, 0), d.geneOf(task, like, old, 1)
+			same.Start[task], more.Start[task] = like.Slots[at].Start, like.Slots[at].Start
 		}
 	}
-	plans[0], plans[2] = plans[2], plans[0]
 }
 
 // geneOf returns the gene of a team with the given number of hands more than a task of an older plan had, with the same

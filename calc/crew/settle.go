@@ -1,5 +1,7 @@
 package crew
 
+import "cmp"
+
 // Options say how long to search.
 type Options struct {
 	Seed      uint64
@@ -7,12 +9,19 @@ type Options struct {
 	Runs      int        // to simulate; 0 means Runs
 	Keep      []Schedule // older plans, kept if they still fit and their odds are best
 	Like      *Schedule  // an older plan, perhaps of another job, to begin with; nil: none
+	Smaller   int        // jobs with fewer people or things to plan first, see Settle; 0: none
+	also      *Schedule  // see newSearch
+	elite     int        // plans to simulate; 0 means elite
 	Pause     func()     // called every few milliseconds of work; it changes no answer and need not return; nil: no pauses
 }
 
 // Settle searches for a plan and returns the one with the best odds, among those of the search and the older plans
 // carried over to the job. So with more hands, a longer window or less work the odds are never worse than those of a
 // kept plan.
+//
+// With o.Smaller it first plans the job with one person or one thing fewer, and so on for so many jobs, and keeps their
+// plans in the same way. So one more person, pump, ladder or car makes neither the odds nor the end worse, even if the
+// plan of the smaller job is not known: the search alone may be less lucky with more to choose from.
 func Settle(job Job, o Options) (Schedule, Forecast, error) {
 	s, f, err := settle(&job, &o)
 	if err != nil {
@@ -22,13 +31,26 @@ func Settle(job Job, o Options) (Schedule, Forecast, error) {
 }
 
 func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
-	schedules := o.Schedules
-	if schedules <= 0 {
-		schedules = 500
+	if o.Smaller > 0 {
+		return newSteps(o).settle(job)
 	}
-	search, err := newSearch(job, o.Seed, schedules, o.Like)
+	best, err := findPlan(job, o, newDraws(o.Seed+1))
 	if err != nil {
 		return nil, nil, err
+	}
+	best, forecast := o.keep(job, best)
+	return best, forecast, nil
+}
+
+// findPlan returns the plan with the best odds that a search finds. It compares them with draws of its own.
+func findPlan(job *Job, o *Options, drawn *draws) (*Schedule, error) {
+	schedules := o.Schedules
+	if schedules <= 0 {
+		schedules = usualSchedules
+	}
+	search, err := newSearch(job, o.Seed, schedules, o.Like, o.also)
+	if err != nil {
+		return nil, err
 	}
 	if search.genetic != nil {
 		search.genetic.Pause(o.Pause)
@@ -39,8 +61,16 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 		if runs < 1 {
 			runs = Runs
 		}
-		best = search.surest(best, o.Seed+1, min(elite, runs/eliteRuns), o.Pause)
+		best = search.surest(best, drawn, min(cmp.Or(o.elite, elite), runs/eliteRuns), o.Pause)
 	}
+	return best, nil
+}
+
+// usualSchedules is the number of schedules to generate unless the options say otherwise.
+const usualSchedules = 500
+
+// keep returns the best of a plan and the older ones, with its odds.
+func (o *Options) keep(job *Job, best *Schedule) (*Schedule, *Forecast) {
 	forecast := best.odds(o.Seed, o.Runs, o.Pause)
 	for i := range o.Keep {
 		kept, err := o.Keep[i].carry(job)
@@ -51,7 +81,7 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 			best, forecast = kept, odds
 		}
 	}
-	return best, forecast, nil
+	return best, forecast
 }
 
 // muchDearer is how much more than the best another plan may cost: as much as an hour's delay on site. The odds do not
@@ -59,26 +89,25 @@ func settle(job *Job, o *Options) (*Schedule, *Forecast, error) {
 const muchDearer = 60 * 64
 
 // Limits: how many plans are simulated at most, so that they take no longer than the odds of the chosen one; how often;
-// and by how much the odds of a plan, of all and of the musts together, must be better than those of the cheapest.
+// and by how much the odds of a plan must be better than those of the cheapest.
 const (
 	elite     = 10
 	eliteRuns = 200
 	leastGain = 0.01
 )
 
-// surest returns the plan with the best odds, of all and of the musts together, among the search's survivors and its
-// former best plans. It simulates the very first plan, which still has slack, and then the cheapest ones. Its random
-// numbers differ from those of the final odds. The search cannot be used afterwards.
-func (s *search) surest(best *Schedule, seed uint64, most int, pause func()) *Schedule {
+// surest returns the plan with the best odds, of the musts first, among the search's survivors and its former best
+// plans. It simulates the very first plan, which still has slack, and then the cheapest ones. Its random numbers differ
+// from those of the final odds. The search cannot be used afterwards.
+func (s *search) surest(best *Schedule, drawn *draws, most int, pause func()) *Schedule {
 	if most < 2 {
 		return best
 	}
 	d := s.decoder
 	left := append(d.steps, s.genetic.Left()...)
 	left[0].Cost = d.least
-	drawn := &draws{seed: seed, kept: map[drawKey]*lognormal{}}
-	odds := best.both(0, drawn, eliteRuns, pause)
-	for simulated := 1; simulated < most && len(left) > 0 && odds+leastGain <= 2; {
+	odds, certain := best.surety(nil, drawn, eliteRuns, pause), surety{1, 1, 1}
+	for simulated := 1; simulated < most && len(left) > 0 && certain.better(odds); {
 		least := 0
 		for i := range left {
 			if left[i].Cost < left[least].Cost {
@@ -98,8 +127,8 @@ func (s *search) surest(best *Schedule, seed uint64, most int, pause func()) *Sc
 		copy(d.bestAt[1], d.ends)
 		other := d.schedule(best.Proven, best.Tried)
 		other.network.genes = plan.Genes
-		if both := other.both(odds+leastGain, drawn, eliteRuns, pause); both >= odds+leastGain {
-			best, odds = other, both
+		if then := other.surety(odds, drawn, eliteRuns, pause); then.better(odds) {
+			best, odds = other, then
 		}
 	}
 	return best
@@ -114,18 +143,17 @@ func same(a, b []int) bool {
 	return true
 }
 
-// better compares the odds of all, then of the musts, then the time of nine in ten, then that of half.
+// better compares odds by [surety.better], then those of all however little they differ, then the time of nine in ten,
+// then that of half.
 func (f *Forecast) better(than *Forecast) bool {
-	if f.Done != than.Done {
-		return f.Done > than.Done
+	a, b := surety{f.Musts, f.Shoulds, f.Done}, surety{than.Musts, than.Shoulds, than.Done}
+	switch {
+	case a.better(&b):
+		return true
+	case b.better(&a):
+		return false
 	}
-	if f.Musts != than.Musts {
-		return f.Musts > than.Musts
-	}
-	if f.Ninety != than.Ninety {
-		return f.Ninety < than.Ninety
-	}
-	return f.Half < than.Half
+	return cmp.Or(cmp.Compare(than.Done, f.Done), cmp.Compare(f.Ninety, than.Ninety), cmp.Compare(f.Half, than.Half)) < 0
 }
 
 // tenPoints is ten points minus the rounding error of floating-point odds.

@@ -32,8 +32,8 @@ type fitted struct {
 	earliest float64 // the minute before which it must not begin
 	waits    []wait
 	people   []hand
+	level    Priority
 	counts   bool // must be done by the doors
-	must     bool // and is a must
 }
 
 // wait is a node that another waits for, and the minutes between them.
@@ -99,7 +99,7 @@ func (s *simulator) fit(i int) bool {
 	}
 	f.earliest = float64(m.earliest(f.task))
 	f.counts = m.tasks[f.task].Place != TakeDown
-	f.must = f.counts && m.level[f.task] == Must
+	f.level = m.level[f.task]
 	f.people = make([]hand, len(n.people))
 	for k := range n.people {
 		person, h := n.people[k].person, &f.people[k]
@@ -247,9 +247,9 @@ func (s *simulator) comes(m *member) (float64, int) {
 }
 
 // come returns when a person on a node, who would come at a minute, can stay for as long as planned, or for at least
-// the given time if that is later than planned. This may be at once or later by their calendar. If they have left,
-// their relief takes over, or the others go on without them if they are enough. arriveBy holds the node that decides
-// it, or -1.
+// the given time if that is later than planned. This may be at once or later by their calendar. If they have left, as
+// all have who come after the last minute of their place and later than planned, their relief takes over, or the others
+// go on without them if they are enough. arriveBy holds the node that decides it, or -1.
 func (s *simulator) come(i, k int, at, planned, least float64, over bool) float64 {
 	n, f := &s.nodes[i], &s.fitted[i]
 	m, h, task := &n.people[k], &f.people[k], f.task
@@ -264,7 +264,7 @@ func (s *simulator) come(i, k int, at, planned, least float64, over bool) float6
 		return at
 	}
 	s.arriveBy[k] = -1
-	gone = gone || here >= last
+	gone = gone || here >= later(last, float64(m.from)+1)
 	if r := m.relief; over && gone && r >= 0 && s.who[r] >= 0 && s.calendar(n.task, r) != nil {
 		s.team[k], s.replaced = r, true
 		if s.model.job.People[s.who[m.person]].Practised && !s.model.job.People[s.who[r]].Practised {
