@@ -134,6 +134,7 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 	require(fields, n, strings.TrimPrefix(entity, n.Name+"/"))
 	if n == &pieceNoun {
 		gasOf(fields, "air")
+		builtOf(fields, "home")
 	}
 	return fields
 }
@@ -143,6 +144,15 @@ func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
 func gasOf(fields map[string]json.RawMessage, gas string) {
 	if string(fields["kind"]) == `"bouquets"` && (fields["gas"] == nil || string(fields["gas"]) == "null") {
 		fields["gas"] = quoted(gas)
+	}
+}
+
+// builtOf says where walls and columns are built where nothing does. A stored piece that does not say is built at home,
+// as it was before; one in a file is built at the venue, because few cars take it.
+func builtOf(fields map[string]json.RawMessage, place string) {
+	kind := string(fields["kind"])
+	if (kind == `"wall"` || kind == `"column"`) && (fields["built"] == nil || string(fields["built"]) == "null") {
+		fields["built"] = quoted(place)
 	}
 }
 
@@ -303,6 +313,7 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 		}
 		if n == &pieceNoun {
 			gasOf(fields, "helium")
+			builtOf(fields, "site")
 		}
 		if _, there := fields["order"]; !there {
 			fields["order"] = json.RawMessage(fmt.Sprint(i + 1))

@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"slices"
 	"strings"
 	"testing"
 
@@ -64,9 +63,6 @@ func packRows() []packRow {
 			map[string]int{"pack/helium/weights": 3, "pack/helium/ribbon": 20, "pack/helium/cylinder": 1, "pack/tool/table": 1}},
 		{"helium, ribbon in metres", append(helium, job.Put("brief", "units", "metric")),
 			map[string]int{"pack/helium/ribbon": 18}},
-		{"a helium cylinder in the car", helium, map[string]int{"pack/tool/straps": 2}},
-		{"helium at home", slices.Concat(helium, []job.Change{job.Put("brief", "travel", "none")}),
-			map[string]int{"pack/tool/straps": 0}},
 		{"a sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Light sign")},
 			map[string]int{"pack/supply/fishing-line": 1, "pack/tool/ladder": 1, "pack/supply/batteries": 1, "pack/kit/s": 1}},
 		{"a design is no sign", []job.Change{job.Put("kit/s", "kind", "other"), job.Put("kit/s", "name", "Design folder")},

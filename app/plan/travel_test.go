@@ -133,6 +133,11 @@ func TestWhatCarriesAPieceIsPacked(t *testing.T) {
 func TestNothingTravelsWithoutACar(t *testing.T) {
 	p := plan.Make(garland(3048, job.Put("brief", "travel", "none")))
 	lines := packLines(p)
+	float := piece("float", "bouquets", map[string]any{"count": 3, "each": 4, "gas": "helium", "to_in": 11,
+		"colours": shares("coral", 1.0)})
+	assert.Equal(t, 2, packLines(plan.Make(made(float...)))["pack/tool/straps"].Need, "a cylinder travels strapped")
+	assert.NotContains(t, packLines(plan.Make(made(append(float, job.Put("brief", "travel", "none"))...))),
+		"pack/tool/straps")
 	for _, key := range []string{"pack/tool/trolley", "pack/supply/clear-bags", "pack/supply/labels", "pack/made/door"} {
 		assert.NotContains(t, lines, key)
 	}

@@ -36,6 +36,17 @@ func TestSizedToFollowsTheSize(t *testing.T) {
 	assert.Equal(t, 15.0, tables.ToIn, "not the usual of 18-inch: somebody chose it")
 }
 
+// TestNewColumnsAreBuiltAtTheVenue checks that columns and walls begin at the venue, and garlands at home.
+func TestNewColumnsAreBuiltAtTheVenue(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	for kind, built := range map[string]string{"column": "site", "wall": "site", "garland": "home"} {
+		v.visit("/jobs/demo/pieces/new?kind="+kind).submit("#edit-piece", form.Values{"name": {"New one"}})
+		assert.Equal(t, built, v.current().Pieces[len(v.current().Pieces)-1].Built, kind)
+	}
+	v.visit("/jobs/demo/pieces/new?kind=wall").submit("#edit-piece", form.Values{"name": {"Wall"}, "built": {"home"}})
+	assert.Equal(t, "home", v.current().Pieces[len(v.current().Pieces)-1].Built, "as chosen")
+}
+
 // TestNewBouquetsFloat checks that bouquets begin with helium and become air when that is chosen.
 func TestNewBouquetsFloat(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")

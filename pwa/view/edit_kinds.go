@@ -65,6 +65,9 @@ func PieceStart(kind job.PieceKind) map[string]any {
 	if b.Gas != "" {
 		fields["gas"] = b.Gas
 	}
+	if b.Built != "" {
+		fields["built"] = b.Built
+	}
 	return fields
 }
 

@@ -47,6 +47,9 @@ func New(j job.Job, kinds []*Kind) *Draft {
 	return d
 }
 
+// Kinds returns the kinds of piece that the draft knows.
+func (d *Draft) Kinds() []*Kind { return d.kinds }
+
 // pitchMM returns the distance between clusters of the recipe. It computes each recipe once.
 func (d *Draft) pitchMM(r cluster.Recipe) float64 {
 	key := r.String()

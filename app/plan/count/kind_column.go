@@ -14,7 +14,7 @@ func init() {
 		Needed:   []string{"height_mm", "count"},
 		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-		Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5"},
+		Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5", Built: "site"},
 		Start: &Start{Label: "Columns", Ask: "how many", Metric: "2", Imperial: "2", Keypad: "numeric", Field: "count",
 			With: map[string]any{"height_mm": 1800}},
 		Answers: []Answer{{Calculator: "column", Field: "height_mm", Label: "height", From: "height", Typed: true}},

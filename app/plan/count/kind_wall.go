@@ -14,7 +14,7 @@ func init() {
 		Needed:   []string{"width_mm", "height_mm"},
 		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
-		Begin:    Begin{Name: "Wall", Recipe: "2x11@10"},
+		Begin:    Begin{Name: "Wall", Recipe: "2x11@10", Built: "site"},
 		Start: &Start{Label: "Wall", Ask: "how wide", Metric: "2.4 m", Imperial: "8 ft", Keypad: "text", Field: "width_mm",
 			With: map[string]any{"height_mm": 2100}},
 		Answers: []Answer{

@@ -60,6 +60,7 @@ type Kind struct {
 type Begin struct {
 	Name, Recipe, Gas string
 	SizeIn            int
+	Built             string // "site" for what few cars take ready made
 }
 
 // Start describes how a new job begins with a piece of a kind: by one measure.

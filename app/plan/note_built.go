@@ -1,0 +1,44 @@
+package plan
+
+import (
+	"slices"
+
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/phrase"
+	"garlandry/app/plan/transport"
+)
+
+// builtNotes says which walls and columns are built at the venue although one car load takes all that would then be
+// made at home.
+func builtNotes(d *draft) {
+	if !d.Travels() {
+		return
+	}
+	j, names, many := d.Job, "", 0
+	j.Pieces = slices.Clone(j.Pieces)
+	for i := range j.Pieces {
+		p := &j.Pieces[i]
+		kind, known := count.KindOf(d.Kinds(), p.Kind)
+		if known && kind.Begin.Built == "site" && p.Built == "site" && p.Ahead == 0 {
+			p.Built = "home"
+			names = phrase.AppendName(names, p.Name)
+			many++
+		}
+	}
+	if many == 0 {
+		return
+	}
+	home := count.New(j, d.Kinds())
+	if home.BulkHomeL() <= d.BulkHomeL() { // nothing is counted of them yet
+		return
+	}
+	car := transport.New(home)
+	if car.Trips > 1 || len(car.BuiltOnSite) > 0 {
+		return
+	}
+	verb := " is"
+	if many > 1 {
+		verb = " are"
+	}
+	d.Inform("", names+verb+" built at the venue. Made at home, it all fits one car load and saves time there.")
+}
