@@ -53,8 +53,8 @@ func (o Output) Format(value any, s measure.System) string {
 	return Format(o.Kind, value, s)
 }
 
-// DefaultText returns the default in the reader's units: "20 °C" or "68 °F". Kinds that are not a single number keep
-// their text.
+// DefaultText returns the default in the reader's units: "20 °C" or "68 °F"; in metric ones where the key names the
+// unit. Kinds that are not a single number keep their text.
 func (in *Input) DefaultText(s measure.System) string {
 	if in.Default == "" {
 		return ""
@@ -63,6 +63,9 @@ func (in *Input) DefaultText(s measure.System) string {
 	number, isNumber := value.(float64)
 	if err != nil || !isNumber {
 		return in.Default
+	}
+	if in.BareMetric {
+		s = measure.Metric
 	}
 	return formatNumber(in.Kind, number, s)
 }

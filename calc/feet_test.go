@@ -35,6 +35,20 @@ func TestResultsInFeetAreInFeet(t *testing.T) {
 	}
 }
 
+// TestDefaultsInFeetAreInFeet checks how defaults are shown. An input that is named after its unit keeps it.
+func TestDefaultsInFeetAreInFeet(t *testing.T) {
+	for _, c := range calc.All() {
+		for _, in := range c.Inputs {
+			text := in.DefaultText(measure.Imperial)
+			if in.BareMetric {
+				assert.Equal(t, in.DefaultText(measure.Metric), text, "%s %s", c.Name, in.Key)
+				continue
+			}
+			assert.NotRegexp(t, siFigure, text, "%s %s", c.Name, in.Key)
+		}
+	}
+}
+
 func shownWithoutTheMaths(c calc.Calculator, result calc.Result) []string {
 	texts := append([]string(nil), result.Notes...)
 	for _, out := range c.Outputs {

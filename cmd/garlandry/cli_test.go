@@ -121,6 +121,21 @@ func TestCLICalcListAndExamples(t *testing.T) {
 	}
 }
 
+// TestCLICalcSpeaksOneSystem checks that assumed inputs are shown in the reader's units, and that --metric reads a bare
+// size as centimetres: 25 cm of 27.94 cm (11 in) are 89.5 %.
+func TestCLICalcSpeaksOneSystem(t *testing.T) {
+	_, feet, _ := cli("calc", "heat", "size=11")
+	feet, _, _ = strings.Cut(feet, "\nTake care") // cautions name both
+	assert.NotContains(t, feet, "°C")
+	assert.Contains(t, feet, "68 °F   (assumed)")
+	_, metres, _ := cli("calc", "--metric", "heat", "size=11")
+	metres, _, _ = strings.Cut(metres, "\nTake care")
+	assert.Contains(t, metres, "20 °C   (assumed)")
+	assert.NotContains(t, metres, "°F")
+	_, size, complaint := cli("calc", "--metric", "size", "size=11", "to=25")
+	assert.Regexp(t, `Full +89\.5 %`, size, complaint)
+}
+
 // TestCLICalcComputesRecipesOutsideTheTable checks that such a recipe is relaxed at once and not estimated.
 func TestCLICalcComputesRecipesOutsideTheTable(t *testing.T) {
 	base, err := cluster.ParseRecipe("1x5@4 + 1x36@33")

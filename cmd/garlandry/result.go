@@ -42,8 +42,12 @@ func printResult(s stdio, asJSON bool, c calc.Calculator, r calc.Result, system 
 	}
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
 	say(w, "%s\n\n", c.Purpose)
-	for _, in := range r.Used {
-		say(w, "  %s\t%s%s\n", in.Key, in.Text, map[bool]string{true: "   (assumed)"}[in.Assumed])
+	for _, used := range r.Used {
+		if in, known := c.Input(used.Key); known && used.Assumed {
+			say(w, "  %s\t%s   (assumed)\n", used.Key, in.DefaultText(system))
+			continue
+		}
+		say(w, "  %s\t%s\n", used.Key, used.Text)
 	}
 	fmt.Fprintln(w)
 	for _, o := range c.Outputs {
