@@ -62,7 +62,8 @@ var goldenCases = map[string][]family{
 	"lift": {
 		{"an 11-inch on its weight", "size=11 / to=11in", []string{"to=10in", "temp=5C|38C", "altitude=2000m",
 			"humidity=0|100%", "extra_g=0|5", "purity=80%|92%", "gel=5|20", "latex_g=2.5|3.4", "floated=20|30 h",
-			"gel=5 / floated=30 h", "cylinder_l=10|50 / cylinder_bar=150|200", "size=5|18 / to="}},
+			"gel=5 / floated=30 h", "pulls=8 g|11 g / gas=1.2", "holds=13 L|0.5 cu ft", "gas=0.8",
+			"cylinder_gas=50 cu ft|1.5 m3", "cylinder_l=10|50 / cylinder_bar=150|200", "size=5|18 / to="}},
 		{"a giant", "size=36 / to=30in", []string{"to=36in", "purity=90%", "extra_g=10",
 			"cylinder_l=10 / cylinder_bar=200 / temp=5C|35C", "cylinder_l=10 / cylinder_bar=200 / purity=90%"}},
 	},

@@ -49,12 +49,12 @@ var heatCalculator = Calculator{
 	},
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
 	Example: Example{
-		Story: "Reading room reopening: coral 11-inch sized to 10 in at 10 °C in the hall store, 35 °C under the glass " +
+		Story: "Reading room reopening: coral 11-inch sized to 9 in at 10 °C in the hall store, 35 °C under the glass " +
 			"roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10in"}, {Key: "fill_temp", Text: "10 C"},
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "9in"}, {Key: "fill_temp", Text: "10 C"},
 			{Key: "show_temp", Text: "95F"}},
 		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006},
-			{Key: "show_diameter_mm", Value: 261.3, Within: 0.6}},
+			{Key: "show_diameter_mm", Value: 235.1, Within: 0.6}},
 	},
 	Run: runHeat,
 }
@@ -98,7 +98,8 @@ func runHeat(v Values, result *Result) error {
 	result.step("Gas alone", "kelvin at the show / kelvin when filled × air / air", "{4}", charles)
 	result.step("With the rubber", "air of {pressure} and rubber of {pressure}, same gas", "{4}", g.ShowAirPa,
 		g.ShowPressurePa, g.VolumeRatio)
-	result.step("At the show", "{small_length} × cube root of {4}", "{small_length}", to, g.VolumeRatio, g.ShowMM)
+	result.step("At the show", "{small_length} grown until it holds {4} times as much", "{small_length}", to,
+		g.VolumeRatio, g.ShowMM)
 	if times != 1 {
 		result.use("heat/own")
 		result.step(StepGrowth, "yours / calculated ("+MarkMeasured+")", "{2}", times)

@@ -22,6 +22,14 @@ var liftCalculator = Calculator{
 			Default: "2 g", Example: "3g", BareMetric: true,
 			Help: "What it carries besides itself, in grams. A metre of ribbon is about a gram: weigh yours."},
 		latexInput,
+		{Key: "pulls", Label: "One of yours pulls", Kind: KindSmallMass, Min: 0.1, Max: 2000, Example: "8 g",
+			BareMetric: true, Advanced: true,
+			Help: "Set a weight on a kitchen scale to zero, then tie the balloon with its ribbon to it: how much less it " +
+				"reads. It gives the gas in yours."},
+		{Key: "holds", Label: "One of yours holds", Kind: KindVolume, Min: 0.2, Max: 1000, Example: "14 L", BareMetric: true,
+			Advanced: true, Help: "Time a pump or valve of known litres a minute: litres a minute × minutes."},
+		{Key: "gas", Label: "How much more yours hold", Kind: KindNumber, Min: latex.LeastGas, Max: latex.MostGas,
+			Default: "1", Example: "1.1", Advanced: true, Help: "1 is as usual, 1.1 a tenth more. A measured one sets it."},
 		{
 			Key:      "gel",
 			Label:    "Gel makes it last",
@@ -42,6 +50,9 @@ var liftCalculator = Calculator{
 			Help: "Its water volume in litres, stamped on its shoulder. Give the pressure too."},
 		{Key: "cylinder_bar", Label: "Cylinder pressure", Kind: KindPressure, Min: 1e5,
 			Max: 3.2e7, Example: "200", BareMetric: true, Help: "What its gauge reads, in bar."},
+		{Key: "cylinder_gas", Label: "Rated gas of the cylinder", Kind: KindVolume, Min: 5, Max: 20_000,
+			Example: "50 cu ft", BareMetric: true,
+			Help: "If it is sold by its gas: 50 cu ft or 1.5 m3. Instead of size and pressure."},
 	},
 	Outputs: []Output{
 		{"net_g", "Carries", "Lift left after the balloon and its ribbon; below 0 it sinks", KindSmallMass, true},
@@ -54,10 +65,10 @@ var liftCalculator = Calculator{
 	Cautions: []string{latex.CautionHelium, latex.CautionRelease, latex.CautionChoking, latex.CautionAllergy},
 	Example: Example{
 		Story: "Reading room reopening: a sand 11-inch blown full. Helium in dry air at 20 °C lifts 1.0377 g a litre by " +
-			"the ideal gas law; 11.42 litres lift 11.9 g",
+			"the ideal gas law; half a cubic foot, 14.16 litres, lifts 14.7 g",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "11in"}, {Key: "humidity", Text: "0"},
 			{Key: "extra_g", Text: "1"}},
-		Expect: []Expectation{{Key: "gross_g", Value: 11.8, Within: 0.15}, {Key: "float_h", Value: 15, Within: 3}},
+		Expect: []Expectation{{Key: "gross_g", Value: 14.6, Within: 0.15}, {Key: "float_h", Value: 15, Within: 3}},
 	},
 	Run: runLift,
 }
@@ -66,28 +77,9 @@ var liftCalculator = Calculator{
 const StepFloats = "Times as long"
 
 func runLift(v Values, result *Result) error {
-	size, to, err := v.balloonOf()
+	in, ownGas, err := v.liftInput()
 	if err != nil {
 		return err
-	}
-	if v.Has("cylinder_l") || v.Has("cylinder_bar") {
-		if err := v.needs("cylinder_l", "a pressure alone does not say how much is in the cylinder"); err != nil {
-			return err
-		}
-		if err := v.needs("cylinder_bar", "the size alone does not say how much is in the cylinder"); err != nil {
-			return err
-		}
-	}
-	air := latex.Place{TempC: v.Number("temp"), AltitudeM: v.Number("altitude"), HumidityPct: v.Number("humidity")}
-	in := latex.LiftInput{
-		Size:      size,
-		ToMM:      to,
-		Air:       air,
-		ExtraG:    v.Number("extra_g"),
-		PurityPct: v.Number("purity"),
-		GelFactor: v.Number("gel"),
-		Cylinder: latex.Cylinder{Litres: v.Number("cylinder_l"), GaugeBar: v.Number("cylinder_bar") / measure.PascalPerBar,
-			TempC: air.TempC},
 	}
 	lift, err := latex.Floating(in)
 	if err != nil {
@@ -106,21 +98,62 @@ func runLift(v Values, result *Result) error {
 	result.Notes = lift.Notes
 	result.use("air/moist", "air/standard", "helium", "rubber/law", "rubber/constants")
 	result.useBalloon(v)
-	result.bareCentimetres(v, size, to)
 	result.useFloat(lift, own)
 	result.figures("gross_g net_g float_h ballast_g",
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
 	result.counts("per_cylinder",
 		lift.PerCylinder)
+	result.useIf(v.Has("cylinder_gas"), "cylinder/rated")
 	liftWorking(result, in, lift)
+	if ownGas {
+		result.use("size/gas/own")
+		result.step(StepGas, "yours / the usual ("+MarkMeasured+")", "{2}", in.Size.OwnGas)
+	}
 	if own {
 		result.step(StepFloats, "yours / the estimate for a plain one", "{2}", times)
 	}
-	if in.Cylinder.Litres > 0 {
+	if in.Cylinder != (latex.Cylinder{}) {
 		result.step("Cylinder", "usable gas / gas in one balloon, rounded down", "{0}", float64(lift.PerCylinder))
 	}
-	result.Drawing = liftDrawing(v.sketch(), to, lift)
+	result.Drawing = liftDrawing(v.sketch(), in.ToMM, lift)
 	return nil
+}
+
+// liftInput returns the balloon, the air and the cylinder that were typed, and whether the gas in the balloon was
+// measured.
+func (v Values) liftInput() (in latex.LiftInput, ownGas bool, err error) {
+	size, to, err := v.balloonOf()
+	if err != nil {
+		return in, false, err
+	}
+	air := latex.Place{TempC: v.Number("temp"), AltitudeM: v.Number("altitude"), HumidityPct: v.Number("humidity")}
+	in = latex.LiftInput{Size: size, ToMM: to, Air: air, ExtraG: v.Number("extra_g"), PurityPct: v.Number("purity"),
+		GelFactor: v.Number("gel")}
+	if in.Cylinder, err = v.cylinder(air); err != nil {
+		return in, false, err
+	}
+	in.Size, ownGas, err = v.ownGas(in)
+	return in, ownGas, err
+}
+
+// cylinder returns the cylinder by its water volume and pressure, or by its rated gas; the zero one if none was typed.
+func (v Values) cylinder(air latex.Place) (latex.Cylinder, error) {
+	if v.Has("cylinder_gas") {
+		if v.Has("cylinder_l") || v.Has("cylinder_bar") {
+			return latex.Cylinder{}, v.refuse("cylinder_gas", "give the rated gas or size and pressure, not both", nil)
+		}
+		return latex.Cylinder{RatedL: v.Number("cylinder_gas")}, nil
+	}
+	if v.Has("cylinder_l") || v.Has("cylinder_bar") {
+		if err := v.needs("cylinder_l", "a pressure alone does not say how much is in the cylinder"); err != nil {
+			return latex.Cylinder{}, err
+		}
+		if err := v.needs("cylinder_bar", "the size alone does not say how much is in the cylinder"); err != nil {
+			return latex.Cylinder{}, err
+		}
+	}
+	return latex.Cylinder{Litres: v.Number("cylinder_l"), GaugeBar: v.Number("cylinder_bar") / measure.PascalPerBar,
+		TempC: air.TempC}, nil
 }
 
 // useFloat names the sources of the float time and of the weight.
@@ -134,7 +167,7 @@ func (r *Result) useFloat(lift latex.Lift, own bool) {
 
 // liftWorking adds the steps from the volume to the hours.
 func liftWorking(result *Result, in latex.LiftInput, lift latex.Lift) {
-	result.step("Volume", "π/6 × ({small_length})³", "{volume}", in.ToMM, lift.VolumeL)
+	result.gasStep(in.Size, in.ToMM, lift.VolumeL)
 	result.step("Air", "moist air at {temperature}", "{4} g/L", in.Air.TempC, lift.AirDensity)
 	result.step("Gas", "helium, pressed by the rubber with {pressure}", "{4} g/L", lift.RubberPa, lift.GasDensity)
 	result.step("Lifts", "{2} L × ({4} − {4})", "{mass}", lift.VolumeL, lift.AirDensity, lift.GasDensity, lift.GrossG)

@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"slices"
 	"strings"
 
 	"garlandry/calc"
@@ -44,6 +45,10 @@ var expectedSources = []struct {
 		return c.is("size", "heat", "lift") && !c.has("to") || c.bare("recipe") && usesRecipe(c) || c.bare("with") ||
 			c.bare("accent") || c.bare("balloons")
 	}},
+	{"Gas in a full balloon: helium charts", calc.MarkPublished, func(c call) bool { return oneBalloon(c) && charted(c) }},
+	{"Gas in a full 5-", calc.MarkFromMemory, func(c call) bool { return oneBalloon(c) && !charted(c) }},
+	{"A balloon is a sphere", calc.MarkFromMemory, oneBalloon},
+	{"How much gas yours", calc.MarkMeasured, func(c call) bool { return c.is("lift") && says(c, calc.StepGas) }},
 	{"Mass of one empty", calc.MarkCommonPractice, func(c call) bool { return oneBalloon(c) && !c.has("latex_g") }},
 	{"Mass of your own", calc.MarkMeasured, func(c call) bool { return oneBalloon(c) && c.has("latex_g") }},
 	{"Thin sphere", calc.MarkPublished, oneBalloon},
@@ -53,7 +58,8 @@ var expectedSources = []struct {
 	{"Standard atmosphere", calc.MarkPublished, func(c call) bool { return c.is("heat", "lift") }},
 	{"Moist air", calc.MarkPublished, func(c call) bool { return c.is("lift") }},
 	{"Helium's molar mass", calc.MarkFromMemory, func(c call) bool { return c.is("lift") }},
-	{"Float time: a plain 11-inch floats 12 to 18 hours", calc.MarkScaled, guessedFloat},
+	{"Cylinders are rated", calc.MarkFromMemory, func(c call) bool { return c.has("cylinder_gas") }},
+	{"Float time: a plain full 11-inch floats 12 to 18 hours", calc.MarkScaled, guessedFloat},
 	{"Warm rubber leaks", calc.MarkFromMemory, guessedFloat},
 	{"How long yours floated", calc.MarkMeasured, func(c call) bool { return c.has("floated") }},
 	{"The weight at the end", calc.MarkCommonPractice, func(c call) bool { return c.result.Number("ballast_g") > 0 }},
@@ -136,6 +142,11 @@ func crowded(c call) bool {
 }
 
 func oneBalloon(c call) bool { return c.is("size", "heat", "lift") }
+
+// charted reports whether the size is on the helium charts.
+func charted(c call) bool {
+	return slices.Contains([]string{"9", "11", "12", "16", "36"}, strings.TrimRight(c.typed["size"], " in\""))
+}
 
 // says reports whether the working has a step.
 func says(c call, label string) bool {

@@ -61,11 +61,17 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	return size, to, nil
 }
 
-// useBalloon names where the balloon's usual diameter and its mass come from.
+// useBalloon names where the balloon's usual diameter, its mass and its gas come from.
 func (r *Result) useBalloon(v Values) {
 	r.useIf(!v.Has("to"), "size/decor")
 	r.useIf(!v.Has("latex_g"), "size/latex")
 	r.useIf(v.Has("latex_g"), "size/latex/own")
+	if size, _ := latex.Find(v.Count("size")); size.FullLMark == latex.MarkPublished {
+		r.use("size/gas")
+	} else {
+		r.use("size/gas/others")
+	}
+	r.use("size/pear")
 }
 
 // bareCentimetres adds a note if a bare number was read as centimetres, although it would rather be inches.
@@ -95,18 +101,18 @@ var sizeCalculator = Calculator{
 		{"diameter_mm", "Across", "Diameter, to set the sizing box", KindSmallLength, true},
 		{"fill_pct", "Full", "Diameter as a share of the full balloon's", KindPercent, true},
 		{"circumference_mm", "Round", "What a tape measure reads round the middle", KindSmallLength, false},
-		{"volume_l", "Holds", "Air inside, in litres", KindVolume, false},
+		{"volume_l", "Holds", "Air or helium inside", KindVolume, false},
 		{"latex_g", "Weighs empty", "Mass of the rubber", KindSmallMass, false},
 		{"pressure_pa", "Presses", "How much higher the pressure is inside than outside", KindPressure, false},
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 	Example: Example{
-		Story: "Reading room reopening: an ink-blue 11-inch sized to 10 in; a sphere of 10 in holds 4/3 π 12.7³ cm³ = " +
-			"8.58 litres",
-		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "10in"}},
+		Story: "Reading room reopening: an ink-blue 11-inch sized to 9 in is round; a sphere of 9 in holds 4/3 π 11.43³ " +
+			"cm³ = 6.26 litres",
+		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "9in"}},
 		Expect: []Expectation{
-			{Key: "diameter_mm", Value: 254, Within: 1e-6}, {Key: "circumference_mm", Value: 797.96, Within: 0.01},
-			{Key: "volume_l", Value: 8.5803, Within: 0.001}, {Key: "fill_pct", Value: 90.909, Within: 0.001},
+			{Key: "diameter_mm", Value: 228.6, Within: 1e-6}, {Key: "circumference_mm", Value: 718.17, Within: 0.01},
+			{Key: "volume_l", Value: 6.2550, Within: 0.001}, {Key: "fill_pct", Value: 81.818, Within: 0.001},
 		},
 	},
 	Run: runSize,
@@ -132,7 +138,7 @@ func runSize(v Values, result *Result) error {
 	result.step("Full", "size {0} when full ("+size.Mark+")", "{small_length}", float64(size.NominalIn), size.FullMM())
 	result.step("Share", "{small_length} / {small_length}", "{percent}", to, size.FullMM(), b.FillPct)
 	result.step("Round", "π × {small_length}", "{small_length}", to, b.CircumferenceMM)
-	result.step("Volume", "π/6 × diameter³", "{volume}", b.VolumeL)
+	result.gasStep(size, to, b.VolumeL)
 	result.step("Stretch", "{small_length} / {small_length} when slack", "{2}", to, 2*skin.RadiusMM, to/(2*skin.RadiusMM))
 	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", "{pressure}", b.PressurePa)
 	s := v.sketch()

@@ -46,6 +46,13 @@ var sourceTable = [...]sourceRow{
 		"Physical Review A 27 (1983) 1053", nil},
 	{"size/full", MarkCommonPractice, "Full diameter of each size", nil},
 	{"size/decor", MarkCommonPractice, "Usual diameter of each size for décor", nil},
+	{"size/gas", MarkPublished, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, 0.5 for " +
+		"11-inch, 0.55 for 12-inch, 1.5 for 16-inch, 15 for 36-inch", nil},
+	{"size/gas/others", MarkFromMemory, "Gas in a full 5-, 10-, 18- or 24-inch balloon: up to a fifth more than a sphere",
+		nil},
+	{"size/pear", MarkFromMemory, "A balloon is a sphere up to {0} % of full and a pear when full",
+		[]float64{latex.RoundPct}},
+	{"size/gas/own", MarkMeasured, "How much gas yours hold", nil},
 	{"size/latex", MarkCommonPractice, "Mass of one empty balloon of each size; weigh ten of yours to replace it", nil},
 	{"size/latex/own", MarkMeasured, "Mass of your own balloon", nil},
 	{"rubber/law", MarkPublished, "Thin sphere of Mooney-Rivlin rubber (Rivlin 1952), as in Müller & Strehlow, Rubber " +
@@ -59,8 +66,9 @@ var sourceTable = [...]sourceRow{
 	{"air/moist", MarkPublished, "Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", nil},
 	{"helium", MarkFromMemory, "Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = {1} cm³/mol",
 		[]float64{latex.HeliumVirialCM3}},
-	{"float", MarkScaled, "Float time: a plain 11-inch floats {0} to {0} hours; other sizes scaled by radius × " +
-		"thickness of the skin", []float64{latex.AnchorMinHours, latex.AnchorMaxHours}},
+	{"cylinder/rated", MarkFromMemory, "Cylinders are rated by what comes out at 70 °F (21 °C) at sea level", nil},
+	{"float", MarkScaled, "Float time: a plain full 11-inch floats {0} to {0} hours; other sizes scaled by radius " +
+		"× thickness of the skin", []float64{latex.AnchorMinHours, latex.AnchorMaxHours}},
 	{"float/warmth", MarkFromMemory, "Warm rubber leaks faster: activation energy of permeation 30 kJ/mol", nil},
 	{"float/own", MarkMeasured, "How long yours floated", nil},
 	{"helium/weight", MarkCommonPractice, "The weight at the end of the ribbon is {1} times the lift",

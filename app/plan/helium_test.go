@@ -70,6 +70,6 @@ func TestTheRibbonCounts(t *testing.T) {
 	light, heavy := floats(1, 11, 9), floats(1, 11, 9, job.Put("override/supply/ribbon-g", "value", 4))
 	assert.NotContains(t, asJSON(t, light.Notes), "do not float")
 	assert.Contains(t, asJSON(t, heavy.Notes), "do not float")
-	own := floats(1, 11, 11, job.Put("override/rubber/11", "value", 12))
+	own := floats(1, 11, 11, job.Put("override/rubber/11", "value", 14))
 	assert.Contains(t, asJSON(t, own.Notes), "do not float", "an own weight of the balloon counts too")
 }

@@ -17,16 +17,16 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 	heat, _ := calc.Find("heat")
 	planned := func(prepC, venueC, altitudeMM float64) string {
 		changes := piece("base", "garland",
-			map[string]any{"length_mm": 3000, "recipe": "2x11@10", "built": "home", "colours": shares("coral", 1.0)})
+			map[string]any{"length_mm": 3000, "recipe": "2x11@10.1", "built": "home", "colours": shares("coral", 1.0)})
 		changes = append(changes, job.Put("colour/coral", "sizes", []int{11}), job.Put("brief", "units", "metric"),
 			job.Put("brief", "prep_c", prepC), job.Put("brief", "venue_c", venueC), job.Put("brief", "altitude_mm", altitudeMM))
 		return asJSON(t, plan.Make(made(changes...)).Notes)
 	}
-	result, err := heat.Compute(nil, map[string]string{"size": "11", "to": "10in", "fill_temp": "0C", "show_temp": "47C"},
-		measure.Metric)
+	result, err := heat.Compute(nil,
+		map[string]string{"size": "11", "to": "10.1in", "fill_temp": "0C", "show_temp": "52C"}, measure.Metric)
 	require.NoError(t, err)
 	require.InDelta(t, 96, result.Number("fill_pct_at_show"), 1, "between the shares of the calculator and of burst ones")
-	text := planned(0, 47, 0)
+	text := planned(0, 52, 0)
 	assert.Contains(t, text, "grow to "+measure.FormatPercent(result.Number("fill_pct_at_show"))+" of full at the venue")
 	assert.Contains(t, text,
 		"Size them to "+measure.FormatSmallLength(result.Number("fill_to_mm"), measure.Metric)+" to be safe")

@@ -5,7 +5,8 @@ import "fmt"
 // Balloon describes one balloon inflated to a diameter.
 type Balloon struct {
 	DiameterMM, CircumferenceMM float64
-	VolumeL                     float64
+	// VolumeL is the gas in it, see [Size.VolumeL].
+	VolumeL float64
 	// FillPct is the diameter as a percentage of the full diameter.
 	FillPct float64
 	// LatexG is the mass of the latex.
@@ -23,7 +24,7 @@ func Describe(s Size, toMM float64) (Balloon, error) {
 		return Balloon{}, err
 	}
 	b := Balloon{
-		DiameterMM: toMM, CircumferenceMM: CircumferenceMM(toMM), VolumeL: VolumeL(toMM),
+		DiameterMM: toMM, CircumferenceMM: CircumferenceMM(toMM), VolumeL: s.VolumeL(toMM),
 		FillPct: s.FillPct(toMM), LatexG: s.LatexG, PressurePa: s.Skin().PressurePa(toMM),
 	}
 	switch {

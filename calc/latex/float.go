@@ -10,9 +10,9 @@ const (
 	AnchorMaxHours = 18.0
 )
 
-// FloatHours returns how long a balloon with that latex mass, inflated to diameterMM, floats without gel if it starts
-// with netG of its grossG of lift left. It returns 0 unless both are above 0 and net is less than gross, or for an
-// impossible balloon.
+// FloatHours returns how long a balloon with that latex mass, which holds as much as a sphere of diameterMM, floats
+// without gel if it starts with netG of its grossG of lift left. It returns 0 unless both are above 0 and net is less
+// than gross, or for an impossible balloon.
 //
 // Helium leaks at a rate proportional to area over skin thickness. So the time to lose a given share of the volume is
 // proportional to radius times the thickness of the stretched skin, which is latex mass over radius. The balloon floats
@@ -24,10 +24,10 @@ func FloatHours(latexG, diameterMM, netG, grossG, celsius float64) float64 {
 		return 0
 	}
 	const (
-		anchorMM     = 11 * MMPerInch
+		anchorMM     = 300.15 // of a sphere of half a cubic foot, a full 11-inch
 		anchorLatexG = 2.9
 		// Net over gross lift of the reference in dry air at 20 °C and sea level.
-		anchorShare = 0.7545
+		anchorShare = 0.8005
 	)
 	share := netG / grossG / anchorShare
 	skin := (latexG / diameterMM) / (anchorLatexG / anchorMM)

@@ -18,6 +18,8 @@ type Growth struct {
 	FillAirPa, ShowAirPa float64
 	// Notes are sentences to show, none if all is well.
 	Notes []string
+
+	skin Skin
 }
 
 // Heat computes how a balloon of the size, filled to toMM in one place, grows or shrinks in another. The gas keeps its
@@ -42,9 +44,8 @@ func Heat(s Size, toMM float64, fill, show Place) (Growth, error) {
 	if err != nil {
 		return Growth{}, err
 	}
-	ratio := showMM / toMM
 	g := Growth{
-		ShowMM: showMM, VolumeRatio: ratio * ratio * ratio, FillToMM: fillToMM,
+		ShowMM: showMM, VolumeRatio: k.bulk(showMM) / k.bulk(toMM), FillToMM: fillToMM, skin: k,
 		FillPctAtShow:  s.FillPct(showMM),
 		FillPressurePa: k.PressurePa(toMM), ShowPressurePa: k.PressurePa(showMM),
 		FillAirPa: fill.AirPa(), ShowAirPa: show.AirPa(),
@@ -65,8 +66,7 @@ func (g Growth) Times(toMM, times float64, show Place) Growth {
 	full := g.ShowMM / g.FillPctAtShow
 	g.ShowMM = toMM + float64(times*(g.ShowMM-toMM))
 	g.FillToMM = toMM + float64(times*(g.FillToMM-toMM))
-	ratio := g.ShowMM / toMM
-	g.VolumeRatio = ratio * ratio * ratio
+	g.VolumeRatio = g.skin.bulk(g.ShowMM) / g.skin.bulk(toMM)
 	g.FillPctAtShow = g.ShowMM / full
 	g.Notes = growthNotes(g, show)
 	return g
@@ -105,16 +105,16 @@ func Grow(k Skin, diameterMM float64, from, to Place) (float64, error) {
 	if err := to.checkBetween("second", -150, 200); err != nil {
 		return 0, err
 	}
-	gas := (from.AirPa() + k.PressurePa(diameterMM)) * cube(diameterMM) / kelvin(from.TempC)
+	gas := (from.AirPa() + k.PressurePa(diameterMM)) * k.bulk(diameterMM) / kelvin(from.TempC)
 	return k.equilibriumMM(gas*kelvin(to.TempC), to.AirPa()), nil
 }
 
-// equilibriumMM solves (air + rubber(d)) d³ = energy for d. The left side always rises with d: the rubber's part is
-// proportional to (L² - 1/L⁴)(s+ - s- L²) with s- negative. So there is one root, and bisection finds it, even where
-// the rubber's pressure falls with size.
+// equilibriumMM solves (air + rubber(d)) bulk(d) = energy for d. The left side always rises with d: for a sphere the
+// rubber's part is proportional to (L² - 1/L⁴)(s+ - s- L²) with s- negative, and a pear only adds to it. So there is
+// one root, and bisection finds it, even where the rubber's pressure falls with size.
 func (k Skin) equilibriumMM(energy, airPa float64) float64 {
 	most := math.Cbrt(energy / airPa)
-	if k.PressurePa(most) == 0 {
+	if k.PressurePa(most) == 0 && k.pear.ratio(most) == 1 {
 		return most
 	}
 	lowest := 0.0
@@ -123,7 +123,7 @@ func (k Skin) equilibriumMM(energy, airPa float64) float64 {
 		if middle <= lowest || middle >= most {
 			break
 		}
-		if (airPa+k.PressurePa(middle))*cube(middle) < energy {
+		if (airPa+k.PressurePa(middle))*k.bulk(middle) < energy {
 			lowest = middle
 		} else {
 			most = middle
@@ -132,6 +132,7 @@ func (k Skin) equilibriumMM(energy, airPa float64) float64 {
 	return most
 }
 
-func cube(x float64) float64 { return x * x * x }
+// bulk is proportional to the volume inside: the cube of the diameter, more for a pear.
+func (k Skin) bulk(mm float64) float64 { return mm * mm * mm * k.pear.ratio(mm) }
 
 func kelvin(celsius float64) float64 { return celsius + 273.15 }

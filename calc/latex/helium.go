@@ -34,9 +34,18 @@ type Cylinder struct {
 	GaugeBar float64
 	// TempC is its temperature.
 	TempC float64
+	// RatedL is the gas that it gives when full, in litres at [RatedC] and 1 atm, for cylinders sold by their gas.
+	// Above 0 it takes the place of Litres and GaugeBar.
+	RatedL float64
 	// Ideal ignores helium's compressibility, as school problems do.
 	Ideal bool
 }
+
+// RatedC is the temperature at which cylinders are rated by their gas: 70 °F, at 1 atm (from memory).
+const RatedC = 21.1
+
+// given reports whether it says what is in the cylinder.
+func (c Cylinder) given() bool { return c.Litres > 0 || c.RatedL > 0 }
 
 // Gas is the amount of gas in a cylinder and the amount that it can give.
 type Gas struct {
@@ -60,6 +69,13 @@ func (c Cylinder) Contents(at Place) (Gas, error) {
 		return Gas{}, err
 	}
 	volume, air := c.Litres*1e-3, at.AirPa()
+	if c.RatedL > 0 {
+		const atmosphere = 101_325.0
+		g := Gas{UsableMol: c.molesIn(c.RatedL*1e-3, RatedC, atmosphere), Compressibility: c.z(RatedC, atmosphere)}
+		g.TotalMol = g.UsableMol
+		g.UsableL = g.UsableMol * c.z(at.TempC, air) * gasConstant * kelvin(at.TempC) / air * 1e3
+		return g, nil
+	}
 	total := float64(c.GaugeBar*1e5) + air
 	g := Gas{TotalMol: c.molesIn(volume, c.TempC, total), Compressibility: c.z(c.TempC, total)}
 	g.UsableMol = max(0, g.TotalMol-c.molesIn(volume, c.TempC, air))
@@ -70,6 +86,7 @@ func (c Cylinder) Contents(at Place) (Gas, error) {
 func (c Cylinder) check() error {
 	return inside(
 		limit{"cylinder volume", c.Litres, 0, 1000, "L"},
+		limit{"rated gas of the cylinder", c.RatedL, 0, 100_000, "L"},
 		limit{"cylinder pressure", c.GaugeBar, 0, 350, "bar"},
 		limit{"cylinder temperature", c.TempC, MinTempC, MaxTempC, "°C"},
 	)

@@ -79,6 +79,21 @@ func TestCylinderIsNotIdeal(t *testing.T) {
 	assert.InDelta(t, 1.10, real.Compressibility, 0.005)
 }
 
+// TestCylinderRatedByItsGas checks the arithmetic of a rating: 50 cubic feet fill 100 balloons of half a cubic foot
+// where it was rated, at 70 °F (21.1 °C) and 1 atm. By the gas laws they fill more where it is warmer or higher up.
+func TestCylinderRatedByItsGas(t *testing.T) {
+	const cuFt = 28.316846592
+	c := latex.Cylinder{RatedL: 50 * cuFt}
+	fills := func(at latex.Place) int {
+		count, err := c.Fills(cuFt/2, 0, at)
+		require.NoError(t, err)
+		return count
+	}
+	assert.Equal(t, 100, fills(latex.Place{TempC: 21.1}))
+	assert.Equal(t, 103, fills(latex.Place{TempC: 30}), "100 x 303.15 / 294.25 K")
+	assert.Equal(t, 112, fills(latex.Place{TempC: 21.1, PressurePa: 89_874.6}), "100 x 101325 / 89874.6 Pa")
+}
+
 func TestCylinderErrors(t *testing.T) {
 	at := latex.Place{TempC: 20}
 	for name, err := range map[string]error{

@@ -58,6 +58,24 @@ func TestGrowLaws(t *testing.T) {
 	})
 }
 
+// TestGasLaws checks that more fill never holds less, that no balloon holds less than its sphere or more than half as
+// much again, and that the gas has no jump.
+func TestGasLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, mm := drawBalloon(t)
+		more := mm + rapid.Float64Range(1e-6, 50).Draw(t, "more by")
+		if s.VolumeL(more) <= s.VolumeL(mm) {
+			t.Fatalf("%v mm hold %v L, %v mm hold %v L", mm, s.VolumeL(mm), more, s.VolumeL(more))
+		}
+		if ratio := s.VolumeL(mm) / latex.VolumeL(mm); ratio < 1 || ratio > 1.5 {
+			t.Fatalf("%v times the sphere at %v mm", ratio, mm)
+		}
+		if jump := s.VolumeL(mm*(1+1e-9)) / s.VolumeL(mm); jump > 1+1e-7 {
+			t.Fatalf("the gas jumps by %v at %v mm", jump, mm)
+		}
+	})
+}
+
 // TestLiftLaws checks that warmth never increases a balloon's lift or float time, and that extra weight never increases
 // its lift.
 func TestLiftLaws(t *testing.T) {
@@ -120,7 +138,7 @@ func FuzzNothingPanics(f *testing.F) {
 		if err == nil {
 			finite(t, l.GrossG, l.NetG, l.BallastG, l.FloatHours, float64(l.PerCylinder))
 		}
-		finite(t, latex.VolumeL(math.Mod(mm, 1e6)), latex.FloatHours(mm, c1, m1, c2, m2), s.FillPct(math.Mod(mm, 1e6)))
+		finite(t, s.VolumeL(math.Mod(mm, 1e6)), latex.FloatHours(mm, c1, m1, c2, m2), s.FillPct(math.Mod(mm, 1e6)))
 		k, p, d := latex.StandardAir(m1)
 		finite(t, k, p, d)
 	})

@@ -52,7 +52,7 @@ func Floating(in LiftInput) (Lift, error) {
 	if err := in.check(); err != nil {
 		return Lift{}, err
 	}
-	l := Lift{VolumeL: VolumeL(in.ToMM), RubberPa: in.Size.Skin().PressurePa(in.ToMM), FloatMark: MarkScaled}
+	l := Lift{VolumeL: in.Size.VolumeL(in.ToMM), RubberPa: in.Size.Skin().PressurePa(in.ToMM), FloatMark: MarkScaled}
 	inside, pure := in.Air.AirPa()+l.RubberPa, in.purity()
 	l.AirDensity = in.Air.AirDensity()
 	l.GasDensity = float64(pure*HeliumDensity(in.Air.TempC, inside)) + float64(
@@ -63,8 +63,9 @@ func Floating(in LiftInput) (Lift, error) {
 	if l.NetG > 0 {
 		l.BallastG = math.Ceil(float64(l.NetG*orDefault(in.BallastFactor, BallastFactor)) - 1e-9)
 	}
-	l.FloatHours = FloatHours(in.Size.LatexG, in.ToMM, l.NetG, l.GrossG, in.Air.TempC) * orDefault(in.GelFactor, 1)
-	if in.Cylinder.Litres > 0 {
+	l.FloatHours = FloatHours(in.Size.LatexG, DiameterMM(l.VolumeL), l.NetG, l.GrossG, in.Air.TempC) *
+		orDefault(in.GelFactor, 1)
+	if in.Cylinder.given() {
 		count, err := in.Cylinder.Fills(l.VolumeL, l.RubberPa, in.Air)
 		if err != nil {
 			return Lift{}, err
@@ -112,7 +113,7 @@ func liftNotes(in LiftInput, l Lift) []string {
 	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
 		add(&notes, "The formula for air is published for room temperature; this goes a little beyond.")
 	}
-	if in.Cylinder.Litres > 0 {
+	if in.Cylinder.given() {
 		add(&notes, "Gas stays in the cylinder once its pressure equals the air's. Subtract what hisses past the nozzle.")
 	}
 	return notes

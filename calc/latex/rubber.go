@@ -23,6 +23,8 @@ type Skin struct {
 	// PlusPa and MinusPa are the constants of the rubber; both 0 means
 	// [MooneyPlusPa] and [MooneyMinusPa].
 	PlusPa, MinusPa float64
+
+	pear pear // the shape when nearly full; skins made by hand stay spheres
 }
 
 // Skin returns the skin of a round balloon of the size: radius from the full diameter and FullStretch, thickness from
@@ -34,7 +36,7 @@ func (s Size) Skin() Skin {
 	}
 	radius := s.FullMM() / 2 / s.FullStretch
 	cubicMM := s.LatexG / RubberDensity * 1000
-	return Skin{RadiusMM: radius, ThicknessMM: cubicMM / (4 * math.Pi * radius * radius)}
+	return Skin{RadiusMM: radius, ThicknessMM: cubicMM / (4 * math.Pi * radius * radius), pear: s.pear()}
 }
 
 // PressurePa returns the overpressure inside when the skin is inflated to the diameter:

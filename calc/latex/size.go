@@ -12,6 +12,9 @@ const (
 // MMPerInch is the international inch in millimetres, exact.
 const MMPerInch = 25.4
 
+// LitresPerCuFt is the cubic foot of the international foot in litres, exact.
+const LitresPerCuFt = 28.316846592
+
 // Size is one row of the table of balloon sizes. Lengths are inches, because balloons are sold by the inch everywhere.
 // The zero value is no size.
 type Size struct {
@@ -26,6 +29,12 @@ type Size struct {
 	// FullIn is the diameter when full, which is the nominal one for round balloons; for modelling balloons the width
 	// when inflated.
 	FullIn float64
+	// FullL is the gas that a round balloon holds when full, in litres. Helium charts of suppliers give it in cubic feet,
+	// roughly rounded; sizes that are not on them hold about a fifth more than a sphere. FullLMark is its mark.
+	FullL     float64
+	FullLMark string
+	// OwnGas multiplies the gas at every diameter, for balloons that were measured; 0 means 1.
+	OwnGas float64
 	// LengthIn is the inflated length of a modelling balloon, 0 for round ones.
 	LengthIn float64
 	// LatexG is the mass of the empty balloon in grams. To replace it, weigh ten.
@@ -47,39 +56,48 @@ func Sizes() []Size { return append([]Size(nil), sizes[:]...) }
 var sizes = [...]Size{
 	{
 		NominalIn: 5, DecorMinIn: 4, DecorToIn: 4.5, DecorMaxIn: 4.5, FullIn: 5, LatexG: 1.0, FullStretch: 3.5,
-		BagsOf: []int{50, 100}, Use: "accents, fillers", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{50, 100}, Use: "accents, fillers", Mark: MarkCommonPractice,
+		FullL: 1.1, FullLMark: MarkFromMemory, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 9, TwinIn: 10, DecorMinIn: 8, DecorToIn: 8, DecorMaxIn: 8.5, FullIn: 9, LatexG: 2.0, FullStretch: 4,
-		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice,
+		FullL: 0.25 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 10, TwinIn: 9, DecorMinIn: 8, DecorToIn: 9, DecorMaxIn: 9, FullIn: 10, LatexG: 2.0, FullStretch: 4,
-		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice,
+		FullL: 10.2, FullLMark: MarkFromMemory, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 11, TwinIn: 12, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 10.5, FullIn: 11, LatexG: 2.9, FullStretch: 4,
-		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice,
+		FullL: 0.5 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 12, TwinIn: 11, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 11, FullIn: 12, LatexG: 2.9, FullStretch: 4,
-		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice,
+		FullL: 0.55 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 16, TwinIn: 18, DecorMinIn: 14, DecorToIn: 14, DecorMaxIn: 15, FullIn: 16, LatexG: 7, FullStretch: 4,
-		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice,
+		FullL: 1.5 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 18, LatexG: 9, FullStretch: 4,
-		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice,
+		FullL: 60, FullLMark: MarkFromMemory, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 24, DecorMinIn: 20, DecorToIn: 22, DecorMaxIn: 23, FullIn: 24, LatexG: 18, FullStretch: 4,
-		BagsOf: []int{5, 10, 25}, Use: "focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{5, 10, 25}, Use: "focal points", Mark: MarkCommonPractice,
+		FullL: 135, FullLMark: MarkFromMemory, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 36, DecorMinIn: 30, DecorToIn: 33, DecorMaxIn: 35, FullIn: 36, LatexG: 45, FullStretch: 4,
-		BagsOf: []int{1, 2, 5}, Use: "focal points", Mark: MarkCommonPractice, StretchMark: MarkFromMemory,
+		BagsOf: []int{1, 2, 5}, Use: "focal points", Mark: MarkCommonPractice,
+		FullL: 15 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	// Only the 260 has a remembered mass. The others have the same skin, so mass is proportional to width times length.
 	{

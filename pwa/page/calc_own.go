@@ -27,7 +27,7 @@ var figureInputs = [...]figureInput{
 	{"lift", "cylinder_l", "supply/cylinder-l", 1}, {"lift", "cylinder_bar", "supply/cylinder-bar", 1},
 	{"car", "packing", "car/packing", 0.01},
 	{"dip", "visible", "bar/visible", 1}, {"dip", "useless", "bar/useless", 1},
-	{"lift", "gel", "float/own", 1}, {"heat", "growth", "heat/own", 1},
+	{"lift", "gel", "float/own", 1}, {"lift", "gas", "gas/own", 1}, {"heat", "growth", "heat/own", 1},
 }
 
 // key returns the key of the figure, with the balloon's size if there is a figure for each size.
@@ -43,10 +43,11 @@ func (o *figureInput) key(raw map[string]string) string {
 func (r *request) ownDefaults(p *view.CalcPage, raw map[string]string) {
 	from := r.lastWith("override", "value")
 	put := func(input, key string, times float64) {
+		measured := measuredOf(input, func(key string) string { return raw[key] })
 		own, there := from.Overrides[key]
 		in, known := p.Calculator.Input(input)
 		if !there || own.Value == nil || !known || strings.TrimSpace(raw[input]) != "" ||
-			strings.TrimSpace(raw[measuredBy(input)]) != "" {
+			measured != "" {
 			return
 		}
 		if value := *own.Value / times; value < in.Min || value > in.Max {
@@ -72,10 +73,12 @@ func counted(p *view.CalcPage, input, typed string) (text, note string) {
 	case "gel":
 	case "growth":
 		step = calc.StepGrowth
+	case "gas":
+		step = calc.StepGas
 	default:
 		return typed, typed
 	}
-	if measured := strings.TrimSpace(p.State.Get(measuredBy(input))); measured != "" {
+	if measured := measuredOf(input, p.State.Get); measured != "" {
 		for _, line := range p.Result.Working {
 			if line.Label == step {
 				return line.Value, measured
@@ -85,15 +88,16 @@ func counted(p *view.CalcPage, input, typed string) (text, note string) {
 	return typed, typed
 }
 
-// measuredBy returns the input whose measurement replaces another input; "" if there is none.
-func measuredBy(input string) string {
-	switch input {
-	case "gel":
-		return "floated"
-	case "growth":
-		return "became"
-	case "push":
-		return "measured"
+// measurements are the inputs whose measurement replaces another input.
+var measurements = [...]struct{ input, by string }{{"gel", "floated"}, {"growth", "became"}, {"push", "measured"},
+	{"gas", "pulls"}, {"gas", "holds"}}
+
+// measuredOf returns the typed measurement that replaces an input; "" if there is none.
+func measuredOf(input string, typed func(key string) string) string {
+	for _, m := range measurements {
+		if text := strings.TrimSpace(typed(m.by)); m.input == input && text != "" {
+			return text
+		}
 	}
 	return ""
 }

@@ -31,6 +31,7 @@ func TestMyOwnFigures(t *testing.T) {
 		{"heat", []string{"size", "11", "to", "10in", "fill_temp", "10C", "show_temp", "35C", "growth", "1.2"}, "heat/own",
 			1.2},
 		{"lift", []string{"size", "11", "to", "11in", "gel", "8"}, "float/own", 8},
+		{"lift", []string{"size", "11", "to", "11", "gas", "1.1"}, "gas/own", 1.1},
 		{"dip", []string{"span", "3m", "loads", "sign 1kg", "test_weight", "1.5kg", "test_dip", "18mm", "visible", "150"},
 			"bar/visible", 150},
 	} {
@@ -180,6 +181,10 @@ func TestMeasuredHoursAndGrowthAreKept(t *testing.T) {
 	v.calculate("lift", "size", "11", "to", "11in", "floated", "40 h")
 	assert.Zero(t, v.doc.Find("#calc-theirs").Length(), "and so does a new measurement")
 	assert.NotContains(t, v.text(), "Reckon all its counts", "no push")
+
+	v.calculate("lift", "size", "11", "to", "11in", "holds", "0.55 cu ft").submit("#own-demo-gas-own", nil)
+	require.Equal(t, 200, v.reply.Status, v.text())
+	assert.InDelta(t, 1.1, *v.current1("demo").Overrides["gas/own"].Value, 0.01)
 }
 
 func resultOf(t *testing.T, name string, in map[string]string) calc.Result {

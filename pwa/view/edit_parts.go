@@ -46,8 +46,8 @@ func (e Editor) fields(f Frame, names ...string) g.Node {
 	})
 }
 
-// usualIn writes the usual size of the balloon whose nominal size was typed: what an empty input means. It writes nothing
-// if that is no size of the tables.
+// usualIn writes the usual size of the balloon whose nominal size was typed: what an empty input means. It writes
+// nothing if that is no size of the tables.
 func usualIn(typed string) string {
 	size, err := strconv.Atoi(strings.TrimSpace(typed))
 	if err != nil || !job.KnownSize(size) {

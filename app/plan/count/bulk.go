@@ -10,9 +10,18 @@ import (
 func (d *Draft) BulkL(c *Counted) float64 {
 	volume := 0.0
 	for _, b := range c.By {
-		volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+		volume += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 	}
 	return volume / d.Figures.Get("car/packing")
+}
+
+// EachL returns the litres of gas in one balloon, air or helium. A size that is not in the tables is a sphere.
+func (d *Draft) EachL(sizeIn int, toIn float64) float64 {
+	if size, known := latex.Find(sizeIn); known {
+		size.OwnGas = d.Figures.Get("gas/own")
+		return size.VolumeL(float64(toIn * latex.MMPerInch))
+	}
+	return latex.VolumeL(float64(toIn * latex.MMPerInch))
 }
 
 // BaseMM returns the length of base in all pieces.
@@ -30,7 +39,7 @@ func (d *Draft) HeliumL() float64 {
 	for _, c := range d.Pieces {
 		if c.Helium {
 			for _, b := range c.By {
-				volume += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+				volume += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 			}
 		}
 	}

@@ -5,11 +5,15 @@ import (
 	"garlandry/calc/latex"
 )
 
-// size returns a size with the mass of its balloons in this job. It reports false for a size that is not in the tables.
+// size returns a size with the mass and the gas of its balloons in this job. It reports false for a size that is not in
+// the tables.
 func (d *Draft) size(sizeIn int) (latex.Size, bool) {
 	size, known := latex.Find(sizeIn)
 	if known {
 		size.LatexG = d.Figures.Get(figures.RubberKey(sizeIn))
+		if !size.Modelling() {
+			size.OwnGas = d.Figures.Get("gas/own")
+		}
 	}
 	return size, known
 }
@@ -23,7 +27,7 @@ func (d *Draft) MassG(c *Counted) float64 {
 		size, known := d.size(b.SizeIn)
 		if known {
 			toMM := float64(b.ToIn * latex.MMPerInch)
-			pressed := float64(latex.VolumeL(toMM) * air.AirDensity() * (size.Skin().PressurePa(toMM) / air.AirPa()))
+			pressed := float64(size.VolumeL(toMM) * air.AirDensity() * (size.Skin().PressurePa(toMM) / air.AirPa()))
 			sum += float64(float64(b.Count) * (size.LatexG + pressed))
 		}
 	}

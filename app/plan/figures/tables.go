@@ -55,6 +55,7 @@ var sheets = []sheet{
 			FromMemory},
 	}},
 	{"Helium and heat", []entry{ // how a builder's own balloons differ from the usual ones
+		{"gas/own", "How much gas your balloons hold, compared with usual", 1, 0.5, 2, "times", CommonPractice},
 		{"float/own", "How long your balloons float, compared with usual", 1, 0.1, 30, "times", CommonPractice},
 		{"heat/own", "How much your balloons grow in warmth, compared with usual", 1, latex.LeastGrowth, latex.MostGrowth,
 			"times", CommonPractice},

@@ -51,7 +51,7 @@ func add(d *count.Draft, load *cargo.Load, c *count.Counted) {
 	}
 	airL, largestIn := 0.0, 0.0
 	for _, b := range c.By {
-		airL += float64(float64(b.Count) * latex.VolumeL(float64(b.ToIn*latex.MMPerInch)))
+		airL += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 		largestIn = max(largestIn, b.ToIn)
 	}
 	each := func(things int) cargo.Filling {
