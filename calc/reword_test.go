@@ -46,6 +46,6 @@ func TestBallastIsWhatOneCanCarry(t *testing.T) {
 	result, err := c.Compute(nil, c.Example.Raw(), measure.Imperial)
 	require.NoError(t, err)
 	out, _ := outputOf(c, "ballast_kg")
-	assert.Equal(t, "230 lb", out.Format(result.Outputs["ballast_kg"], measure.Imperial), "103 kg are 227.08 lb")
-	assert.Contains(t, result.Notes[0], "Add at least 230 lb,")
+	assert.Equal(t, "370 lb", out.Format(result.Outputs["ballast_kg"], measure.Imperial), "166 kg are 365.97 lb")
+	assert.Contains(t, result.Notes[0], "Add at least 370 lb,")
 }

@@ -89,10 +89,13 @@ var sourceTable = [...]sourceRow{
 	{"bar/useless", MarkCommonPractice, "A dip of the span / {0} is too much", []float64{rig.UselessPart}},
 	{"wind/pressure", MarkPublished, "Wind pressure ½ ρ v², ρ = {2} kg/m³: EN 1991-1-4 clause 4.5",
 		[]float64{rig.AirDensity}},
-	{"wind/plate", MarkPublished, "Drag of a flat plate {2}: NASA Glenn Research Center, Shape effects on drag",
-		[]float64{rig.PlateDrag}},
-	{"wind/part-open", MarkFromMemory, "Drag of a part-open face: up to {1} times the area of its bars, after the " +
-		"charts for lattices in EN 1991-1-4", []float64{rig.BarDrag}},
+	{"wind/sign", MarkPublished, "Drag, the greater of two codes: {2} for signboards, EN 1991-1-4 clause 7.4.3; by " +
+		"shape and height for solid signs, ASCE 7-16 figure 29.3-1, which puts the push {2} of the height above the " +
+		"middle",
+		[]float64{rig.SignDrag, rig.HighPush}},
+	{"wind/part-open", MarkPublished, "Drag of a part-open face: {2} on the area of its bars, EN 1991-1-4, or ASCE " +
+		"7-16: {2} for a very open one (table 29.4-2), less for small openings in a closed one (figure 29.3-1)",
+		[]float64{rig.SignDrag, rig.OpenDrag}},
 	{"wind/gusts", MarkFromMemory, "Gusts are {1} times the mean wind", []float64{rig.GustFactor}},
 	{"wind/highest", MarkFromMemory, "No light décor stands in gusts over {speed}, whatever it weighs: the top of " +
 		"Beaufort 5", []float64{rig.HighestWindMPS}},

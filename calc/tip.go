@@ -79,12 +79,13 @@ var tipCalculator = Calculator{
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLifting},
 	Example: Example{
 		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, on feet 1 m deep. The wind pushes with " +
-			"½ × 1.25 × 10² × 1.28 × 4 = 320 N. That needs 320 × 1.25 × 1.5 / 0.5 / 9.81 = 122 kg in all. It weighs 20 kg",
+			"½ × 1.25 × 10² × 1.80 × 4 = 450 N, 0.1 m above the middle. That needs 450 × 1.35 × 1.5 / 0.5 / 9.81 = 186 kg in " +
+			"all. It weighs 20 kg",
 		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"},
 			{Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"},
 			{Key: "ground", Text: "wood feet on concrete"}},
-		Expect: []Expectation{{Key: "wind_n", Value: 320, Within: 0.01}, {Key: "ballast_kg", Value: 103},
-			{Key: "overturn_factor", Value: 0.245, Within: 0.001}},
+		Expect: []Expectation{{Key: "wind_n", Value: 450, Within: 0.01}, {Key: "ballast_kg", Value: 166},
+			{Key: "overturn_factor", Value: 0.161, Within: 0.001}},
 	},
 	Run: runTip,
 }
@@ -154,7 +155,7 @@ func (v Values) beaufort(key string) bool {
 // tipSources names the sources of the wind, of the floor and of the factor.
 func (v Values) tipSources(result *Result, frame rig.Frame, t rig.Tip, ground rig.Ground) {
 	if t.WindN > 0 {
-		result.use("wind/pressure", "wind/plate")
+		result.use("wind/pressure", "wind/sign")
 		result.useIf(frame.Solidity < 1, "wind/part-open")
 		result.use("wind/gusts", "wind/act", "wind/highest")
 	}
@@ -169,8 +170,8 @@ func (v Values) tipWorking(result *Result, frame rig.Frame, push rig.Push, t rig
 				rig.GustFactor, push.WindMPS)
 		}
 		result.step("Wind presses", "½ × density of air × ({speed})²", v.windPressure(t.PressurePa), push.WindMPS)
-		result.step("Wind pushes", "pressure × {length} × {length} × drag {2}", "{force}", frame.WidthMM, frame.HeightMM,
-			rig.Drag(frame.Solidity), t.WindN)
+		result.step("Wind pushes", "pressure × {length} × {length} × drag {2} ("+t.Drag.Code+")", "{force}",
+			frame.WidthMM, frame.HeightMM, t.Drag.Coefficient, t.WindN)
 	}
 	if push.PushN > 0 {
 		result.step("Somebody pushes", "at {length}", "{force}", push.PushAtMM, push.PushN)

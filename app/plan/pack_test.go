@@ -49,7 +49,7 @@ func packRows() []packRow {
 		{"on a frame", frame, map[string]int{"pack/kit/stand": 1, "pack/tool/clamps": 4, "pack/tool/foot-weights": 2,
 			"pack/supply/cable-ties": 10, "pack/supply/hooks": 0}},
 		{"on a frame outdoors", append(frame, job.Put("brief", "place", "outdoors")),
-			map[string]int{"pack/tool/foot-weights": 6}},
+			map[string]int{"pack/tool/foot-weights": 8}},
 		{"a frame that carries nothing",
 			[]job.Change{job.Put("kit/stand", "kind", "frame"), job.Put("kit/stand", "name", "Stand")},
 			map[string]int{"pack/kit/stand": 0}},

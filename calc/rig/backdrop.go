@@ -1,32 +1,30 @@
 package rig
 
-// Assumptions about a backdrop frame whose feet were not measured.
+import "math"
+
+// Assumptions about a frame whose feet were not measured. All are from memory.
 const (
-	// BackdropFeetMM is the depth of its feet, front to back (from memory).
+	// BackdropFeetMM is the depth of its feet, front to back.
 	BackdropFeetMM = 600.0
-	// LeaningN is the force of a person who leans on it at LeaningMM above the floor (from memory). It must withstand
-	// this indoors too.
+	// LeaningN is the force of a person who leans on it at LeaningMM above the floor. It must withstand this indoors too.
 	LeaningN, LeaningMM = 50.0, 1200.0
-	// backdropFriction is the friction of grass or of steel feet on concrete, whichever is lower (see [FindGround]).
-	backdropFriction = 0.3
+	// BumpN is the force of somebody who bumps into a column or a digit.
+	BumpN = 10.0
+	// StakeN is what one stake of 30 cm in firm grass holds along a line at 45 degrees.
+	StakeN = 200.0
 )
 
-// BackdropBallastKG returns the ballast in whole kilograms for a covered frame, spread evenly over the feet. With it
-// the frame stands in gusts of that speed while a person leans on it, by [Frame.Tip] with the usual factors. The frame
-// is closed from the floor up, on feet BackdropFeetMM deep. gustMPS 0 means indoors. stands is false if no weight is
-// safe (wind above [HighestWindMPS]), and for measures out of range.
-func BackdropBallastKG(widthMM, heightMM, massG, gustMPS float64) (ballastKG float64, stands bool) {
-	push := Leaning(heightMM)
-	push.WindMPS = gustMPS
-	tip, err := Backdrop(widthMM, heightMM, massG).Tip(push, TipRule{})
-	return tip.BallastKG, err == nil && gustMPS <= HighestWindMPS
-}
+// SafeGustMPS returns the gust to weigh a stand down for, so that it need not come down before the expected gust: that
+// gust over [TakeDownPart], but no more than [HighestWindMPS], for which no weight is enough.
+func SafeGustMPS(expectedMPS float64) float64 { return min(expectedMPS/TakeDownPart, HighestWindMPS) }
 
-// Backdrop returns a closed frame from the floor up, on feet BackdropFeetMM deep. massG includes what is on its feet.
-func Backdrop(widthMM, heightMM, massG float64) Frame {
-	return Frame{WidthMM: widthMM, HeightMM: heightMM, MassG: massG, BaseDepthMM: BackdropFeetMM,
-		BaseWidthMM: widthMM, Friction: backdropFriction}
+// WithLines returns the frame with that many lines from its top to stakes in front, and as many behind, at 45 degrees.
+// Those of a round column go to the corners of a square about it. stakeN is what one stake holds along its line. Only
+// the lines on the windward side pull.
+func (f Frame) WithLines(lines int, stakeN float64) Frame {
+	f.LinesN, f.LinesAtMM = float64(lines)*stakeN*math.Sqrt2/2, f.BottomMM+f.HeightMM
+	if f.Round {
+		f.LinesN *= math.Sqrt2 / 2
+	}
+	return f
 }
-
-// Leaning returns the push of a person who leans on a frame of that height.
-func Leaning(heightMM float64) Push { return Push{PushN: LeaningN, PushAtMM: min(LeaningMM, heightMM)} }

@@ -169,13 +169,18 @@ func drawFrame(t *rapid.T) rig.Frame {
 			Draw(t, "base width"),
 		Solidity: rapid.Float64Range(0.05, 0.95).Draw(t, "solidity"),
 		Friction: rapid.Float64Range(0.1, 1).Draw(t, "friction"),
+		Round:    rapid.Bool().Draw(t, "round"),
+	}
+	if rapid.Bool().Draw(t, "lines") {
+		f = f.WithLines(rapid.IntRange(0, 4).Draw(t, "how many"), 200)
 	}
 	f.ForwardMM = f.BaseDepthMM * rapid.Float64Range(-0.4, 0.4).Draw(t, "forward")
 	return f
 }
 
-// TestTipLaws checks that more wind, a larger or higher push, and a more closed or larger face never make a frame
-// safer, that more weight never makes it less safe, and that turning it round changes nothing.
+// TestTipLaws checks that more wind, a larger or higher push, a more closed, larger or higher face, smaller feet and
+// weaker lines never make a frame safer, that more weight never makes it less safe, and that turning it round
+// changes nothing.
 func TestTipLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFrame(t)
@@ -195,8 +200,17 @@ func TestTipLaws(t *testing.T) {
 			"pushed high": func(_ *rig.Frame, p *rig.Push) { p.PushAtMM += 100 },
 			"closed":      func(f *rig.Frame, _ *rig.Push) { f.Solidity += 0.05 },
 			"taller":      func(f *rig.Frame, _ *rig.Push) { f.HeightMM *= 1.1 },
-			"smoother":    func(f *rig.Frame, _ *rig.Push) { f.Friction *= 0.9 },
-			"lighter":     func(f *rig.Frame, _ *rig.Push) { f.MassG *= 0.9 },
+			"wider":       func(f *rig.Frame, _ *rig.Push) { f.WidthMM *= 1.1 },
+			"thicker":     func(f *rig.Frame, _ *rig.Push) { f.DepthMM *= 1.1 },
+			"higher":      func(f *rig.Frame, _ *rig.Push) { f.BottomMM += 50 },
+			"flatter feet": func(f *rig.Frame, _ *rig.Push) {
+				f.BaseDepthMM = max(f.BaseDepthMM*0.9, 2.1*math.Abs(f.ForwardMM))
+			},
+			"narrower feet": func(f *rig.Frame, _ *rig.Push) { f.BaseWidthMM *= 0.9 },
+			"weaker lines":  func(f *rig.Frame, _ *rig.Push) { f.LinesN *= 0.9 },
+			"lower lines":   func(f *rig.Frame, _ *rig.Push) { f.LinesAtMM *= 0.9 },
+			"smoother":      func(f *rig.Frame, _ *rig.Push) { f.Friction *= 0.9 },
+			"lighter":       func(f *rig.Frame, _ *rig.Push) { f.MassG *= 0.9 },
 		} {
 			f, p := f, p
 			change(&f, &p)
@@ -280,7 +294,7 @@ func FuzzNothingPanics(f *testing.F) {
 			KnotFactor: part}).Hold(); err == nil {
 			finite(t, h.PerLineN, h.AllowedN, h.Factor)
 		}
-		finite(t, rig.Drag(part))
+		finite(t, rig.FaceDrag(part, 2000, 1000, part).Coefficient)
 	})
 }
 

@@ -26,6 +26,12 @@ type Frame struct {
 	ForwardMM float64
 	// Solidity is the share of the face that stops wind, 0.05 to 1; 0 means 1.
 	Solidity float64
+	// Round is a column: the wind flows round it on every side, see [RoundDrag].
+	Round bool
+	// LinesN is the level pull towards the front, and as much towards the back, of lines to stakes at LinesAtMM above the
+	// ground; a round column has it on all sides. They run at 45 degrees, so they pull down as hard, or harder. See
+	// [Frame.WithLines].
+	LinesN, LinesAtMM float64
 	// Friction is the friction against the ground, see [FindGround].
 	Friction float64
 }
@@ -38,8 +44,8 @@ type Push struct {
 	PushN, PushAtMM float64
 }
 
-// TipRule holds the settings; a zero field means the usual value: [TipFactor] for both factors, [AirDensity], [Drag],
-// [HighestWindMPS].
+// TipRule holds the settings; a zero field means the usual value: [TipFactor] for both factors, [AirDensity],
+// [FaceDrag] or [RoundDrag], [HighestWindMPS].
 type TipRule struct {
 	OverturnFactor, SlideFactor float64
 	AirDensity                  float64
@@ -57,8 +63,9 @@ type Tip struct {
 	// BallastKG is the mass to add evenly to the feet so that both factors reach the rule, in whole kilograms, rounded
 	// up once. It is 0 if none is needed.
 	BallastKG float64
-	// PressurePa and WindN are the wind's pressure and its force on the face.
+	// PressurePa and WindN are the wind's pressure and its force on the face. Drag is the coefficient in it.
 	PressurePa, WindN float64
+	Drag              Drag
 	// MaxWindMPS is the strongest gust in which it stands without ballast, with the factors; WatchMPS and TakeDownMPS
 	// are the two thresholds. They are 0 if no wind was given or it may not stand in any.
 	MaxWindMPS, WatchMPS, TakeDownMPS float64
@@ -82,38 +89,39 @@ type edge struct {
 	leverMM float64
 	// windN and windAtMM act towards it.
 	windN, windAtMM float64
+	// linesN is the level pull of lines away from it and their pull down, heldNMM their moment about it.
+	linesN, heldNMM float64
 }
 
 // Tip compares what holds the frame with what tips and slides it, for each of its four edges. Errors wrap [ErrInput].
 func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 	f.Solidity = orDefault(f.Solidity, 1)
-	rule = rule.filled(f)
+	rule = rule.filled()
 	if err := firstError(f.check(), p.check(), rule.check()); err != nil {
 		return Tip{}, err
 	}
 	if p.WindMPS < 0.1 {
 		p.WindMPS = 0
 	}
-	t := Tip{PressurePa: WindPressurePa(p.WindMPS, rule.AirDensity)}
-	face := rule.DragCoefficient * f.WidthMM * f.HeightMM / 1e6
-	t.WindN = t.PressurePa * face
-	edges := f.edges(t.PressurePa, face)
+	t := Tip{PressurePa: WindPressurePa(p.WindMPS, rule.AirDensity), Drag: f.drag(f.WidthMM, f.Solidity, rule)}
+	t.WindN = t.PressurePa * t.Drag.Coefficient * f.WidthMM * f.HeightMM / 1e6
+	edges := f.edges(t.PressurePa, t.WindN, rule)
 	weight := WeightN(f.MassG)
 
 	t.OverturnFactor, t.SlideFactor = math.Inf(1), math.Inf(1)
 	ballastN := 0.0
 	for _, e := range edges {
 		tipping := float64(e.windN*e.windAtMM) + float64(p.PushN*p.PushAtMM)
-		if factor := weight * e.leverMM / tipping; tipping > 0 && factor < t.OverturnFactor {
+		if factor := (float64(weight*e.leverMM) + e.heldNMM) / tipping; tipping > 0 && factor < t.OverturnFactor {
 			t.OverturnFactor, t.WorstEdge = factor, e.name
 		}
 		sliding := e.windN + p.PushN
 		if sliding > 0 {
-			t.SlideFactor = min(t.SlideFactor, f.Friction*weight/sliding)
+			t.SlideFactor = min(t.SlideFactor, (float64(f.Friction*(weight+e.linesN))+e.linesN)/sliding)
 		}
 		ballastN = max(ballastN,
-			(float64(rule.OverturnFactor*tipping)-float64(weight*e.leverMM))/f.half(e.name),
-			rule.SlideFactor*sliding/f.Friction-weight)
+			(float64(rule.OverturnFactor*tipping)-float64(weight*e.leverMM)-e.heldNMM)/f.half(e.name),
+			(float64(rule.SlideFactor*sliding)-e.linesN)/f.Friction-weight-e.linesN)
 	}
 	t.BallastKG = max(0, math.Ceil(ballastN/gravity-1e-6))
 	if p.WindMPS > 0 {
@@ -128,18 +136,35 @@ func (f Frame) Tip(p Push, rule TipRule) (Tip, error) {
 	return t, nil
 }
 
-func (f Frame) edges(pressurePa, faceM2 float64) []edge {
-	middle := f.BottomMM + f.HeightMM/2
-	side := PlateDrag * f.DepthMM * f.HeightMM / 1e6
-	var edges []edge
-	add := func(name string, armMM, areaM2 float64) {
-		edges = append(edges, edge{name, armMM, pressurePa * areaM2, middle})
+// drag returns the drag of a face of that width.
+func (f Frame) drag(widthMM, solidity float64, rule TipRule) Drag {
+	switch {
+	case rule.DragCoefficient > 0:
+		return Drag{Coefficient: rule.DragCoefficient}
+	case f.Round:
+		return Drag{RoundDrag * solidity, CodeRound}
 	}
-	add("front", f.BaseDepthMM/2-f.ForwardMM, faceM2)
-	add("back", f.BaseDepthMM/2+f.ForwardMM, faceM2)
-	add("left", f.BaseWidthMM/2, side)
-	add("right", f.BaseWidthMM/2, side)
-	return edges
+	return FaceDrag(solidity, widthMM, f.HeightMM, f.BottomMM)
+}
+
+func (f Frame) edges(pressurePa, frontN float64, rule TipRule) []edge {
+	at := f.BottomMM + float64((0.5+HighPush)*f.HeightMM)
+	sideN := 0.0
+	if f.DepthMM > 0 {
+		sideN = pressurePa * f.drag(f.DepthMM, 1, rule).Coefficient * f.DepthMM * f.HeightMM / 1e6
+	}
+	depth, width := f.BaseDepthMM/2, f.BaseWidthMM/2
+	held := f.LinesN * (f.LinesAtMM + depth)
+	asideN, aside := 0.0, 0.0
+	if f.Round {
+		asideN, aside = f.LinesN, f.LinesN*(f.LinesAtMM+width)
+	}
+	return []edge{
+		{"front", depth - f.ForwardMM, frontN, at, f.LinesN, held},
+		{"back", depth + f.ForwardMM, frontN, at, f.LinesN, held},
+		{"left", width, sideN, at, asideN, aside},
+		{"right", width, sideN, at, asideN, aside},
+	}
 }
 
 func (f Frame) half(edgeName string) float64 {
@@ -157,9 +182,9 @@ func (e edge) strongestWind(f Frame, p Push, rule TipRule, ballastN float64) flo
 	}
 	weight := WeightN(f.MassG)
 	perSquare := e.windN / (p.WindMPS * p.WindMPS)
-	rights := float64(weight*e.leverMM) + float64(ballastN*f.half(e.name))
+	rights := float64(weight*e.leverMM) + float64(ballastN*f.half(e.name)) + e.heldNMM
 	tip := (rights/rule.OverturnFactor - float64(p.PushN*p.PushAtMM)) / (perSquare * e.windAtMM)
-	slide := (f.Friction*(weight+ballastN)/rule.SlideFactor - p.PushN) / perSquare
+	slide := ((float64(f.Friction*(weight+ballastN+e.linesN))+e.linesN)/rule.SlideFactor - p.PushN) / perSquare
 	return math.Sqrt(max(0, min(tip, slide)))
 }
 

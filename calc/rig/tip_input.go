@@ -2,12 +2,12 @@ package rig
 
 import "fmt"
 
-func (r TipRule) filled(f Frame) TipRule {
+func (r TipRule) filled() TipRule {
 	return TipRule{
 		OverturnFactor:  orDefault(r.OverturnFactor, TipFactor),
 		SlideFactor:     orDefault(r.SlideFactor, TipFactor),
 		AirDensity:      orDefault(r.AirDensity, AirDensity),
-		DragCoefficient: orDefault(r.DragCoefficient, Drag(f.Solidity)),
+		DragCoefficient: r.DragCoefficient,
 		HighestWindMPS:  orDefault(r.HighestWindMPS, HighestWindMPS),
 	}
 }
@@ -17,7 +17,7 @@ func (r TipRule) check() error {
 		limit{"factor against tipping", r.OverturnFactor, 1, 10, ""},
 		limit{"factor against sliding", r.SlideFactor, 1, 10, ""},
 		limit{"air density", r.AirDensity, 0.5, 1.5, "kg/m³"},
-		limit{"drag coefficient", r.DragCoefficient, 0.01, 3, ""},
+		limit{"drag coefficient", r.DragCoefficient, 0, 3, ""},
 		limit{"highest wind", r.HighestWindMPS, 1, 30, "m/s"},
 	)
 }
@@ -32,6 +32,8 @@ func (f Frame) check() error {
 		limit{"base depth", f.BaseDepthMM, 20, 10_000, "mm"},
 		limit{"base width", f.BaseWidthMM, 20, 20_000, "mm"},
 		limit{"solidity", f.Solidity, 0.05, 1, ""},
+		limit{"pull of the lines", f.LinesN, 0, 50_000, "N"},
+		limit{"height of the lines", f.LinesAtMM, 0, 10_000, "mm"},
 		limit{"friction", f.Friction, 0.02, 1.5, ""},
 		limit{"weight forward of the middle", f.ForwardMM, -0.49 * f.BaseDepthMM, 0.49 * f.BaseDepthMM, "mm"},
 	)

@@ -66,7 +66,13 @@ func readFile(name string, in io.Reader) ([]byte, error) {
 
 func printPlan(s stdio, j job.Job, p plan.Plan, clock *forecast.Forecast) error {
 	w := tabwriter.NewWriter(s.out, 0, 4, 2, ' ', 0)
-	say(w, "%s\n%s\n\nPIECES\n", j.Brief.Title, clock.Sentence)
+	say(w, "%s\n%s\n", j.Brief.Title, clock.Sentence)
+	for _, n := range p.Notes {
+		if n.Urgent {
+			say(w, "%s\n", n.Text)
+		}
+	}
+	say(w, "\nPIECES\n")
 	for _, c := range p.Pieces {
 		say(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
 	}

@@ -30,6 +30,7 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 				Many(f.Held, "thing")+" came in after a link ended. Decide what counts.", h.ID("to-held"))
 		}),
 		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
+		urgent(p.Notes),
 		window(f, p.Window),
 		toDecide(f, p.Notes),
 		nextCards(f, p),
@@ -39,6 +40,17 @@ func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
 			hints(p.Notes),
 			jobLinks(f),
 		})
+}
+
+// urgent draws the warnings that belong above everything else.
+func urgent(notes []count.Note) g.Node {
+	var list g.Group
+	for _, n := range notes {
+		if n.Urgent {
+			list = append(list, Notice(Changed, "care", n.Text))
+		}
+	}
+	return list
 }
 
 // newer says that the job holds what this version cannot read.
@@ -113,7 +125,7 @@ func hints(notes []count.Note) g.Node {
 	var warnings, rest g.Group
 	for _, n := range notes {
 		switch {
-		case n.Asks(): // [toDecide] draws it
+		case n.Asks(), n.Urgent: // [toDecide] and [urgent] draw it
 		case n.Kind == "warning":
 			warnings = append(warnings, Hint("care", n.Text))
 		default:

@@ -8,6 +8,7 @@ type Note struct {
 	Text    string
 	Options []Option
 	Picked  string
+	Urgent  bool // shown at the top of the job
 }
 
 // Asks reports whether the note is a question with answers to choose from.

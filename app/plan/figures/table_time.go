@@ -20,6 +20,7 @@ var works = []work{
 	{"join", "Join a cluster to the base", 1, 0.5, CommonPractice},
 	{"fix-cluster", "Fix a cluster or accent on site", 1, 0.5, CommonPractice},
 	{"frame", "Put up a frame, two people", 15, 10, CommonPractice},
+	{"stand", "Put up a column stand or number frame", 4, 3, FromMemory},
 	{"cover", "Panels or a cloth on a frame, two people", 15, 8, CommonPractice},
 	{"shape-foot", "Fix and shape a foot of base, two people", 2, 1.2, CommonPractice},
 	{"shine-10ft", "Shine spray on ten feet", 4, 3, CommonPractice},
@@ -36,6 +37,7 @@ var works = []work{
 	{"look", "Walk the room", 6, 5, FromMemory},
 	{"tidy", "Hide ties, sweep, look from the door", 15, 10, FromMemory},
 	{"strike", "Take apart a frame, two people", 10, 6, FromMemory},
+	{"strike-stand", "Take apart a column stand or number frame", 2, 1.5, FromMemory},
 	{"sweep", "Sweep and hand the room back", 15, 10, FromMemory},
 }
 

@@ -4,6 +4,7 @@ import (
 	"garlandry/calc/cargo"
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
+	"garlandry/calc/rig"
 )
 
 // entry is one value of a trade table: its default, its range and its mark.
@@ -66,6 +67,28 @@ var sheets = []sheet{
 		{"bar/useless", "A dip of a bar is too much from the span divided by", 50, 10, 1000, "parts", CommonPractice},
 		{"line/strength", "One fishing line breaks at", 90, 5, 5000, "N", FromMemory},
 	}},
+	{"Stands", []entry{ // what tips a stand and what holds it, where the kit does not say
+		{"stand/safety", "How many times more holds a stand than tips it", rig.TipFactor, rig.TipFactor, 5, "times",
+			FromMemory},
+		{"stand/feet-depth", "Feet of a frame, front to back", rig.BackdropFeetMM, 100, 3000, "mm", FromMemory},
+		{"stand/frame-wide", "A frame outdoors is so wide", 2400, 100, 20000, "mm", FromMemory},
+		{"stand/frame-high", "A frame outdoors is so high", 2200, 100, 10000, "mm", FromMemory},
+		{"stand/frame-kg", "A frame weighs", 5, 0.1, 200, "kg", FromMemory},
+		{"stand/column-kg", "A column's pole and foot weigh", 2, 0.1, 50, "kg", FromMemory},
+		{"stand/digit-kg", "A number frame weighs", 2, 0.1, 50, "kg", FromMemory},
+		{"stand/digit-feet", "Feet of a number frame, front to back", 300, 50, 2000, "mm", FromMemory},
+		{"stand/lean-n", "Somebody leans on a frame with", rig.LeaningN, 0, 1000, "N", FromMemory},
+		{"stand/lean-at", "and at this height", rig.LeaningMM, 100, 3000, "mm", FromMemory},
+		{"stand/bump-n", "Somebody bumps into a column or digit with", rig.BumpN, 0, 500, "N", FromMemory},
+		{"stand/friction-hard", "Friction of feet on a hard floor", 0.3, 0.05, 1, "of 1", FromMemory},
+		{"stand/friction-carpet", "Friction of feet on carpet", 0.4, 0.05, 1, "of 1", FromMemory},
+		{"stand/friction-grass", "Friction of feet on grass", 0.35, 0.05, 1, "of 1", FromMemory},
+		{"stand/friction-gravel", "Friction of feet on gravel or sand", 0.35, 0.05, 1, "of 1", FromMemory},
+		{"stand/friction-wet", "Friction of feet in rain, at most", 0.25, 0.05, 1, "of 1", FromMemory},
+		{"stand/stake-n", "One stake in firm grass holds", rig.StakeN, 10, 5000, "N", FromMemory},
+		{"stand/most-lines", "Most lines to stakes on each side of a frame", 4, 2, 20, "lines", FromMemory},
+		{"stand/most-kg", "Most weight that is worth carrying for one stand", 250, 10, 5000, "kg", FromMemory},
+	}},
 	{"Breakage", []entry{ // how many balloons break
 		{"breakage/practised", "Breakage, practised hands", 2.5, 0, 50, "%", CommonPractice},
 		{"breakage/beginner", "Breakage, beginners' hands", 5, 0, 50, "%", CommonPractice},
@@ -98,10 +121,10 @@ var sheets = []sheet{
 		{"supply/hook-every", "Length of base for one removable hook", 609.6, 100, 10000, "mm", FromMemory},
 		{"supply/foot-weights", "Weights for the feet of one frame indoors", 2, 0, 50, "weights", FromMemory},
 		{"supply/foot-weights-out", "Weights for the feet of one frame outdoors", 6, 0, 50, "weights", FromMemory},
+		{"supply/stand-weights", "Least weights for the foot of a column or digit", 1, 0, 50, "weights", FromMemory},
 		{"supply/foot-weight-kg", "One foot weight", 10, 1, 50, "kg", FromMemory},
 		{"supply/column-foot", "Width of a column's foot", 450, 150, 2000, "mm", FromMemory},
-		{"supply/gust", "Strongest gust to weigh frames down for", 5, 0, 30, "m/s", FromMemory},
-		{"supply/stakes", "Stakes, each with a line, for one stand on grass", 4, 0, 20, "stakes", FromMemory},
+		{"supply/gust", "Strongest gust outdoors, if the brief names none", 5, 0, 30, "m/s", FromMemory},
 		{"supply/clamps", "Clamps for one frame", 4, 0, 50, "clamps", FromMemory},
 	}},
 }

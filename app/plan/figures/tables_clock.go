@@ -37,7 +37,7 @@ var workKinds = [...]KindOfWork{
 	{"shape", "Fix and shape a base", []string{"shape-foot/"}, [2]uint8{40, 25}},
 	{"fix", "Fix clusters and accents", []string{"fix-cluster/"}, [2]uint8{30, 20}},
 	{"set-out", "Set out bouquets and table pieces", []string{"set-out/"}, [2]uint8{25, 20}},
-	{"frame", "Put up frames", []string{"frame/"}, [2]uint8{40, 25}},
+	{"frame", "Put up frames", []string{"frame/", "stand/"}, [2]uint8{40, 25}},
 	{"cover", "Panels and cloths", []string{"cover/"}, [2]uint8{40, 25}},
 	{"sign", "Hang signs", []string{"sign/"}, [2]uint8{45, 30}},
 	{"shine", "Shine spray", []string{"shine-10ft/"}, [2]uint8{25, 15}},
@@ -49,7 +49,7 @@ var workKinds = [...]KindOfWork{
 	{"look", "Walk the room", []string{"look/"}, [2]uint8{40, 30}},
 	{"tidy", "Hide ties and sweep", []string{"tidy/"}, [2]uint8{35, 25}},
 	{"down", "Take down", []string{"down-10ft/", "down-80/"}, [2]uint8{25, 20}},
-	{"strike", "Take apart frames", []string{"strike/"}, [2]uint8{25, 20}},
+	{"strike", "Take apart frames", []string{"strike/", "strike-stand/"}, [2]uint8{25, 20}},
 	{"sweep", "Hand the room back", []string{"sweep/"}, [2]uint8{30, 25}},
 }
 

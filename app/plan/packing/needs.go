@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"strconv"
 	"strings"
 
 	"garlandry/app/plan/count"
@@ -8,6 +9,7 @@ import (
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
 	"garlandry/calc/measure"
+	"garlandry/calc/rig"
 )
 
 // tieNeed packs the 260s used as ties, with spares.
@@ -93,19 +95,30 @@ func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
 
 // weightNeed packs a weight for every bunch of helium balloons.
 func weightNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	bunches, most := 0, 0.0
+	bunches, indoors := 0, 0.0
+	var most rig.BunchHold
 	for _, c := range d.Pieces {
-		if c.Helium {
-			bunches += c.Make.Count
-			most = max(most, d.BallastG(c))
+		if !c.Helium {
+			continue
+		}
+		bunches += c.Make.Count
+		indoors = max(indoors, d.BallastG(c))
+		if hold, floats := d.Bunch(c); floats && hold.LooseG > most.LooseG {
+			most = hold
 		}
 	}
+	source := &figures.Source{Text: "one and a half times what the balloons lift", Mark: figures.CommonPractice}
 	reason := "one for each bouquet"
-	if most > 0 {
-		reason += ", " + atLeast(most, d.Units) + " or more each"
+	switch {
+	case most.LooseG > most.FixedG:
+		reason += ": " + atLeast(most.FixedG, d.Units) + " or more where it cannot slide (pegged, or tied to a table), " +
+			atLeast(most.LooseG, d.Units) + " where it stands loose, in gusts of " + d.Gust()
+		source = &figures.Source{Text: "drag of spheres 0.47: Indiana University of Pennsylvania, drag coefficient against " +
+			"Reynolds number", Mark: figures.Published}
+	case indoors > 0:
+		reason += ", " + atLeast(indoors, d.Units) + " or more each"
 	}
-	return bunches, reason, &figures.Source{Text: "one and a half times what the balloons lift",
-		Mark: figures.CommonPractice}
+	return bunches, reason, source
 }
 
 // atLeast writes a mass rounded up: to 5 g or to half an ounce, or from a pound up to a tenth of a pound.
@@ -181,24 +194,32 @@ func glassesNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return len(d.Site), "balloons burst while you fill and twist them", &figures.Usual
 }
 
-// footWeightNeed packs weights for the feet of frames: a usual number for each, indoors or outdoors, and more where a
-// frame of known measures would tip over, see [rig.BackdropBallastKG].
+// footWeightNeed packs weights for the feet of frames, columns and digits: a usual number for each, and more where one
+// would tip over or slide, see [rigging.Stand].
 func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	each := d.Figures.Row(d.FeetKey())
-	reason := " on a firm floor"
-	if d.Outdoors() {
-		reason = " outdoors, where wind pushes"
-	}
-	frames, need, more := 0, 0, ""
-	for _, k := range d.Frames {
-		n := max(1, k.Count)
-		frames += n
-		weights, leans := d.Feet(k)
-		if need += n * weights; leans {
-			more = "; or as many of " + d.FootWeight() + " as a frame needs to stand when somebody leans on it" + d.GustWords(k)
+	need, more, falls := 0, false, false
+	var parts []string
+	for _, s := range d.Stands {
+		need += s.Count * s.Weights
+		more, falls = more || s.More, falls || d.Falls(s)
+		part := strconv.Itoa(s.Weights) + " for " + s.Name
+		if s.Count > 1 {
+			part = strconv.Itoa(s.Weights) + " for each of " + strconv.Itoa(s.Count) + " of " + s.Name
 		}
+		parts = append(parts, part)
 	}
-	return need, phrase.Number(each.Value) + forEach(frames, "frame") + reason + more, &each.Source
+	reason := phrase.And(parts) + ", " + d.FootWeight() + " each"
+	switch {
+	case falls:
+		reason += "; gusts of " + d.Gust() + " are expected, and not all of them may stand in these"
+	case more && d.GustMPS() > 0:
+		reason += ", so that they stand in gusts of " + d.Gust() + " when somebody leans on them"
+	case more:
+		reason += ", so that they stand when somebody leans on them"
+	case d.Outdoors():
+		reason += ", outdoors, where wind pushes"
+	}
+	return need, reason, &d.Figures.Row("supply/foot-weight-kg").Source
 }
 
 // steamerNeed packs a steamer where a cloth hangs.

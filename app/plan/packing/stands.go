@@ -76,28 +76,21 @@ func strapNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 2 * cylinders(d), "two for each cylinder: it travels tied, cap on, and stands tied at the venue", &figures.Usual
 }
 
-// onGrass counts the stands outdoors that stakes can hold.
-func onGrass(d *rigging.Rig) int {
-	if d.Job.Brief.Floor != "grass" || !d.Outdoors() {
-		return 0
-	}
-	return d.Standing()
-}
-
-// stakeNeed packs stakes, each with a line, for the stands on grass.
+// stakeNeed packs stakes, each with a line, for the stands on grass that they hold.
 func stakeNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	stands := onGrass(d)
-	if stands == 0 {
-		return 0, "", nil
+	var parts []string
+	for _, s := range d.Stands {
+		if s.Lines > 0 {
+			parts = append(parts, phrase.Number(float64(2*s.Count*s.Lines))+" for "+s.Name)
+		}
 	}
-	each := d.Figures.Row("supply/stakes")
-	return figures.RoundUp(float64(float64(stands) * each.Value)), phrase.Number(each.Value) + forEach(stands, "stand") +
-		" on grass; ask before you drive them in", &each.Source
+	return d.Stakes(), phrase.And(parts) + "; with bright tape for the lines. Ask before you drive them in",
+		&d.Figures.Row("stand/stake-n").Source
 }
 
 // malletNeed packs a mallet for the stakes.
 func malletNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	if onGrass(d) == 0 {
+	if d.Stakes() == 0 {
 		return 0, "", nil
 	}
 	return 1, "for the stakes; cables and pipes may run below", &figures.Usual

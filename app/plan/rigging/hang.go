@@ -13,6 +13,7 @@ type Rig struct {
 	*count.Draft
 	Hanging []Thing   // the signs and cloths of the kit
 	Frames  []job.Kit // those in use: they carry a piece, sign or cloth; in the kit's order
+	Stands  []Stand   // what stands on feet: these frames, columns and digits
 }
 
 // New finds the frames in use and what hangs on them.
@@ -23,6 +24,7 @@ func New(draft *count.Draft) *Rig {
 			d.Frames = append(d.Frames, k)
 		}
 	}
+	d.Stands = d.stands()
 	return d
 }
 

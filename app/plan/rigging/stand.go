@@ -3,140 +3,185 @@ package rigging
 import (
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
-	"garlandry/app/plan/figures"
-	"garlandry/app/plan/phrase"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/calc/rig"
 )
 
-// frameMassG is the assumed weight of a frame that was not weighed, on the low side. From memory, no source.
-const frameMassG = 5000
+// Stand is what stands on feet of its own: a frame of the kit, a column or a digit.
+type Stand struct {
+	Name  string
+	Kit   string // id in the kit; "" if it names none
+	Piece string // id of the column or number frame; "" of a frame
+	Count int    // how many of them
 
-// ownMassG returns the weight of a frame.
-func ownMassG(k job.Kit) float64 {
-	if k.WeightG > 0 {
-		return max(k.WeightG, 100)
-	}
-	return frameMassG
-}
+	// Known reports whether its measures are known. Without them wind and leaning do not count. Guessed ones are those of
+	// the figures.
+	Known, Guessed bool
+	// Weights are those on the feet of one, Lines those to stakes in front of one, and as many behind.
+	Weights, Lines int
+	// More reports whether that is more weights than usual, because of wind or of somebody leaning on it.
+	More bool
+	// Tip is how it stands with them in the safe gust, see [rig.SafeGustMPS].
+	Tip rig.Tip
 
-// BallastKG returns the weight that the feet of a frame need and whether it can stand at all. It returns 0 for a frame
-// of unknown measures. Wind counts outdoors if cloth or panels close the frame; the usual weights cover open bars.
-func (d *Rig) BallastKG(k job.Kit) (kg float64, stands bool) {
-	if k.WidthMM <= 0 || k.HeightMM <= 0 {
-		return 0, true
-	}
-	return rig.BackdropBallastKG(k.WidthMM, k.HeightMM, ownMassG(k), d.gustMPS(k))
-}
-
-// Feet returns how many weights the feet of one frame get, and whether that is more than usual because of wind or
-// somebody leaning on it.
-func (d *Rig) Feet(k job.Kit) (weights int, more bool) {
-	usual := d.Figures.Row(d.FeetKey()).Value
-	kg, _ := d.BallastKG(k)
-	needed := figures.RoundUp(kg / d.Figures.Get("supply/foot-weight-kg"))
-	return max(figures.RoundUp(usual), needed), float64(needed) > usual
-}
-
-// FootWeight writes the mass of one foot weight. Pounds are whole numbers, as they are sold.
-func (d *Rig) FootWeight() string {
-	kg := d.Figures.Get("supply/foot-weight-kg")
-	if d.Units == measure.Imperial {
-		return measure.FormatNumber(kg*1000/measure.GramsPerPound, 0) + " lb"
-	}
-	return measure.FormatMass(1000*kg, d.Units)
-}
-
-// FeetKey returns the key of the figure for the usual number of foot weights.
-func (d *Rig) FeetKey() string {
-	if d.Outdoors() {
-		return "supply/foot-weights-out"
-	}
-	return "supply/foot-weights"
-}
-
-// FrameWind says at what gusts to watch a frame outdoors and to take it down. It assumes the weights of the pack list
-// on its feet and somebody leaning on it. It returns "" indoors and for unknown measures.
-func (d *Rig) FrameWind(k job.Kit) string {
-	if !d.Outdoors() || k.WidthMM <= 0 || k.HeightMM <= 0 {
-		return ""
-	}
-	solidity := 1.0
-	if len(d.CoversOn(k.ID)) == 0 {
-		band := 0.0
-		for _, c := range d.Pieces {
-			if c.Piece.Frame == k.ID && c.Joined {
-				band += float64(c.LengthMM * cluster.GirthMM(c.Recipe, d.Push))
-			}
-		}
-		solidity = min(1, max(leastSolidity, band/float64(k.WidthMM*k.HeightMM)))
-	}
-	weights, _ := d.Feet(k)
-	frame := rig.Backdrop(k.WidthMM, k.HeightMM,
-		ownMassG(k)+float64(1000*float64(weights)*d.Figures.Get("supply/foot-weight-kg")))
-	frame.Solidity = solidity
-	push := rig.Leaning(k.HeightMM)
-	push.WindMPS = d.stormMPS()
-	tip, err := frame.Tip(push, rig.TipRule{})
-	if err != nil {
-		return ""
-	}
-	return "With " + phrase.Count(weights, "weight") + " of " + d.FootWeight() + " on its feet: " + d.windSteps(tip)
+	frame rig.Frame // one of them, nothing on its feet
+	push  rig.Push  // indoors
+	usual int       // weights
+	lined bool      // lines can hold it
 }
 
 // leastSolidity is the solidity of a bare frame.
 const leastSolidity = 0.1
 
-// stormMPS returns the gust that outdoor work is weighed down for, at least 1 m/s.
-func (d *Rig) stormMPS() float64 { return max(1, d.Figures.Get("supply/gust")) }
-
-// ColumnWind says what weight one column needs on its foot outdoors and at what wind to take it down.
-func (d *Rig) ColumnWind(c *count.Counted) string {
-	if !d.Outdoors() || c.Clusters == 0 {
-		return ""
+// stands lists what stands on feet, frames of the kit first.
+func (d *Rig) stands() []Stand {
+	var list []Stand
+	for _, k := range d.Frames {
+		if k.Kind == "frame" || !d.carriesOwn(k) {
+			list = append(list, d.frameStand(k))
+		}
 	}
-	foot := d.Figures.Get("supply/column-foot")
-	across := cluster.GirthMM(c.Recipe, d.Push)
-	column := rig.Frame{WidthMM: across, DepthMM: across, HeightMM: c.Piece.HeightMM,
-		MassG: max(100, d.MassG(c)/float64(c.Fix.Count)), BaseDepthMM: foot, BaseWidthMM: foot,
-		Friction: rig.Backdrop(0, 0, 0).Friction}
-	push := rig.Push{WindMPS: d.stormMPS()}
-	bare, err := column.Tip(push, rig.TipRule{})
-	if err != nil {
-		return ""
+	for _, c := range d.Pieces {
+		k, _ := d.Job.KitItem(c.Piece.Frame)
+		if c.Fix.Count == 0 || c.Kind.Stand == "" || k.Kind == "frame" {
+			continue
+		}
+		own, named := d.ownStand(c, k)
+		stand := d.digitStand
+		if c.Kind.OnPole {
+			stand = d.columnStand
+		}
+		s := stand(c, own)
+		if !named {
+			s.Kit = ""
+		}
+		list = append(list, s)
 	}
-	column.MassG += float64(1000 * bare.BallastKG)
-	tip, err := column.Tip(push, rig.TipRule{})
-	if err != nil {
-		return ""
+	for i := range list {
+		d.hold(&list[i])
 	}
-	return "With " + measure.FormatBallast(bare.BallastKG, d.Units) + " on a foot " + d.Length(foot) + " across: " +
-		d.windSteps(tip)
+	return list
 }
 
-// windSteps says at what gusts to get ready and to take something down.
-func (d *Rig) windSteps(tip rig.Tip) string {
-	if !(tip.TakeDownMPS > 0) {
-		return "do not leave it standing in any wind."
+// ownStand returns the stand of the kit under a column or digit: the one that its piece names, else any of its kind.
+func (d *Rig) ownStand(c *count.Counted, k job.Kit) (own job.Kit, named bool) {
+	if k.ID != "" {
+		return k, true
 	}
-	return "get ready at gusts of " + measure.FormatSpeed(tip.WatchMPS, d.Units) +
-		", take it down and clear people away at " + measure.FormatSpeed(tip.TakeDownMPS, d.Units) +
-		". The venue, local codes or a competent person may set a lower limit, never a higher one."
+	for _, free := range d.Job.Kit {
+		if free.Kind == c.Kind.Stand && free.Count > 0 {
+			return free, false
+		}
+	}
+	return job.Kit{}, false
 }
 
-// gustMPS returns the gust that counts for a frame, 0 if none does.
-func (d *Rig) gustMPS(k job.Kit) float64 {
-	if d.Outdoors() && len(d.CoversOn(k.ID)) > 0 {
-		return d.Figures.Get("supply/gust")
+// carriesOwn reports whether a stand of the kit carries a column or digits, which count as stands.
+func (d *Rig) carriesOwn(k job.Kit) bool {
+	for _, c := range d.Pieces {
+		if c.Piece.Frame == k.ID && c.Kind.Stand != "" && c.Fix.Count > 0 {
+			return true
+		}
 	}
-	return 0
+	return false
 }
 
-// GustWords names the gust that counts for a frame, "" if none does.
-func (d *Rig) GustWords(k job.Kit) string {
-	if gust := d.gustMPS(k); gust > 0 {
-		return " in gusts of " + measure.FormatSpeed(gust, d.Units)
+// frameStand returns a frame of the kit. Its face is what hangs on it: all of it if cloth, panels or a wall close it,
+// else the outline of its garlands, which reach over the bars by half their width.
+func (d *Rig) frameStand(k job.Kit) Stand {
+	wide, high, guessed := d.sizeOf(k)
+	closed := len(d.CoversOn(k.ID)) > 0
+	band, area := 0.0, 0.0
+	for _, c := range d.Pieces {
+		if c.Piece.Frame != k.ID {
+			continue
+		}
+		closed = closed || c.Kind.Covers && c.Balloons > 0
+		if c.Joined && c.Balloons > 0 {
+			size := cluster.Measure(c.Recipe, d.Push)
+			band = max(band, size.WidthMM)
+			area += float64(c.LengthMM * size.WidthMM * size.Coverage)
+		}
 	}
-	return ""
+	s := Stand{Name: k.Name, Kit: k.ID, Count: max(1, k.Count), Known: wide > 0 && high > 0, Guessed: guessed, lined: true,
+		usual: int(d.Figures.Get(d.FeetKey())),
+		push:  rig.Push{PushN: d.Figures.Get("stand/lean-n"), PushAtMM: min(d.Figures.Get("stand/lean-at"), high)}}
+	s.frame = d.feet(k, rig.Frame{WidthMM: wide, HeightMM: high, MassG: d.ownMassG(k, "stand/frame-kg"), Solidity: 1},
+		"stand/feet-depth")
+	if !closed && s.Known {
+		s.frame.WidthMM, s.frame.HeightMM = wide+band, high+band/2
+		s.frame.Solidity = min(1, max(leastSolidity, area/float64(s.frame.WidthMM*s.frame.HeightMM)))
+	}
+	return s
+}
+
+// sizeOf returns the width and height of a frame. Outdoors it guesses what the kit does not say, because the wind needs
+// it.
+func (d *Rig) sizeOf(k job.Kit) (wide, high float64, guessed bool) {
+	wide, high = k.WidthMM, k.HeightMM
+	if guessed = d.Outdoors() && (wide <= 0 || high <= 0); guessed {
+		wide = max(wide, d.Figures.Get("stand/frame-wide"))
+		high = max(high, d.Figures.Get("stand/frame-high"))
+	}
+	return wide, high, guessed
+}
+
+// columnStand returns the columns of a piece, on a stand of the kit if it names one.
+func (d *Rig) columnStand(c *count.Counted, k job.Kit) Stand {
+	across := cluster.WidthMM(c.Recipe, d.Push)
+	s := d.bumped(c, k)
+	s.frame = d.feet(k, rig.Frame{WidthMM: across, DepthMM: across, HeightMM: max(c.Piece.HeightMM, k.HeightMM),
+		MassG: d.ownMassG(k, "stand/column-kg") + d.MassG(c)/float64(s.Count), Solidity: 1, Round: true},
+		"supply/column-foot")
+	s.Known = c.Clusters > 0 && s.frame.HeightMM > 0
+	return s
+}
+
+// digitStand returns the digits of a number frame, in a frame of the kit if it names one.
+func (d *Rig) digitStand(c *count.Counted, k job.Kit) Stand {
+	high := max(c.Piece.HeightMM, k.HeightMM)
+	wide := max(k.WidthMM, float64(high*d.Figures.Get("number/width")))
+	area := 0.0
+	for _, b := range c.By {
+		area += float64(float64(b.Count) * 1e6 * rig.DiscM2(b.ToIn*measure.MMPerInch))
+	}
+	s := d.bumped(c, k)
+	s.Known = high > 0
+	s.frame = d.feet(k, rig.Frame{WidthMM: wide, HeightMM: high,
+		MassG: d.ownMassG(k, "stand/digit-kg") + d.MassG(c)/float64(s.Count)}, "stand/digit-feet")
+	s.frame.Solidity = min(1, max(leastSolidity, area/float64(float64(s.Count)*wide*high)))
+	return s
+}
+
+// bumped returns the stands of a piece that people bump into rather than lean on.
+func (d *Rig) bumped(c *count.Counted, k job.Kit) Stand {
+	return Stand{Name: c.Piece.Name, Kit: k.ID, Piece: c.Piece.ID, Count: c.Fix.Count, lined: true,
+		usual: int(d.Figures.Get("supply/stand-weights")),
+		push: rig.Push{PushN: d.Figures.Get("stand/bump-n"),
+			PushAtMM: min(d.Figures.Get("stand/lean-at"), max(c.Piece.HeightMM, k.HeightMM))}}
+}
+
+// feet sets the feet of a frame: those of the kit, else a figure from front to back and its face from side to side.
+func (d *Rig) feet(k job.Kit, f rig.Frame, depth string) rig.Frame {
+	f.Friction = d.friction()
+	f.BaseDepthMM, f.BaseWidthMM = k.FeetDepthMM, k.FeetWidthMM
+	if !(f.BaseDepthMM > 0) {
+		f.BaseDepthMM = d.Figures.Get(depth)
+	}
+	if !(f.BaseWidthMM > 0) {
+		f.BaseWidthMM = f.WidthMM
+		if f.Round {
+			f.BaseWidthMM = f.BaseDepthMM
+		}
+	}
+	return f
+}
+
+// ownMassG returns the weight of a stand of the kit, or the figure if it was not weighed.
+func (d *Rig) ownMassG(k job.Kit, figure string) float64 {
+	if k.WeightG > 0 {
+		return max(k.WeightG, 100)
+	}
+	return float64(1000 * d.Figures.Get(figure))
 }

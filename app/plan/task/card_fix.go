@@ -40,10 +40,8 @@ var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up
 func (d *draft) fixCard(c *Card, p *count.Counted) {
 	up := p.Kind.PutUp(d.Draft, p)
 	c.Steps = up.Steps
-	if p.Kind.OnPole {
-		if words := d.ColumnWind(p); words != "" {
-			c.Steps = append(c.Steps, words)
-		}
+	if p.Kind.Stand != "" {
+		c.Steps = append(c.Steps, d.StandSteps("", p.Piece.ID)...)
 	}
 	if up.Together {
 		c.takes(d.together(Site, up.Row, up.Times))

@@ -14,8 +14,9 @@ var frameRule = rule{
 	cards: func(d *draft, r *rule) {
 		for _, k := range d.Frames {
 			c := r.card(d, k.ID, k.Name)
-			c.Steps = []string{d.frameOrder(k), "Level it both ways. Weigh down the feet before you hang anything on it.",
-				"Shake it gently. If it rocks, add weight or move it."}
+			c.Steps = []string{d.frameOrder(k), "Level it both ways. Weigh down the feet before you hang anything on it."}
+			c.Steps = append(c.Steps, d.StandSteps(k.ID, "")...)
+			c.Steps = append(c.Steps, "Shake it gently. If it rocks, add weight or move it.")
 			if k.WidthMM > 0 && d.HasBar(k) {
 				c.Steps = append(c.Steps, "Set the posts "+d.Length(k.WidthMM)+" apart. "+d.tested(k))
 			}
@@ -24,24 +25,43 @@ var frameRule = rule{
 				c.Working = s.Lines
 				c.care(bar)
 			}
-			c.takes(d.together(Site, "frame", float64(max(1, k.Count))))
-			d.hands(c, d.pair(), d.pair())
+			d.frameHands(c, k)
 			c.After = []Ref{FamilyUnload.Only(), FamilyLook.Only()}
 			c.care(lifting, exits)
-			if words := d.FrameWind(k); words != "" {
-				c.Steps = append(c.Steps, words)
-			}
 			if d.Outdoors() {
 				c.care(wind)
+			}
+			if d.Staked(k.ID) {
+				c.care(stakes)
 			}
 			c.Piece, c.Priority = d.firstOn(k.ID)
 		}
 	},
 }
 
+// frameHands sets how long a frame takes and with how many hands: a column stand or number frame takes one person.
+func (d *draft) frameHands(c *Card, k job.Kit) {
+	n := float64(max(1, k.Count))
+	if oneLifts(k) {
+		c.takes(d.effort(Site, "stand", n))
+		d.hands(c, 1, d.pair())
+		return
+	}
+	c.takes(d.together(Site, "frame", n))
+	d.hands(c, d.pair(), d.pair())
+}
+
+// oneLifts reports whether one person handles a stand of the kit.
+func oneLifts(k job.Kit) bool { return k.Kind == "pole" || k.Kind == "digits" }
+
 // frameOrder says in which order a frame's parts go up.
 func (d *draft) frameOrder(k job.Kit) string {
-	if d.HasBar(k) {
+	switch {
+	case k.Kind == "pole":
+		return "Foot first, then the pole. Push every joint home."
+	case k.Kind == "digits":
+		return "Put each digit together and stand it on its feet, front to where people will see it."
+	case d.HasBar(k):
 		return "Two of you: feet first, then posts, then the top bar."
 	}
 	return "Two of you: feet first, then the hoop. Push every joint home."

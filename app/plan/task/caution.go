@@ -18,6 +18,7 @@ var (
 	wind     = &Caution{"wind", rig.CautionWind}
 	lifting  = &Caution{"lifting", rig.CautionCarrying}
 	bar      = &Caution{"bar", rig.CautionBar}
+	stakes   = &Caution{"stakes", rig.CautionStakes}
 	exits    = &Caution{
 		"exits",
 		"Keep exits, exit signs, sprinklers, smoke detectors and extinguishers clear and in sight. Stay clear of hot " +
@@ -27,14 +28,14 @@ var (
 
 // Caution is a safety warning on a card.
 type Caution struct {
-	Key  string // "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar", "exits", "heat"
+	Key  string // one of "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar" and others
 	Text string
 }
 
 // cautionOf finds a caution by its key.
 func cautionOf(key string) *Caution {
 	for _, c := range []*Caution{choking, allergy, helium, release, eyes, heat, ladder, overhead, wind, lifting, bar,
-		exits} {
+		stakes, exits} {
 		if c.Key == key {
 			return c
 		}
