@@ -160,4 +160,6 @@ func (s *story) halfDone(p plan.Plan) {
 		}
 	}
 	s.do(ines, job.Put("pack/latex/24/coral", "have", 6))
+	s.do(owner, job.Put("pack/supply/wipes", "unneeded", true), job.Put(p.Balloons[0].Key, "bought", p.Balloons[0].Buy),
+		job.Put(p.Balloons[1].Key, "bought", p.Balloons[1].Buy/2))
 }

@@ -1,7 +1,5 @@
 package task
 
-import "garlandry/app/plan/phrase"
-
 // reloadRule adds the card for loading the kit to take it home.
 var reloadRule = rule{
 	family: FamilyReload,
@@ -20,7 +18,7 @@ var reloadRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
-		c.Steps = []string{"Tick what comes home as it goes into the car: " + phrase.Count(kit, "line") + ".",
+		c.Steps = []string{"Tick what comes home as it goes into the car.",
 			"Look behind curtains and under tables."}
 		c.takes(d.effort(TakeDown, "car", 1))
 		d.hands(c, 1, d.pair())
