@@ -46,7 +46,7 @@ var carCalculator = Calculator{
 			Label:    "Packing",
 			Kind:     KindPercent,
 			Min:      100 * cargo.LeastPacking,
-			Max:      100,
+			Max:      100 * cargo.MostPacking,
 			Default:  measure.FormatPercent(100 * cargo.CommonPacking),
 			Example:  "50%",
 			Advanced: true,
@@ -122,7 +122,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 		}
 		load.Sections = append(load.Sections,
 			cargo.Sections{Name: "sections", LengthMM: v.Number("section_length"), AcrossMM: across, Count: n})
-		if !v.Has("section_thick") {
+		if !v.Has("section_thick") || v.Has("recipe") {
 			load.Sections[0].Filling = filling(recipe,
 				cluster.ClustersAlong(v.Number("section_length"), recipe, cluster.StandardPush()))
 		}
@@ -147,7 +147,7 @@ func runCar(v Values, result *Result) error {
 	if err != nil {
 		return err
 	}
-	across := cluster.GirthMM(v.Recipe("recipe"), cluster.StandardPush())
+	across := cluster.WidestMM(v.Recipe("recipe"), cluster.StandardPush())
 	if v.Has("section_thick") {
 		across = v.Number("section_thick")
 	}
@@ -207,7 +207,7 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 			float64(share.PerTrip), share.Litres)
 	}
 	result.step("Takes", "all shares together", "{volume}", a.Litres)
-	result.step("Trips", "{volume} / {volume}, rounded up; no section is split between trips", "{0}", a.Litres,
+	result.step("Trips", "{volume} / {volume}, rounded up; every thing travels whole, and no trip takes more than the space", "{0}", a.Litres,
 		a.SpaceLitres, float64(a.Trips))
 	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}",
 		across, load.SqueezePct, longest)

@@ -84,8 +84,8 @@ func TestCarPoursBalloonsAtRandom(t *testing.T) {
 // TestCarFromLitresSaysWhatItCannotJudge checks that litres alone do not tell how long a section may be: the answer
 // assumes an unfavourable shape and says so.
 func TestCarFromLitresSaysWhatItCannotJudge(t *testing.T) {
-	known := compute(t, "car", "cargo=165 x 97 x 75 cm", "clusters=1")
-	litres := compute(t, "car", "litres=1200", "clusters=1")
+	known := compute(t, "car", "cargo=165 x 97 x 75 cm", "clusters=1", "recipe=2x11@9.5")
+	litres := compute(t, "car", "litres=1200", "clusters=1", "recipe=2x11@9.5")
 	assert.Less(t, litres.Number("longest_mm"), known.Number("longest_mm"))
 	require.NotEmpty(t, litres.Notes)
 	assert.Contains(t, litres.Notes[0], "Litres alone")
@@ -104,6 +104,25 @@ func TestCarAsksTheDoor(t *testing.T) {
 	pair := "recipe=2x5+2x11+1x24"
 	assert.Equal(t, false, compute(t, "car", "cargo=300x160x140cm", "door=90x90cm", "clusters=1", pair).Outputs["fits"])
 	assert.Equal(t, true, compute(t, "car", "cargo=300x160x140cm", "door=102x102cm", "clusters=1", pair).Outputs["fits"])
+}
+
+// TestCarNeverFillsMoreThanARandomPacking checks a section that holds 689 litres of air by its recipe: no car of 264
+// litres, and no four of them in 3,356 litres at once (random close packing 0.64: Berryman, Physical Review A 27, 1983,
+// 1053). Two 16-inch balloons neck to neck, 32 in, do not pass a door of 45 cm.
+func TestCarNeverFillsMoreThanARandomPacking(t *testing.T) {
+	recipe := "recipe=4x5@4.5 + 1x18@16"
+	small := compute(t, "car", "litres=264", "sections=1", "section_length=1.5m", recipe)
+	assert.Equal(t, false, small.Outputs["fits"])
+	door := compute(t, "car", "cargo=2x1x1m", "door=45x45cm", "sections=1", "section_length=1.5m", recipe)
+	assert.Equal(t, false, door.Outputs["fits"])
+	assert.Contains(t, strings.Join(door.Notes, " "), "too thick for the largest door opening")
+	for _, litres := range []string{"litres=3356", "litres=6000"} {
+		four := compute(t, "car", litres, "sections=4", "section_length=1.5m", recipe)
+		clusters := compute(t, "clusters", "length=1.5m", recipe).Number("clusters")
+		air := 4 * clusters * math.Pi / 6 * (8*math.Pow(4.5*25.4, 3) + 2*math.Pow(16*25.4, 3)) / 1e6
+		assert.GreaterOrEqual(t, four.Number("litres"), air/0.64)
+		assert.Equal(t, litres == "litres=6000", four.Outputs["fits"])
+	}
 }
 
 // TestClustersSayThatGapsShowWhereTheyDo checks that the note about gaps depends on the coverage, not on the number of

@@ -15,17 +15,19 @@ func (r room) packingFraction(diameterMM float64) float64 {
 	return 1 - (0.390 + 1.740/float64(ratio*ratio))
 }
 
-// ballsPerTrip returns how many balls of one size fill the room, at least 1. They are poured in, or set in rows if that
-// holds more, as for a few large balls.
-func (r room) ballsPerTrip(diameterMM float64) int {
-	ballLitres := math.Pi / 6 * diameterMM * diameterMM * diameterMM / mm3PerLitre
-	poured := math.Floor(r.packingFraction(diameterMM)*r.litres()/ballLitres + wholeTolerance)
+// ballLitres returns the room that one ball of many needs, gaps included. They are poured in, or set in rows if that
+// holds more, as for a few large balls. No more go in than fill [MostPacking]; a ball alone that fills more needs more
+// than the room has.
+func (r room) ballLitres(diameterMM float64) float64 {
+	least := float64(math.Pi/6*diameterMM*diameterMM*diameterMM) / mm3PerLitre / MostPacking
+	ball := least * MostPacking
+	poured := math.Floor(r.packingFraction(diameterMM)*r.litres()/ball + wholeTolerance)
 	rows := 1.0
 	for _, side := range r.sides {
 		rows *= math.Floor(side/diameterMM + wholeTolerance)
 	}
 	rows = math.Floor(float64(rows*r.usable) + wholeTolerance)
-	return int(math.Max(1, math.Max(poured, rows)))
+	return math.Max(least, r.litres()/math.Max(1, math.Max(poured, rows)))
 }
 
 // usualFraction is the packing fraction of 11-inch balloons filled to 10 in, in a car of 1600 litres. [CommonPacking]
@@ -36,7 +38,8 @@ const usualFraction = 0.5
 // affected by the walls than usual fill less in proportion, down to a fifth: no voids were measured for balloons as
 // large as the space.
 func (r room) packedLitres(f Filling, packing float64) float64 {
-	return f.AirL / (packing * math.Min(1, math.Max(0.2, r.packingFraction(f.BalloonMM)/usualFraction)))
+	walls := math.Min(1, math.Max(0.2, r.packingFraction(f.BalloonMM)/usualFraction))
+	return f.AirL / (math.Min(MostPacking, packing) * walls)
 }
 
 // wholeTolerance is the rounding error that a whole number may miss.

@@ -9,8 +9,8 @@ func (l Load) check() error {
 	if !(l.SqueezePct >= 0 && l.SqueezePct <= LargestSqueeze) {
 		return fmt.Errorf("squeeze of %g %%: %w, 0 to %g %%", l.SqueezePct, ErrMeasure, LargestSqueeze)
 	}
-	if l.Packing != 0 && !(l.Packing >= LeastPacking && l.Packing <= 1) {
-		return fmt.Errorf("packing of %g: %w, %g to 1", l.Packing, ErrMeasure, LeastPacking)
+	if l.Packing != 0 && !(l.Packing >= LeastPacking && l.Packing <= MostPacking) {
+		return fmt.Errorf("packing of %g: %w, %g to %g", l.Packing, ErrMeasure, LeastPacking, MostPacking)
 	}
 	for _, balls := range l.Balls {
 		if err := checkThing(balls.Name, balls.Count, "diameter", balls.DiameterMM); err != nil {

@@ -1,9 +1,7 @@
 package cargo
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"garlandry/calc/outline"
 )
@@ -33,7 +31,7 @@ type Filling struct {
 
 // Sections are garland sections of one kind: the length along the centre line and the thickness from side to side. (A
 // girth measured around the garland with a tape is pi times the thickness.) Without a filling they need a square bar of
-// that thickness; with one they never need more.
+// that thickness; with one they need the room of their balloons.
 type Sections struct {
 	Name     string  `json:"name"`
 	LengthMM float64 `json:"length_mm"`
@@ -60,6 +58,7 @@ type Reason string
 const (
 	DoorTooNarrow  Reason = "too thick for the largest door opening"
 	SpaceTooNarrow Reason = "too thick for the space"
+	SpaceTooSmall  Reason = "more air than the space holds"
 )
 
 // Refusal is a kind of thing that cannot go in.
@@ -84,7 +83,6 @@ type Share struct {
 	Count   int     `json:"count"`
 	PerTrip int     `json:"per_trip"` // if nothing else were loaded
 	Litres  float64 `json:"litres"`   // of all of them, gaps included
-	least   float64 // litres of one, squeezed
 }
 
 // Answer describes how the load fits the space. Refused things appear only in Refused; cut sections count as their
@@ -101,11 +99,11 @@ type Answer struct {
 }
 
 // Pack computes how a load fits a space and how many trips it needs. Clusters and sections need the litres of their
-// balloons divided by the packing; their reach only decides whether they go in. Bulky things (more than a twentieth of
-// a trip each) are loaded largest first and are not split between trips; soft ones are pressed thinner by the squeeze
-// if one more then fits. Small things fill the remaining litres.
+// balloons divided by the packing; their reach, less the squeeze, only decides whether they go in. Every thing travels
+// whole, in one trip, and no trip takes more litres than the space has (see [Carry]).
 //
-// A section that is too long is cut into the fewest equal parts that fit.
+// A section that is too long, or holds more than the space, is cut into the fewest equal parts that fit. One that would
+// be cut shorter than it is thick does not go in.
 //
 // Errors: ErrNoSpace, ErrMeasure and ErrCount, naming the input.
 func Pack(space Space, load Load) (Answer, error) {
@@ -122,21 +120,27 @@ func Pack(space Space, load Load) (Answer, error) {
 	answer := Answer{SpaceLitres: r.litres()}
 	softness := 1 - load.SqueezePct/100
 	for _, balls := range load.Balls {
-		if answer.takes(r, balls.Name, balls.Count, balls.DiameterMM*softness) {
-			answer.add(balls.Name, balls.Count, r.litres()/float64(r.ballsPerTrip(balls.DiameterMM)), 1)
+		each := r.ballLitres(balls.DiameterMM)
+		if answer.takes(r, balls.Name, balls.Count, balls.DiameterMM*softness, each) {
+			answer.add(balls.Name, balls.Count, each)
 		}
 	}
 	for _, clusters := range load.Clusters {
-		if answer.takes(r, clusters.Name, clusters.Count, clusters.ReachMM*softness) {
-			answer.add(clusters.Name, clusters.Count, r.packedLitres(clusters.Filling, load.Packing), softness*softness)
+		each := r.packedLitres(clusters.Filling, load.Packing)
+		if answer.takes(r, clusters.Name, clusters.Count, clusters.ReachMM*softness, each) {
+			answer.add(clusters.Name, clusters.Count, each)
 		}
 	}
 	thickest := 0.0
 	for _, sections := range load.Sections {
-		if !answer.takes(r, sections.Name, sections.Count, sections.AcrossMM*softness) {
+		if !answer.takes(r, sections.Name, sections.Count, sections.AcrossMM*softness, 0) {
 			continue
 		}
-		longest := answer.addSections(r, sections, load.Packing, softness*softness)
+		longest, fit := answer.addSections(r, sections, load.Packing)
+		if !fit {
+			answer.Refused = append(answer.Refused, Refusal{sections.Name, sections.Count, SpaceTooSmall})
+			continue
+		}
 		if sections.AcrossMM > thickest {
 			thickest, answer.LongestMM = sections.AcrossMM, longest
 		}
@@ -146,8 +150,44 @@ func Pack(space Space, load Load) (Answer, error) {
 	return answer, nil
 }
 
-// takes reports whether any of a kind of thing is to be loaded. It records a refusal if the thing is too thick.
-func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool {
+// Needs returns the litres that each thing of a load needs in a space: balls, clusters and sections, in the order
+// given. It is 0 for a thing that does not go in whole.
+func Needs(space Space, load Load) ([]float64, error) {
+	var each []float64
+	alone := func(one Load) error {
+		one.SqueezePct, one.Packing = load.SqueezePct, load.Packing
+		a, err := Pack(space, one)
+		litres := 0.0
+		if err == nil && len(a.Refused) == 0 && len(a.Cuts) == 0 {
+			litres = a.Litres
+		}
+		each = append(each, litres)
+		return err
+	}
+	for _, b := range load.Balls {
+		b.Count = 1
+		if err := alone(Load{Balls: []Balls{b}}); err != nil {
+			return nil, err
+		}
+	}
+	for _, c := range load.Clusters {
+		c.Count = 1
+		if err := alone(Load{Clusters: []Clusters{c}}); err != nil {
+			return nil, err
+		}
+	}
+	for _, s := range load.Sections {
+		s.Count = 1
+		if err := alone(Load{Sections: []Sections{s}}); err != nil {
+			return nil, err
+		}
+	}
+	return each, nil
+}
+
+// takes reports whether any of a kind of thing is to be loaded. It records a refusal if the thing is too thick or needs
+// more litres than the space has.
+func (a *Answer) takes(r room, name string, count int, squeezedMM, litres float64) bool {
 	reason := Reason("")
 	switch {
 	case count == 0:
@@ -156,6 +196,8 @@ func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool 
 		reason = DoorTooNarrow
 	case !fits(squeezedMM, r.narrowestMM()):
 		reason = SpaceTooNarrow
+	case !fits(litres, a.SpaceLitres):
+		reason = SpaceTooSmall
 	default:
 		return true
 	}
@@ -163,57 +205,41 @@ func (a *Answer) takes(r room, name string, count int, squeezedMM float64) bool 
 	return false
 }
 
-// add adds a kind of thing to the answer. One of them needs at most the whole space, and give of it when squeezed.
-func (a *Answer) add(name string, count int, eachLitres, give float64) {
-	eachLitres = math.Min(eachLitres, a.SpaceLitres)
+// add adds a kind of thing to the answer.
+func (a *Answer) add(name string, count int, eachLitres float64) {
 	litres := float64(count) * eachLitres
-	a.Shares = append(a.Shares, Share{name, count, whole(a.SpaceLitres / eachLitres), litres, eachLitres * give})
+	a.Shares = append(a.Shares, Share{name, count, whole(a.SpaceLitres / eachLitres), litres})
 	a.Litres += litres
 }
 
-// addSections cuts the sections if they are longer than the longest that fits, and returns that length. Sections
-// thicker than the space but soft enough to be pressed have the width of the space.
-func (a *Answer) addSections(r room, s Sections, packing, give float64) (longestMM float64) {
+// addSections cuts the sections if they are longer than the longest that fits, and returns that length. It reports false
+// if the space holds too little for a part as long as it is thick. Sections thicker than the space but soft enough to be
+// pressed have the width of the space.
+func (a *Answer) addSections(r room, s Sections, packing float64) (longestMM float64, fit bool) {
 	acrossMM := math.Min(s.AcrossMM, r.narrowestMM())
-	longestMM = r.longestMM(acrossMM)
+	litres := acrossMM * acrossMM * s.LengthMM / mm3PerLitre
+	if s.Filling.AirL > 0 {
+		litres = r.packedLitres(s.Filling, packing)
+	}
+	longestMM = math.Min(r.longestMM(acrossMM), math.Floor(s.LengthMM*a.SpaceLitres/litres+wholeTolerance))
 	parts := 1
 	if s.LengthMM > longestMM {
+		if longestMM < acrossMM {
+			return 0, false
+		}
 		parts = len(outline.Sections(s.LengthMM, longestMM))
 		a.Cuts = append(a.Cuts, Cut{s.Name, s.Count, parts, s.LengthMM / float64(parts), s.LengthMM})
 	}
-	litres := acrossMM * acrossMM * s.LengthMM / mm3PerLitre
-	if s.Filling.AirL > 0 {
-		litres = math.Min(litres, r.packedLitres(s.Filling, packing))
-	}
-	a.add(s.Name, s.Count*parts, litres/float64(parts), give)
-	return longestMM
+	a.add(s.Name, s.Count*parts, litres/float64(parts))
+	return longestMM, true
 }
 
-// bulky is the number per trip below which each thing must be placed whole.
-const bulky = 20
-
-// trips loads bulky things by decreasing share and starts a new trip when the next one does not fit. It never returns
-// to an earlier trip, so that more load never needs fewer trips (Murgolo 1988: next-fit packing is monotonic). The
-// litres of everything must fit too.
+// trips returns how often a car with the space drives.
 func (a *Answer) trips() int {
-	large := make([]Share, 0, len(a.Shares))
-	for _, share := range a.Shares {
-		if share.PerTrip < bulky {
-			large = append(large, share)
-		}
+	kinds := make([]Kind, len(a.Shares))
+	for i := range a.Shares {
+		share := &a.Shares[i]
+		kinds[i] = Kind{Count: share.Count, Each: []float64{share.Litres / float64(share.Count)}}
 	}
-	slices.SortStableFunc(large, func(a, b Share) int { return cmp.Compare(b.least, a.least) })
-	trips, room := 0, 0.0
-	for _, share := range large {
-		each := share.least / a.SpaceLitres
-		perTrip := whole(1 / each)
-		left := share.Count - min(share.Count, whole(room/each))
-		if left == 0 {
-			room -= float64(float64(share.Count) * each)
-			continue
-		}
-		trips += (left + perTrip - 1) / perTrip
-		room = 1 - float64(float64((left-1)%perTrip+1)*each)
-	}
-	return max(trips, int(math.Ceil(a.Litres/a.SpaceLitres-wholeTolerance)))
+	return Rounds([]float64{a.SpaceLitres}, kinds)
 }

@@ -55,9 +55,10 @@ func TestSectionsAreSoftButMustGoIn(t *testing.T) {
 		{"four in one", cargo.Sections{"s", 1000, 610, 4, metre}, 1, 0, 0},
 		{"no section is shared between two trips: five of 1000 litres",
 			cargo.Sections{"s", 1500, 860, 5, cargo.Filling{550, 254}}, 5, 0, 0},
-		{"pressed, seven of 600 litres go into three", cargo.Sections{"s", 1500, 860, 7, cargo.Filling{330, 254}}, 3, 0, 0},
+		{"seven of 600 litres, two in each 1600", cargo.Sections{"s", 1500, 860, 7, cargo.Filling{330, 254}}, 4, 0, 0},
 		{"three of 600 litres do not fit", cargo.Sections{"s", 1500, 860, 3, cargo.Filling{330, 254}}, 2, 0, 0},
 		{"too long", cargo.Sections{"s", 5000, 610, 1, cargo.Filling{5 * 214, 254}}, 2, 1, 0},
+		{"more air than goes in, cut in three", cargo.Sections{"s", 1800, 450, 1, cargo.Filling{2400, 254}}, 3, 1, 0},
 		{"too thick", cargo.Sections{"s", 1000, 1100, 2, metre}, 0, 0, 1},
 	} {
 		t.Run(row.name, func(t *testing.T) {

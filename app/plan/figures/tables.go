@@ -42,7 +42,7 @@ var sheets = []sheet{
 		{"section/carry", "Longest base two people carry through a door", 2438.4, 300, 20000, "mm", FromMemory},
 		{"section/car", "Longest base a car takes, if yours is not in the kit", 1524, 300, 20000, "mm", FromMemory},
 		{"car/litres", "Room in a car, if yours is not in the kit", 1200, 50, 50000, "litres", FromMemory},
-		{"car/packing", "Share of the room that loose clusters fill", cargo.CommonPacking, 0.1, 1, "of 1",
+		{"car/packing", "Share of the room that loose clusters fill", cargo.CommonPacking, 0.1, cargo.MostPacking, "of 1",
 			cargo.CommonPackingMark},
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
