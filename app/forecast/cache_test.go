@@ -1,6 +1,7 @@
 package forecast_test
 
 import (
+	"slices"
 	"testing"
 
 	"garlandry/app/forecast"
@@ -28,12 +29,14 @@ func newBackground() *background {
 	return k
 }
 
-// pass does the queued work and counts its pauses.
+// pass does the queued work, once for each key, and counts its pauses.
 func (k *background) pass() (paused int) {
-	works := k.works
+	keys, works := k.keys, k.works
 	k.keys, k.works = nil, nil
-	for _, work := range works {
-		work(func() { paused++ })
+	for i, work := range works {
+		if !slices.Contains(keys[:i], keys[i]) {
+			work(func() { paused++ })
+		}
 	}
 	return paused
 }

@@ -13,6 +13,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
+	"garlandry/calc/cluster"
 )
 
 // Only one section at a time passes a narrow doorway. A wide doorway, or one of unknown width, has no cards for this.
@@ -34,7 +35,7 @@ func TestNarrowDoorway(t *testing.T) {
 	assert.Empty(t, none)
 	none, _ = carried(1200)
 	assert.Empty(t, none)
-	cards, narrow := carried(800)
+	cards, narrow := carried(1150)
 	assert.Equal(t, []string{"card/carry/door", "card/carry/desk", "card/carry/ring"}, cards,
 		"the sections joined at home")
 	require.True(t, narrow.Planned())
@@ -52,8 +53,13 @@ func TestNarrowDoorway(t *testing.T) {
 	carry, _ := narrow.Task("card/carry/door")
 	assert.GreaterOrEqual(t, fix.Start, carry.End)
 
-	tight := job.Try(demo, []job.Change{job.Put("brief", "door_mm", 500)})
+	door, _ := demo.Piece("door")
+	across := cluster.WidestMM(door.Recipe, cluster.StandardPush())
+	tight := job.Try(demo, []job.Change{job.Put("brief", "door_mm", 0.95*across)})
 	assert.Contains(t, strings.Join(cardsByKey(plan.Make(tight))["card/carry/door"].Steps, " "), "across and the doorway")
+	shut := plan.Make(job.Try(demo, []job.Change{job.Put("brief", "door_mm", 0.85*across)}))
+	assert.NotContains(t, cardsByKey(shut), "card/carry/door", "it gives a tenth, no more")
+	assert.Equal(t, task.Site, cardsByKey(shut)["card/join/door"].Place)
 	four := job.Try(tight,
 		[]job.Change{job.Put("member/olek", "name", "Olek"), job.Put("member/olek", "skill", "practised")})
 	c := clockOf(t, four, longBefore(t, demo), nil)

@@ -108,7 +108,7 @@ func TestSecondTrip(t *testing.T) {
 	window := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
 		job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"), job.Put("member/c", "name", "Olek"),
 		job.Put("kit/van", "kind", "car"), job.Put("kit/van", "name", "Van"), job.Put("kit/van", "count", 1),
-		job.Put("kit/van", "litres", 2600)}
+		job.Put("kit/van", "litres", 2600), job.Put("member/a", "drives", true), job.Put("member/b", "drives", true)}
 	for i, id := range []string{"last", "first"} {
 		window = append(window, piece(id, "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5",
 			"built": "home", "accents": 0, "order": i, "priority": []string{"should", "must"}[i],

@@ -68,6 +68,7 @@ func (f *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
 	f.windows(j, p)
 	f.crew(j)
 	f.things(j, p)
+	f.cars(p)
 	if len(f.job.Windows[crew.Home]) > 0 && f.Now < f.job.Windows[crew.Home][0].From {
 		f.Now = 0
 	}
@@ -79,9 +80,9 @@ func (f *Forecast) set(j *job.Job, p *plan.Plan, now int64) {
 	f.settle(p)
 }
 
-// things adds pumps, ladders and cars, as many as the kit has, at least one; the valve of a cylinder; and the doorway.
+// things adds pumps and ladders, as many as the kit has, at least one; the valve of a cylinder; and the doorway.
 func (f *Forecast) things(j *job.Job, p *plan.Plan) {
-	for _, kind := range [...]string{"pump", "ladder", "car", "cylinder", "doorway"} {
+	for _, kind := range [...]string{"pump", "ladder", "cylinder", "doorway"} {
 		count := 0
 		for i := range j.Kit {
 			if j.Kit[i].Kind == kind {
@@ -145,6 +146,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		if who := f.Number(card.TakenBy); who >= 0 && !card.Done {
 			t.Taken = []string{f.People[who].Key}
 		}
+		t.By = card.By
 		t.Needs = f.needs(card, &t, &piece, serves, narrow)
 		if card.Key == task.FamilyLoad.Only().Key() { // load only after everything is made
 			for k := range p.Cards {
@@ -175,8 +177,9 @@ func (f *Forecast) needs(card *task.Card, t *crew.Task, piece *job.Piece, serves
 		add("cylinder", serves)
 	case t.Kind == "fill":
 		add("pump", serves)
-	case t.Kind == "car" && card.Piece == "", t.Kind == "trip":
-		add("car", 0)
+	}
+	for _, id := range card.Cars {
+		add(carThing(id), 0)
 	}
 	if narrow && t.Kind == "car" && card.Place != task.Load {
 		add("doorway", 0)
@@ -230,7 +233,7 @@ func (f *Forecast) settle(p *plan.Plan) {
 	}
 	for i := range f.job.Tasks {
 		t := &f.job.Tasks[i]
-		if hands := f.hands(t.Place); hands < t.Least {
+		if hands := f.able(t); hands < t.Least {
 			title := t.Key
 			for k := range p.Cards {
 				if p.Cards[k].Key == t.Key {

@@ -103,7 +103,7 @@ func merged(list []crew.Interval) []crew.Interval {
 // windows sets the times for work at home, loading, on site and taking down. Shopping has an evening before those on
 // which balloons are filled.
 func (f *Forecast) windows(j *job.Job, p *plan.Plan) {
-	f.Drive = int(p.Figure("clock/drive"))
+	f.Drive = int(p.Drive)
 	evenings := int(p.Figure("clock/evenings"))
 	if early := int(p.Figure("clock/shop-evening")); early > evenings {
 		f.evening(p, early)

@@ -152,10 +152,17 @@ func TestLengthOfZeroIsAWarning(t *testing.T) {
 }
 
 func TestHalfAKilometre(t *testing.T) {
-	c := only(t, plan.Make(made(piece("long", "garland", map[string]any{"length_mm": 500000, "recipe": "2x11@9.5",
-		"colours": shares("coral", 2.0, "ink", 1.0)})...)))
+	long := piece("long", "garland", map[string]any{"length_mm": 500000, "recipe": "2x11@9.5",
+		"colours": shares("coral", 2.0, "ink", 1.0)})
+	lorry := []job.Change{job.Put("kit/lorry", "kind", "car"), job.Put("kit/lorry", "name", "Lorry"),
+		job.Put("kit/lorry", "litres", 30000)}
+	c := only(t, plan.Make(made(append(lorry, long...)...)))
 	assert.Equal(t, 3281, c.Clusters, "500 m over 0.1524 m is 3280.8")
 	assert.Greater(t, len(c.Sections), 200)
+	atVenue := plan.Make(made(long...))
+	assert.Equal(t, 3281, only(t, atVenue).Clusters)
+	assert.Len(t, only(t, atVenue).Sections, 1, "more than a usual car brings in thirty loads")
+	assert.Equal(t, []string{"long"}, atVenue.BuiltOnSite())
 }
 
 // The plan counts as the calculators do.

@@ -33,7 +33,7 @@ func builtNotes(d *draft) {
 		return
 	}
 	car := transport.New(home)
-	if car.Trips > 1 || len(car.BuiltOnSite) > 0 {
+	if car.Rounds() > 1 || len(car.Moved) > 0 {
 		return
 	}
 	verb := " is"

@@ -1,34 +1,93 @@
 package plan
 
 import (
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
+	"garlandry/app/plan/transport"
 	"garlandry/calc/measure"
 )
 
-// carNotes says when what is made at home takes several trips or does not fit into the car.
+// carNotes says how many loads what is made at home takes, what the car does not take, and who drives.
 func carNotes(d *draft) {
-	known := false
-	for _, k := range d.Job.Kit {
-		known = known || k.Kind == "car" && k.Litres > 0
+	car := &d.transport
+	if len(car.Idle) > 0 {
+		d.Warn("", phrase.And(car.Idle)+oneOr(len(car.Idle), " stays", " stay")+" at home: nobody can drive "+
+			oneOr(len(car.Idle), "it", "them")+" besides. Tick “Can drive” for one of the crew.")
 	}
-	car := d.transport
-	words := "a car of about " + phrase.Number(figures.RoundUpTo(car.Litres, 10)) + " litres (write yours into the kit)"
-	if known {
-		words = "your " + phrase.Number(figures.RoundUpTo(car.Litres, 10)) + " litres"
+	later := car.Later()
+	if len(later) > 0 {
+		d.loadsNote(later)
 	}
-	if car.Trips > 1 {
-		away := task.TripMinutes(d.Rig)
-		d.Inform("", "What you make at home fills "+words+" "+phrase.Count(car.Trips, "time")+
-			". Drive again (one of you is away for about "+measure.FormatMinutes(away)+
-			" each time), borrow a second car, or build more on site.")
+	for i := range car.Moved {
+		d.movedNote(&car.Moved[i])
 	}
-	last := ""
-	for _, name := range car.BuiltOnSite {
-		if name != last {
-			d.Warn("", name+" does not fit into "+words+": build it on site.")
+}
+
+// loadsNote says how many loads there are and how long somebody is away for each further one.
+func (d *draft) loadsNote(later []*transport.Load) {
+	car := &d.transport
+	least, most := 0.0, 0.0
+	for i := range d.cards {
+		if c := &d.cards[i]; task.RefTo(c.Key).Family == task.FamilyTrip {
+			if least == 0 || c.Minutes < least {
+				least = c.Minutes
+			}
+			most = max(most, c.Minutes)
 		}
-		last = name
+	}
+	away := "about " + measure.FormatMinutes(most)
+	if measure.FormatMinutes(least) != measure.FormatMinutes(most) {
+		away = measure.FormatMinutes(least) + " to " + measure.FormatMinutes(most)
+	}
+	words := "What you make at home fills " + d.carWords() + " " + phrase.Count(len(car.Loads), "time") + "."
+	if len(car.Cars) > 1 {
+		words = "What you make at home takes " + phrase.Count(len(car.Loads), "load") + " in " + d.carWords() + "."
+	}
+	d.Inform("", words+" Drive again (one of you is away for "+away+
+		oneOr(len(later), "", " each time")+"), borrow another car, or build more on site.")
+	switch drivers := car.Cars[later[0].Car].Drivers; {
+	case transport.Marked(&d.Job) || len(d.Job.Crew) == 0:
+	case len(drivers) == 1 && drivers[0] == "":
+		d.Warn("", "Who drives? Tick “Can drive” for one of the crew. Until then nobody fetches another load.")
+	default:
+		d.Inform("", "Who drives? Tick “Can drive” for those who may fetch a load. Until then practised people do.")
+	}
+}
+
+// oneOr returns the words for one thing, or for several.
+func oneOr(n int, one, several string) string {
+	if n == 1 {
+		return one
+	}
+	return several
+}
+
+// carWords names the room in the cars: "your 800 litres".
+func (d *draft) carWords() string {
+	cars := d.transport.Cars
+	if len(cars) == 1 && !cars[0].Known {
+		return "a car of about " + phrase.Number(figures.RoundUpTo(cars[0].Litres, 10)) + " litres (write yours into the kit)"
+	}
+	var list []string
+	for i := range cars {
+		list = append(list, phrase.Number(figures.RoundUpTo(cars[i].Litres, 10)))
+	}
+	return "your " + phrase.And(list) + " litres"
+}
+
+// movedNote says why a piece is joined or made at the venue.
+func (d *draft) movedNote(m *transport.Moved) {
+	switch {
+	case m.TooMany:
+		d.Warn(m.Piece, m.Name+" takes more than "+phrase.Count(transport.MostLoads, "load")+" in "+d.carWords()+
+			". It is planned to be made at the venue.")
+	case m.How == count.InClusters:
+		d.Warn(m.Piece, m.Name+" does not fit into "+d.carWords()+
+			" in joined sections. Its clusters travel loose and are joined at the venue.")
+	default:
+		d.Warn(m.Piece, m.Name+" does not fit into "+d.carWords()+
+			". It is planned to be made at the venue. With a larger car it could be made at home.")
 	}
 }

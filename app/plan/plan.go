@@ -22,6 +22,7 @@ type Plan struct {
 	Window   Window
 	Notes    []count.Note     // what the plan decided or warns of
 	Figures  []figures.Figure // table values the plan used
+	Drive    float64          // minutes of one drive to the venue
 
 	builtOnSite []string // names of pieces made at home that the car does not take
 }

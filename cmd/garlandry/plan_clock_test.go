@@ -38,6 +38,6 @@ func TestCLIPlanHasTheClock(t *testing.T) {
 func TestCLIPlanSaysWhatIsMissing(t *testing.T) {
 	_, out, _ := cli("plan", samples+"allotment-supper.json")
 	assert.Contains(t, out, "needs 2 people at once; the crew has 1 on site")
-	assert.Contains(t, out, "more people from 15:00")
+	assert.Contains(t, out, "One more person from 16:00")
 	assert.NotContains(t, out, "LEAVE OUT FIRST")
 }

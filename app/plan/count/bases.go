@@ -103,7 +103,7 @@ func (c *Counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
 	*list = append(*list, part{n, sizeIn, toIn})
 }
 
-// sections cuts each base into lengths that fit into the car and that two people can carry. A base built on site stays
+// sections cuts each base into lengths that fit into the car and that two people can carry. A base joined on site stays
 // whole.
 func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 || bases < 1 {
@@ -111,7 +111,7 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 	}
 	each := c.Clusters / bases
 	lengths := []float64{lengthMM}
-	if !c.OnSite {
+	if !c.JoinOnSite() {
 		limit, why, source := d.longestSection()
 		lengths = outline.Sections(lengthMM, limit)
 		if len(lengths) > each {
@@ -138,6 +138,10 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 
 // longestSection returns the longest base that can be carried, and what limits it.
 func (d *Draft) longestSection() (mm float64, why string, source figures.Source) {
+	carry := d.Figures.Row("section/carry")
+	if d.Job.Brief.Travel == "none" {
+		return carry.Value, "the longest two people carry through a door", carry.Source
+	}
 	row := d.Figures.Row("section/car")
 	car, why, source := row.Value, "the longest a car takes", row.Source
 	for _, k := range d.Job.Kit {
@@ -146,7 +150,7 @@ func (d *Draft) longestSection() (mm float64, why string, source figures.Source)
 				figures.Source{Text: "your kit", Mark: figures.Measured}
 		}
 	}
-	if carry := d.Figures.Row("section/carry"); carry.Value < car {
+	if carry.Value < car {
 		return carry.Value, "the longest two people carry through a door", carry.Source
 	}
 	return car, why, source

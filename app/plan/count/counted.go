@@ -16,8 +16,9 @@ type Counted struct {
 	Make     Batch           // what is made of it beforehand
 	Base     []PieceBalloons // its balloons without accents and without substitutes
 	Accent   cluster.Recipe
-	Parts    []part  // its duplets by size, for their minutes
-	OnSite   bool    // made on site, not at home
+	Parts    []part // its duplets by size, for their minutes
+	OnSite   bool   // made on site, not at home
+	Carried  Carriage
 	Ahead    int     // how many of those made on site are made at home after all
 	LineMM   float64 // of base to fix and shape, all strings together
 	HighMM   float64 // how high hands must reach
@@ -42,9 +43,13 @@ type part struct {
 }
 
 // count counts one piece.
-func (d *Draft) count(p job.Piece) *Counted {
+func (d *Draft) count(p job.Piece) *Counted { return d.countCarried(p, AsMeant) }
+
+// countCarried counts a piece that travels in a certain way.
+func (d *Draft) countCarried(p job.Piece, how Carriage) *Counted {
 	kind, known := KindOf(d.kinds, p.Kind)
-	c := &Counted{PieceCount: PieceCount{Piece: p}, Kind: kind, OnSite: p.Built == "site"}
+	c := &Counted{PieceCount: PieceCount{Piece: p}, Kind: kind, OnSite: p.Built == "site" || how == NotCarried,
+		Carried: how}
 	if known {
 		kind.Count(d, c)
 	} else {
@@ -56,7 +61,7 @@ func (d *Draft) count(p job.Piece) *Counted {
 	}
 	d.accents(c)
 	c.sortBalloons(d.Job)
-	if c.OnSite && !c.Helium {
+	if c.OnSite && !c.Helium && how != NotCarried {
 		c.Ahead = min(p.Ahead, c.Make.Count)
 	}
 	if c.Ahead < c.Make.Count {

@@ -46,6 +46,7 @@ var sheets = []sheet{
 			cargo.CommonPackingMark},
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
+	{"The way in", wayFigures},
 	{group: "Rubber"}, // its entries are the sizes of calc/latex
 	{"Walls and numbers", []entry{ // how walls and number frames are filled
 		{"wall/nest", "Overlap of wall strings, in balloon diameters", cluster.SideBySideReach, 0, 1,

@@ -88,7 +88,7 @@ func madeLines(d *rigging.Rig) []packed {
 			Reason: phrase.Count(brought, "balloon") + ", about " +
 				phrase.Number(figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10)) +
 				" litres; label each bag with piece and section"}
-		if c.Joined && !c.OnSite && len(c.Sections) > 0 {
+		if c.InSections() {
 			line.Unit, line.Need = "sections", len(c.Sections)
 			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " +
 				phrase.Count(len(c.Sections), "section") + "; label each with its piece and number"
@@ -106,7 +106,7 @@ func madeGone(j job.Job, id string) string {
 // bagsFor returns how many big clear bags a piece made at home takes: by volume, and at least one for each section.
 func bagsFor(d *rigging.Rig, c *count.Counted) int {
 	bags := figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
-	if c.Joined && !c.OnSite {
+	if c.InSections() {
 		bags = max(bags, len(c.Sections))
 	}
 	return bags

@@ -213,6 +213,8 @@ type Card struct {
 	After     []Ref              // cards that come before
 	Waits     []string           // titles of those not done yet
 	TakenBy   string
+	Cars      []string // ids of the cars it occupies
+	By        []string // ids of the only people who may do it, "" for the owner without a name; nil: everybody
 	Note      string
 	Cautions  []Caution
 	Priority  string // of its piece

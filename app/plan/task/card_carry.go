@@ -14,11 +14,11 @@ var carryRule = rule{
 	noun:   "piece",
 	title:  "Carry in ",
 	cards: func(d *draft, r *rule) {
-		if !d.narrow() {
+		if !d.narrow() || d.transport.None {
 			return
 		}
 		for _, p := range d.Pieces {
-			if !p.Joined || p.OnSite || len(p.Sections) == 0 {
+			if !p.InSections() {
 				continue
 			}
 			c := r.pieceCard(d, p)
@@ -31,7 +31,7 @@ var carryRule = rule{
 			}
 			c.takes(d.together(Site, "carry", float64(len(p.Sections))))
 			d.hands(c, d.pair(), d.pair())
-			c.After = []Ref{FamilyUnload.Only()}
+			c.After = append([]Ref{FamilyUnload.Only()}, d.arrivals(p)...)
 			c.care(lifting, exits)
 		}
 	},

@@ -1,8 +1,6 @@
 package task
 
 import (
-	"strconv"
-
 	"garlandry/app/plan/count"
 )
 
@@ -21,9 +19,7 @@ var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up
 		if p.Joined && len(p.Sections) > 0 {
 			c.After[len(c.After)-1] = FamilyJoin.Of(p.Piece.ID)
 		}
-		if trip := d.tripOf(p); trip > 1 {
-			c.After = append(c.After, FamilyTrip.Of(strconv.Itoa(trip)))
-		}
+		c.After = append(c.After, d.arrivals(p)...)
 		if p.Piece.Frame != "" {
 			c.After = append(append(c.After, FamilyFrame.Of(p.Piece.Frame)), d.coverCards(p.Piece.Frame)...)
 		}

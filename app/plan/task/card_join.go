@@ -19,7 +19,11 @@ var joinRule = rule{
 				continue
 			}
 			c := r.pieceCard(d, p)
-			c.Place = place(p)
+			where := Home
+			if p.JoinOnSite() {
+				where = Site
+			}
+			c.Place = where
 			c.counts(count.Batch{Count: len(p.Sections), One: "section", Many: "sections"})
 			c.Steps = []string{"Double a 260 into a loop and twist it round one balloon of the last cluster.",
 				"Pull two or three balloons of the next cluster through the loop. One alone will not hold.",
@@ -28,9 +32,15 @@ var joinRule = rule{
 				c.Steps = append(c.Steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
 					d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
 			}
-			c.takes(d.effort(place(p), "join", float64(p.Clusters)))
+			c.takes(d.effort(where, "join", float64(p.Clusters)))
 			d.hands(c, 1, d.pair())
 			c.After = []Ref{FamilyMake.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID)}
+			if p.Carried == count.InClusters {
+				c.After = append(c.After, FamilyUnload.Only(), FamilyLook.Only())
+			}
+			if where == Site {
+				c.After = append(c.After, d.arrivals(p)...)
+			}
 			c.care(eyes)
 		}
 	},

@@ -6,7 +6,7 @@ var packRule = rule{family: FamilyPack, place: Load, title: "Pack the bags", car
 	for _, b := range d.pack {
 		lines += len(b.Lines)
 	}
-	if lines == 0 {
+	if lines == 0 || d.transport.None {
 		return
 	}
 	c := r.card(d, "", "")

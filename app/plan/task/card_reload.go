@@ -6,6 +6,9 @@ var reloadRule = rule{
 	place:  TakeDown,
 	title:  "Load the kit back into the car",
 	cards: func(d *draft, r *rule) {
+		if d.transport.None {
+			return
+		}
 		kit := 0
 		for _, b := range d.pack {
 			for _, line := range b.Lines {
@@ -20,8 +23,9 @@ var reloadRule = rule{
 		c := r.card(d, "", "")
 		c.Steps = []string{"Tick what comes home as it goes into the car.",
 			"Look behind curtains and under tables."}
-		c.takes(d.effort(TakeDown, "car", 1))
+		c.takes(d.carryIn(boxes(d.pack, true), min(d.pair(), len(d.Site))))
 		d.hands(c, 1, d.pair())
+		c.Cars = d.allCars()
 		c.After = d.last(TakeDown)
 		c.care(lifting)
 	},

@@ -7,91 +7,94 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
-	"garlandry/app/plan/rigging"
+	"garlandry/app/plan/transport"
 )
 
-// mostTripCards is how many further trips get a card each. The last card covers all that follow.
-const mostTripCards = 4
-
-// tripRule adds the cards for fetching what did not fit into the car on the first trip.
+// tripRule adds the cards for fetching what did not fit into the cars on their first drive, one for each drive. The
+// first car of the kit has the keys "card/trip/2" and so on, another one "card/trip/van-2".
 var tripRule = rule{
 	family: FamilyTrip,
 	place:  Site,
 	title:  "Fetch another car load",
 	cards: func(d *draft, r *rule) {
-		trips, drive := d.transport.Trips, d.Figures.Get("clock/drive")
-		last := min(trips, 1+mostTripCards)
-		for trip := 2; trip <= last && len(d.pack) > 0; trip++ {
-			times := 1.0
-			if trip == last {
-				times += float64(trips - last)
+		if len(d.pack) == 0 {
+			return
+		}
+		later := d.transport.Later()
+		for _, load := range later {
+			car := &d.transport.Cars[load.Car]
+			c := r.card(d, tripID(car, load.Number), "")
+			switch {
+			case len(d.transport.Cars) > 1:
+				c.Title = "Fetch load " + strconv.Itoa(load.Number) + " with " + car.Name
+			case len(later) > 1:
+				c.Title += ", trip " + strconv.Itoa(load.Number)
 			}
-			c := r.card(d, strconv.Itoa(trip), "")
-			if last > 2 {
-				c.Title += ", trip " + strconv.Itoa(trip)
-			}
-			var names []string
-			for _, p := range d.Pieces {
-				if d.tripOf(p) == trip {
-					names = append(names, p.Piece.Name)
-				}
-			}
-			c.Steps = []string{"One of you drives back, loads and carries in. The others carry on with what is there.",
+			c.Steps = []string{"Bring " + load.Words() + ".",
+				d.driverWords(car) + " drives back, loads and carries in. The others carry on with what is there.",
 				"If the venue takes things the day before, drive then and tick this."}
-			if len(names) > 0 {
-				c.Steps = append([]string{"Bring " + strings.Join(names, ", ") + "."}, c.Steps...)
-			}
-			e := d.effort(Site, "car", 2*times)
-			away := float64(2 * drive * times)
-			e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
-			e.lines = append(e.lines, figures.Line{What: "There and back",
-				How:    phrase.Number(2*times) + " x " + phrase.Number(drive) + " min",
-				Result: phrase.Number(away) + " min", Source: figures.Source{Mark: figures.FromMemory}})
-			c.takes(e)
+			c.Cars, c.By = []string{car.ID}, car.Drivers
+			c.takes(d.tripEffort(load))
 			c.After = []Ref{FamilyUnload.Only()}
-			if trip > 2 {
-				c.After = append(c.After, FamilyTrip.Of(strconv.Itoa(trip-1)))
+			if load.Number > 2 {
+				c.After = append(c.After, tripRef(car, load.Number-1))
 			}
 			c.care(heat, lifting)
 		}
 	},
 }
 
-// tripOf returns the trip that brings a piece made at home, 1 for everything else. Must-haves come first and all trips
-// are equally full. A piece comes with the trip that takes its middle.
-func (d *draft) tripOf(piece *count.Counted) int {
-	trips := d.transport.Trips
-	if trips < 2 || piece.OnSite {
-		return 1
+// tripID is the id of the card for a drive of a car.
+func tripID(car *transport.Car, number int) string {
+	if car.First {
+		return strconv.Itoa(number)
 	}
-	before, all := float64(d.BulkL(piece)/2), d.BulkHomeL()
-	mine, later := rank(piece.Piece.Priority), 0
-	for _, p := range d.Pieces {
-		if p == piece {
-			later = 1 // of equal priority, those before it in the list go first
-		} else if !p.OnSite && rank(p.Piece.Priority)+later <= mine {
-			before += d.BulkL(p)
+	return car.ID + "-" + strconv.Itoa(number)
+}
+
+func tripRef(car *transport.Car, number int) Ref { return FamilyTrip.Of(tripID(car, number)) }
+
+// tripEffort returns the time of a drive back for a load: there and back, loading and carrying in.
+func (d *draft) tripEffort(load *transport.Load) effort {
+	drive, things := d.transport.Drive, d.thingsOf(load)
+	e := d.handling(Load, things).plus(d.carryIn(things, 1))
+	away := 2 * drive
+	e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away
+	e.lines = append(e.lines, figures.Line{What: "There and back", How: "2 x " + phrase.Number(drive) + " min",
+		Result: phrase.Number(away) + " min", Source: d.driveSource()})
+	return e
+}
+
+// driveSource says where the minutes of the drive come from.
+func (d *draft) driveSource() figures.Source {
+	if d.Job.Brief.DriveMin != nil {
+		return figures.Source{Text: "your brief", Mark: figures.Measured}
+	}
+	return d.Figures.Row("clock/drive").Source
+}
+
+// arrivals refers to the cards of the later drives that bring anything of a piece.
+func (d *draft) arrivals(p *count.Counted) (refs []Ref) {
+	for _, load := range d.transport.Later() {
+		if load.Brings(p.Piece.ID) {
+			refs = append(refs, tripRef(&d.transport.Cars[load.Car], load.Number))
 		}
 	}
-	if !(all > 0) {
-		return 1
-	}
-	return min(1+int(before/all*float64(trips)), trips, 1+mostTripCards)
+	return refs
 }
 
-// rank orders priorities: must, should, could.
-func rank(priority string) int {
-	switch priority {
-	case "should":
-		return 1
-	case "could":
-		return 2
+// driverWords names who may drive a car: "Pia", "Pia or Otto", "One of you who can drive".
+func (d *draft) driverWords(car *transport.Car) string {
+	var names []string
+	for i := range d.Job.Crew {
+		for _, id := range car.Drivers {
+			if m := &d.Job.Crew[i]; m.ID == id && m.Name != "" {
+				names = append(names, m.Name)
+			}
+		}
 	}
-	return 0
-}
-
-// TripMinutes returns how long one person is away to fetch another car load.
-func TripMinutes(rig *rigging.Rig) float64 {
-	d := &draft{Rig: rig}
-	return float64(2*d.Figures.Get("clock/drive")) + d.effort(Site, "car", 2).crew
+	if len(names) == 0 || len(names) > 3 {
+		return "One of you who can drive"
+	}
+	return strings.Join(names, " or ")
 }

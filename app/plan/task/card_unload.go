@@ -12,7 +12,7 @@ var unloadRule = rule{
 	place:  Site,
 	title:  "Unload and carry in",
 	cards: func(d *draft, r *rule) {
-		if len(d.pack) == 0 {
+		if len(d.pack) == 0 || d.transport.None {
 			return
 		}
 		c := r.card(d, "", "")
@@ -21,13 +21,15 @@ var unloadRule = rule{
 		if way := strings.TrimSpace(d.Job.Brief.Parking); way != "" {
 			c.Steps = append(c.Steps, "The way in: "+phrase.Sentence(way))
 		}
-		c.takes(d.effort(Site, "car", 1))
-		d.hands(c, 1, d.most())
+		most := d.most()
 		if d.narrow() {
+			most = d.pair()
 			c.Steps = append(c.Steps,
 				"The doorway is narrow ("+d.Length(d.Job.Brief.DoorMM)+"): frames first, one way at a time.")
-			d.hands(c, 1, d.pair())
 		}
+		c.takes(d.carryIn(d.firstThings(), min(most, len(d.Site))))
+		d.hands(c, 1, most)
+		c.Cars = d.allCars()
 		c.After = []Ref{FamilyLoad.Only()}
 		c.care(lifting)
 	},
