@@ -44,6 +44,9 @@ var calcBreaks = []mutation{
 }
 
 var planBreaks = []mutation{
+	{"stakes hold where they are not allowed", "app/plan/rigging/weather.go",
+		"d.OnGrass() && d.Picked(StakesKey, StakesOptions()) != pickNoStakes", "d.OnGrass()",
+		by("./app/plan", "TestStakesAndLinesHoldOnGrass")},
 	{"a framed garland feels no wind", "app/plan/rigging/hold.go", "push.WindMPS = rig.SafeGustMPS(d.GustMPS())", "",
 		by("./app/plan", "TestAFramedGarlandIsWeighedDownForTheGust")},
 	{"the top of the job hides what falls", "app/plan/note_outdoors.go", `Kind: "warning", Urgent: true`,

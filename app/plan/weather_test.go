@@ -172,6 +172,34 @@ func TestStakesAndLinesHoldOnGrass(t *testing.T) {
 	assert.False(t, asks(framed(outside(6)...), "stakes"), "none on a hard floor")
 }
 
+func TestRainAndSunAreSaid(t *testing.T) {
+	for _, row := range []struct {
+		place, rain, sun string
+		wet, shade       bool
+	}{
+		{"outdoors", "rain", "sun", true, true}, {"outdoors", "dry", "shade", false, false},
+		{"covered", "rain", "sun", true, false}, {"indoors", "rain", "sun", false, false},
+	} {
+		notes := asJSON(t, framed(job.Put("brief", "place", row.place), job.Put("brief", "rain", row.rain),
+			job.Put("brief", "sun", row.sun)).Notes)
+		assert.Equal(t, row.wet, strings.Contains(notes, "Rain: cover pumps, leads and cloths"), "%+v", row)
+		assert.Equal(t, row.shade, strings.Contains(notes, "Sun: hang balloons in the shade"), "%+v", row)
+	}
+}
+
+// A wall of 2.4 x 1.8 m in 6 m/s is pushed with 22.5 Pa (EN 1991-1-4 clause 4.5) times 1.80 (clause 7.4.3) times
+// 4.32 m², 175 N.
+func TestWhatHasNoFrameOutdoorsIsNotSaidToHold(t *testing.T) {
+	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5", "accents": 0,
+		"colours": shares("coral", 1.0)})
+	j := made(append(wall, append(outside(6), job.Put("brief", "units", "metric"))...)...)
+	assert.Contains(t, asJSON(t, plan.Make(j).Notes),
+		"no frame is set, so nothing here says that it holds. Gusts of 6 m/s "+
+			"push it with 175 N.")
+	assert.NotContains(t, asJSON(t, plan.Make(job.Try(j, []job.Change{job.Put("brief", "place", "indoors")})).Notes),
+		"no frame is set")
+}
+
 func asks(p plan.Plan, key string) bool {
 	for _, n := range p.Notes {
 		if n.Key == key && n.Asks() {
@@ -206,7 +234,7 @@ func TestColumnStandsAndNumberFramesAreStands(t *testing.T) {
 		assert.Equal(t, weights(outside(6)...), weights(append(outside(6), unnamed)...),
 			"%s: the stands of the kit count though the piece names none", row.kind)
 		steps := strings.Join(all["card/frame/own"].Steps, "\n")
-		assert.Regexp(t, `Put \d weights? of 10 kg on the feet of each`, steps, row.kind)
+		assert.Regexp(t, `Put \d weights? of 10 kg on the feet of each, spread evenly`, steps, row.kind)
 	}
 }
 

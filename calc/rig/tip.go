@@ -76,7 +76,8 @@ type Tip struct {
 	Notes []Note
 }
 
-// Note is a sentence with gaps for figures, to be filled in the reader's units: {speed} for m/s, {kilograms} for kg.
+// Note is a sentence with gaps for figures, to be filled in the reader's units: {speed} for m/s, {kilograms} for kg,
+// {part} for a share.
 type Note struct {
 	Text    string
 	Figures []float64 // one for each gap, in order
@@ -197,6 +198,9 @@ func (t *Tip) conclude(p Push, rule TipRule) {
 	case t.BallastKG > 0:
 		t.Verdict = VerdictBallast
 		t.note("Add at least {kilograms}, spread over the feet, before anybody lets go of it.", t.BallastKG)
+		if t.WindN > 0 && t.Drag.Code != CodeRound {
+			t.note("Spread it evenly: a gust off the middle puts {part} of its push on one of two feet.", 0.5+OffCentre)
+		}
 	}
 	if p.WindMPS == 0 {
 		return

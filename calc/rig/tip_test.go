@@ -65,6 +65,8 @@ func TestTipWorkedExample(t *testing.T) {
 	assert.Equal(t, rig.CodeEN, tip.Drag.Code)
 	assert.Equal(t, 166.0, tip.BallastKG, "185.8 kg less the 20 kg of the frame, rounded up")
 	assert.Equal(t, rig.VerdictBallast, tip.Verdict)
+	assert.Equal(t, []float64{0.75}, tip.Notes[1].Figures,
+		"one foot's share of a push a quarter off the middle, EN 1991-1-4 clause 7.4.3")
 	assert.InEpsilon(t, 20*gravity*0.5/607.5, tip.OverturnFactor, 1e-9)
 	assert.InEpsilon(t, 0.5*20*gravity/450, tip.SlideFactor, 1e-9)
 }

@@ -24,7 +24,7 @@ func frameChoices(j *job.Job, also string) []job.Choice {
 // kitList is the kit, which comes home.
 var kitList = list{
 	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
-	lead:   "What comes home: frames, pumps, ladder, car. The car limits the length of sections.",
+	lead:   "What comes home: frames, stands, pumps, ladder, car. Their feet rule the weights, the car the sections.",
 	teach:  "Add frames, pumps, the ladder and the car. They go on the pack list.",
 	fields: append(append([]string{"kind", "name", "count"}, kitOwnFields...), "notes"),
 	entries: func(j *job.Job) []entry {
@@ -33,7 +33,8 @@ var kitList = list{
 		for _, k := range j.Kit {
 			below := kitKind(k.Kind)
 			for _, part := range []string{lengthOr("", k.WidthMM, units), lengthOr("high ", k.HeightMM, units),
-				lengthOr("bar tested at ", k.TestedMM, units), lengthOr("takes ", k.LongestMM, units)} {
+				lengthOr("feet ", k.FeetDepthMM, units), lengthOr("bar tested at ", k.TestedMM, units),
+				lengthOr("takes ", k.LongestMM, units)} {
 				if part != "" {
 					below += ", " + part
 				}

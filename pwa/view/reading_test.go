@@ -255,6 +255,18 @@ func TestDecisionsAreTheOwners(t *testing.T) {
 	assert.Contains(t, helper.Find(".decision").Text(), "Decided: Build it as 4x11")
 }
 
+// What cannot stand in the wind is said above everything else, to helpers too, and only once.
+func TestUrgentWarningsComeFirst(t *testing.T) {
+	p := plan.Plan{Notes: []count.Note{{Kind: "warning", Text: "Children come."},
+		{Kind: "warning", Urgent: true, Text: "Gusts of 9 m/s are expected."}}}
+	for _, f := range []view.Frame{dora(), ines()} {
+		text := tree(t, view.Overview(f, job.Job{}, p)).Text()
+		assert.Equal(t, 1, strings.Count(text, "Gusts of 9 m/s are expected."))
+		assert.Less(t, strings.Index(text, "Gusts of 9 m/s"), strings.Index(text, "done in time?"))
+		assert.Less(t, strings.Index(text, "done in time?"), strings.Index(text, "Children come."))
+	}
+}
+
 func TestEveryFigureShowsItsMaths(t *testing.T) {
 	door := job.Piece{ID: "door", Name: "Door"}
 	p := plan.Plan{

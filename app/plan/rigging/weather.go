@@ -27,8 +27,8 @@ func (d *Rig) GustMPS() float64 {
 // Gust writes the strongest gust to expect: "9 m/s".
 func (d *Rig) Gust() string { return measure.FormatSpeed(d.GustMPS(), d.Units) }
 
-// Rains reports whether rain can reach the work.
-func (d *Rig) Rains() bool { return d.Job.Brief.Place == "outdoors" && d.Job.Brief.Rain == "rain" }
+// Rains reports whether rain is likely outdoors. Under cover it comes in with people and from the side.
+func (d *Rig) Rains() bool { return d.Outdoors() && d.Job.Brief.Rain == "rain" }
 
 // Sunny reports whether the sun can reach the work.
 func (d *Rig) Sunny() bool { return d.Job.Brief.Place == "outdoors" && d.Job.Brief.Sun == "sun" }
@@ -42,7 +42,7 @@ func (d *Rig) friction() float64 {
 		floor = "hard"
 	}
 	friction := d.Figures.Get("stand/friction-" + floor)
-	if d.Rains() {
+	if d.Rains() && d.Job.Brief.Place == "outdoors" {
 		friction = min(friction, d.Figures.Get("stand/friction-wet"))
 	}
 	return friction
