@@ -51,7 +51,8 @@ func TestAClearedStorageIsWrittenAgain(t *testing.T) {
 
 			reopened := b.again()
 			d = reopened.enter(at + "/cards")
-			assert.Contains(t, d.Parts["page"], `aria-label="Done: Walk the room first" aria-pressed="true"`, "the tick must be there")
+			assert.Contains(t, d.Parts["page"], `aria-label="Done: Walk the room first" aria-pressed="true"`,
+				"the tick must be there")
 			assert.Contains(t, d.Parts["page"], "Put up Garland", "and the job with it")
 			b.wire.set(online)
 			reopened.say("wake")
