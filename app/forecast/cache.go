@@ -133,8 +133,8 @@ func (f *Forecast) since(was *Forecast) {
 	before := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
 	later := f.Ninety - was.Ninety
 	switch {
-	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors:
-		// the sentence names the cards left or the doors, so it is new
+	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors || f.Without() != was.Without():
+		// the sentence names the cards left, those that nobody can do or the doors, so it is new
 	case !crew.Matters(before, f.forecast):
 		f.Verdict, f.Sentence, f.Change = was.Verdict, was.Sentence, was.Change
 		f.Odds, f.Musts, f.Half, f.Ninety = was.Odds, was.Musts, was.Half, was.Ninety
@@ -151,6 +151,7 @@ func (f *Forecast) since(was *Forecast) {
 func (f *Forecast) fingerprintOf(p *plan.Plan) uint64 {
 	var h hasher
 	h.number(f.seed)
+	h.texts(f.Without())
 	job := &f.job
 	h.numbers(int(f.Origin), job.Drive, job.Doors, job.Now, len(job.Tasks), len(job.People), len(job.Things),
 		len(job.Rates))

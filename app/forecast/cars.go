@@ -1,8 +1,6 @@
 package forecast
 
 import (
-	"slices"
-
 	"garlandry/app/plan"
 	"garlandry/calc/crew"
 )
@@ -21,19 +19,4 @@ func (f *Forecast) cars(p *plan.Plan) {
 			}
 		}
 	}
-}
-
-// able counts the people who go to a task's place and may do it.
-func (f *Forecast) able(t *crew.Task) int {
-	if len(t.By) == 0 {
-		return f.hands(t.Place)
-	}
-	n := 0
-	for i := range f.job.People {
-		p := &f.job.People[i]
-		if slices.Contains(t.By, p.Key) && (len(p.Only) == 0 || slices.Contains(p.Only, t.Place)) {
-			n++
-		}
-	}
-	return n
 }

@@ -32,7 +32,8 @@ const (
 
 // Fixes returns combinations of changes that reach [Target], cheapest first, then single changes that help. If the odds
 // stay near 0, those with the earliest end come first. Each is planned like the job itself, with the same seed, so a
-// press gives the odds that were offered. It returns nil if there is nothing to plan or nothing helps.
+// press gives the odds that were offered. What lets somebody do a card that nobody can do comes before all of these. It
+// returns nil if there is nothing to plan or nothing helps.
 func (f *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return f.fixes(&j, p, now, nil) }
 
 func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
@@ -41,7 +42,9 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 	}
 	s := f.seek(j, p, now, pause)
 	s.search()
-	found := withoutNeedless(s.found)
+	found := slices.DeleteFunc(withoutNeedless(s.found), func(fix Fix) bool {
+		return len(fix.Mitigations) == 1 && fix.Mitigations[0].cure // these come first
+	})
 	slices.SortStableFunc(found, func(a, b Fix) int {
 		switch {
 		case a.Reaches != b.Reaches && a.Reaches:
@@ -54,12 +57,45 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 		}
 		return cmp.Compare(a.price, b.price)
 	})
-	return found[:min(len(found), mostFixes)]
+	return append(s.cures(), found[:min(len(found), mostFixes)]...)
+}
+
+// Cures returns the changes that let somebody do the cards that nobody can do, the first ones first.
+func (f *Forecast) Cures(j job.Job, p *plan.Plan) (cures []*Mitigation) {
+	if len(f.Blocked) == 0 || !f.Helpable() {
+		return nil
+	}
+	for _, one := range f.mitigations(&j, p).list {
+		if one.cure {
+			cures = append(cures, one)
+		}
+	}
+	return cures
+}
+
+// cures plans each change that lets somebody do a card that nobody can do, and puts those first that leave the fewest
+// such cards. They help however the odds of the rest move.
+func (s *searcher) cures() (fixes []Fix) {
+	for _, one := range s.list.list {
+		if !one.cure {
+			continue
+		}
+		fix := Fix{Key: one.Key, Mitigations: []*Mitigation{one}, price: one.price}
+		fix.Forecast = s.forecast(&fix)
+		if fix.Forecast.Planned() && len(fix.Forecast.Blocked) < len(s.before.Blocked) {
+			fix.Reaches = fix.Forecast.reaches() && !fix.Forecast.MustBlocked()
+			fixes = append(fixes, fix)
+		}
+	}
+	slices.SortStableFunc(fixes, func(a, b Fix) int {
+		return cmp.Compare(len(a.Forecast.Blocked), len(b.Forecast.Blocked))
+	})
+	return fixes[:min(len(fixes), mostFixes)]
 }
 
 // Helpable reports whether a change could still help.
 func (f *Forecast) Helpable() bool {
-	return len(f.job.Tasks) > 0 && f.Verdict != "past" && f.Verdict != "done"
+	return len(f.job.Tasks)+len(f.Blocked) > 0 && f.Verdict != "past" && f.Verdict != "done"
 }
 
 // withoutNeedless drops fixes that another fix replaces.

@@ -18,7 +18,7 @@ import (
 )
 
 // checkFixes checks that every fix gives the odds it offers, which are better than before. If both are near 0, it ends
-// half an hour sooner.
+// half an hour sooner. Or it lets somebody do a card that nobody could do.
 func checkFixes(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 	t.Helper()
 	p, now := plan.Make(j), longBefore(t, j)
@@ -34,8 +34,9 @@ func checkFixes(t *testing.T, j job.Job) (fixes []forecast.Fix) {
 		then := job.Try(j, again.Changes())
 		for _, previous := range []*forecast.Forecast{nil, before} { // on the command line and on the page
 			after := clockOf(t, then, now, previous)
-			assert.True(t, after.Odds > before.Odds || before.Odds < 0.05 && after.Ninety <= before.Ninety-30, "%s: %s, was %s",
-				fix.Key, after.Sentence, before.Sentence)
+			sooner := before.Odds < 0.05 && after.Ninety <= before.Ninety-30
+			assert.True(t, after.Odds > before.Odds || sooner || len(after.Blocked) < len(before.Blocked),
+				"%s: %s, was %s", fix.Key, after.Sentence, before.Sentence)
 			assert.GreaterOrEqual(t, after.Odds, fix.Forecast.Odds-0.03, "%s: the odds it offered", fix.Key)
 		}
 		assert.Equal(t, fix.Reaches, fix.Forecast.Odds >= forecast.Target, fix.Key)

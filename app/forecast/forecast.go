@@ -20,7 +20,7 @@ type Forecast struct {
 	Doors    int
 	Finish   int     // by the plan, if every card takes its planned time
 	Odds     float64 // of being done by the doors, 0 to 1
-	Musts    float64 // odds of all must-haves being done by then
+	Musts    float64 // odds of all must-haves being done by then; 0 if nobody can do one
 	Half     int     // done by then in half of the runs
 	Ninety   int     // in nine of ten
 	Runs     int     // simulations of the plan; 0: there is no plan
@@ -31,6 +31,7 @@ type Forecast struct {
 	Drive    int    // minutes
 	Evenings []crew.Interval
 	Over     []Overrun // who works for too long
+	Blocked  []Blocked // cards that nobody can do: the figures are about the others
 
 	job         crew.Job
 	schedule    crew.Schedule
@@ -208,6 +209,9 @@ func (f *Forecast) tell() {
 	odds := &f.forecast
 	f.Finish, f.Tried, f.Runs = f.schedule.Finish, f.schedule.Tried, odds.Runs
 	f.Odds, f.Musts, f.Half, f.Ninety = odds.Done, odds.Musts, odds.Half, odds.Ninety
+	if f.MustBlocked() {
+		f.Musts = 0
+	}
 }
 
 // glance is a short search that starts with the plan of another forecast.

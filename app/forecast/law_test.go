@@ -104,8 +104,6 @@ func TestForecastNeedsTimesAndPeople(t *testing.T) {
 		{"nothing known", made(), "unknown", "Set when you get access"},
 		{"no doors", garland(3048, window[0]), "unknown", "Set when the doors open"},
 		{"no piece", made(window...), "unknown", "Add a piece"},
-		{"nobody named, and two are needed", garland(3048, window...), "unknown",
-			"needs 2 people at once; the crew has 1 on site"},
 		{"doors before access", garland(3048, window[1], job.Put("brief", "in", "2027-05-08T12:00")), "unknown",
 			"must open after"},
 		{"the event is over",

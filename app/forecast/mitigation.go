@@ -26,6 +26,7 @@ type Mitigation struct {
 	Look    float64 // loss in look, in minutes of trouble; 0: nobody sees it
 	piece   string  // that it is about
 	home    bool    // it moves work home, if the car takes it
+	cure    bool    // it lets somebody do a card that nobody can do
 	matter  string  // only one mitigation of a matter can be used
 	promise float64 // minutes of its work on the critical path
 	price   float64 // the whole cost in one number
@@ -56,6 +57,7 @@ func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	if f.Now < f.In {
 		l.sooner()
 	}
+	l.cures()
 	return l
 }
 
@@ -277,13 +279,9 @@ func (l *mitigationList) helper(option *Mitigation, from, people int) {
 // hands adds beginners until the end of the job, or practised hands instead of a beginner. Left is in minutes.
 func (l *mitigationList) hands(left int) {
 	now := max(l.c.In, l.c.Now)
-	order := 0.0
-	for i := range l.job.Crew {
-		order = max(order, l.job.Crew[i].Order)
-	}
 	last := now - 1
 	for _, late := range [...]int{0, left / 3, left / 2, -1} {
-		from, names := now, []string{"Extra helper"}
+		from, people := now, 1
 		if late > 0 {
 			from += late - (now+late)%30
 		}
@@ -291,23 +289,10 @@ func (l *mitigationList) hands(left int) {
 			continue
 		}
 		last = from
-		option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In),
-			Title: "One more person from " + l.c.clock(from)}
 		if late < 0 {
-			names = append(names, "Second extra helper")
-			option.Key, option.Title = option.Key+"x2", "Two more people from "+l.c.clock(from)
+			people = mostMore
 		}
-		for i, name := range names {
-			entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
-			option.Changes = append(option.Changes, job.Put(entity, "name", name),
-				job.Put(entity, "skill", string(figures.Beginner)),
-				job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", order+float64(i+1)))
-		}
-		if len(l.job.Crew) == 0 { // without a list, the owner works alone
-			option.Changes = append(option.Changes, job.Put("member/runs-it", "name", job.UnnamedOwner),
-				job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true))
-		}
-		l.helper(option, from, len(names))
+		l.helper(l.more(from, people), from, people)
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; m.Skill != string(figures.Practised) {
@@ -316,6 +301,43 @@ func (l *mitigationList) hands(left int) {
 				now, 1)
 		}
 	}
+}
+
+// mostMore is how many people one mitigation adds at most.
+const mostMore = 2
+
+// more adds one or two beginners from a minute until the end of the job. Its cost is still to be added.
+func (l *mitigationList) more(from, people int) *Mitigation {
+	option := &Mitigation{Key: "hands/" + strconv.Itoa(from-l.c.In), Title: "One more person from " + l.c.clock(from)}
+	if people > 1 {
+		option.Key, option.Title = option.Key+"x2", "Two more people from "+l.c.clock(from)
+	}
+	for i := range people {
+		entity := "member/" + freeID(l.job, "member", [...]string{"more-hands", "further-hands"}[i])
+		option.Changes = append(option.Changes,
+			job.Put(entity, "name", [...]string{"Extra helper", "Second extra helper"}[i]),
+			job.Put(entity, "skill", string(figures.Beginner)),
+			job.Put(entity, "from", l.c.At(from)), job.Put(entity, "order", l.lastOrder()+float64(i+1)))
+	}
+	option.Changes = append(option.Changes, l.owner()...)
+	return option
+}
+
+// lastOrder returns the place of the last member of the crew in its list.
+func (l *mitigationList) lastOrder() (order float64) {
+	for i := range l.job.Crew {
+		order = max(order, l.job.Crew[i].Order)
+	}
+	return order
+}
+
+// owner lists the owner in the crew. Without a list, the owner works alone.
+func (l *mitigationList) owner() []job.Change {
+	if len(l.job.Crew) > 0 {
+		return nil
+	}
+	return []job.Change{job.Put("member/runs-it", "name", job.UnnamedOwner),
+		job.Put("member/runs-it", "skill", string(figures.Practised)), job.Put("member/runs-it", "home", true)}
 }
 
 // sooner adds earlier access, and more evenings at home if work at home runs into the day.

@@ -1,7 +1,6 @@
 package forecast
 
 import (
-	"strconv"
 	"time"
 
 	"garlandry/app/plan"
@@ -231,19 +230,9 @@ func (f *Forecast) settle(p *plan.Plan) {
 		f.miss("The clock plans up to 2,000 cards and 60 people. This job has more; its cards and counts still work.")
 		return
 	}
-	for i := range f.job.Tasks {
-		t := &f.job.Tasks[i]
-		if hands := f.able(t); hands < t.Least {
-			title := t.Key
-			for k := range p.Cards {
-				if p.Cards[k].Key == t.Key {
-					title = p.Cards[k].Title
-				}
-			}
-			f.miss("“" + title + "” needs " + phrase.Count(t.Least, "person", "people") + " at once; the crew has " +
-				strconv.Itoa(hands) + " " + placeWords[t.Place] + ".")
-			return
-		}
+	f.block(p)
+	if f.open() == 0 {
+		f.miss(f.Without())
 	}
 }
 
@@ -254,8 +243,6 @@ const longPast = 6 * 60
 func (f *Forecast) past() string {
 	return "The doors have been open since " + f.clock(f.Doors) + "; " + phrase.Count(f.open(), "card") + " "
 }
-
-var placeWords = [...]string{"at home", "for loading", "on site", "for the take-down"}
 
 // open counts the cards left before the doors.
 func (f *Forecast) open() int {

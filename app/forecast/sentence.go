@@ -37,6 +37,9 @@ const even = 0.5
 
 // MustHaves says whether the must-haves are done by the doors, with their odds: "on time (99 %)".
 func (f *Forecast) MustHaves() string {
+	if f.MustBlocked() {
+		return "not done: too few hands (0 %)"
+	}
 	says := "late"
 	switch {
 	case f.Musts >= Target:
@@ -66,5 +69,14 @@ func (f *Forecast) say() {
 		f.Verdict = "late"
 		f.Sentence = measure.FormatMinutes(float64(f.Half-f.Doors)) + " late. Likely done " + likely +
 			", doors " + doors + "."
+	}
+	if without := f.Without(); without != "" {
+		f.Sentence = without + " " + f.Sentence
+		if f.Verdict == "sure" {
+			f.Verdict = "unsure"
+		}
+		if f.MustBlocked() && f.Verdict == "unsure" {
+			f.Verdict = "late"
+		}
 	}
 }

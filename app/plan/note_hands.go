@@ -1,14 +1,21 @@
 package plan
 
 import (
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
 )
 
-// handsNotes says when nobody is in the crew, or too few for a card.
+// handsNotes says when nobody is in the crew, when a card is done alone, and when there are too few for one.
 func handsNotes(d *draft) {
 	if len(d.Job.Crew) == 0 && len(d.Pieces) > 0 {
 		d.Inform("", "No crew yet: times are for one practised person.")
+	}
+	for _, c := range d.cards {
+		if key := task.AloneKey(c.Key); d.Picked(key, task.AloneOptions()) == task.PickAlone {
+			d.Note(count.Note{Key: key, Kind: "warning", Piece: c.Piece, Options: task.AloneOptions(), Picked: task.PickAlone,
+				Text: "“" + c.Title + "” is planned for one pair of hands. A second pair is safer: ask somebody."})
+		}
 	}
 	if len(d.Site) > 1 {
 		return

@@ -21,6 +21,7 @@ type planJSON struct {
 type clockJSON struct {
 	Verdict, Sentence string
 	Missing           []string
+	Blocked           []string `json:",omitempty"` // titles of the cards that nobody can do
 	In, Doors         job.Moment
 	Odds              float64    // of being done by the doors
 	Musts             float64    // of all must-haves being done by then
@@ -94,6 +95,9 @@ func clockToJSON(j job.Job, p plan.Plan, c *forecast.Forecast) clockJSON {
 func clockPlanToJSON(c *forecast.Forecast) clockJSON {
 	out := clockJSON{Verdict: c.Verdict, Sentence: c.Sentence, Missing: c.Missing, Odds: c.Odds, Musts: c.Musts,
 		Runs: c.Runs, Tried: c.Tried, People: c.People}
+	for i := range c.Blocked {
+		out.Blocked = append(out.Blocked, c.Blocked[i].Title)
+	}
 	if !c.Planned() {
 		return out
 	}
@@ -139,7 +143,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
 		say(w, "  %s\t%s on time\tsafe bet %s\t%s\n", strings.Join(titles, " + "), forecast.Percent(f.Forecast.Odds),
-			string(f.Forecast.At(f.Forecast.Ninety))[11:], strings.Join(costs, "; "))
+			string(f.Forecast.At(f.Forecast.Ninety))[11:], strings.Join(append(costs, withoutWords(f.Forecast)...), "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {
@@ -156,4 +160,12 @@ func till(start, end job.Moment) string {
 		return string(end[11:])
 	}
 	return strings.Replace(string(end), "T", " ", 1)
+}
+
+// withoutWords says what a fix still leaves undone, if anything.
+func withoutWords(c *forecast.Forecast) []string {
+	if without := c.Without(); without != "" {
+		return []string{without}
+	}
+	return nil
 }

@@ -18,14 +18,15 @@ import (
 // ClockPage is the page of a job's clock.
 type ClockPage struct {
 	Clock   *forecast.Forecast
-	Tried   *forecast.Forecast    // with what was tried out; nil: nothing was
-	Hands   int                   // more, tried out
-	Sooner  int                   // minutes let in sooner, tried out
-	Window  plan.Window           // the simple check, where there is no clock
-	Help    *forecast.Advice      // nil: not asked for, or not known yet
-	Looking bool                  // for help
-	Took    []forecast.Comparison // for the owner
-	Rows    []figures.Figure      // the tables that Took is about
+	Tried   *forecast.Forecast     // with what was tried out; nil: nothing was
+	Hands   int                    // more, tried out
+	Sooner  int                    // minutes let in sooner, tried out
+	Window  plan.Window            // the simple check, where there is no clock
+	Help    *forecast.Advice       // nil: not asked for, or not known yet
+	Looking bool                   // for help
+	Cures   []*forecast.Mitigation // for the owner: what lets somebody do the cards that nobody can do
+	Took    []forecast.Comparison  // for the owner
+	Rows    []figures.Figure       // the tables that Took is about
 }
 
 // verdictIcons stand beside the verdicts of a clock.
@@ -39,10 +40,11 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	return g.Group{
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c,
-			g.Iff(f.Owns() && c.Planned() && c.Helpable() && c.Odds < forecast.Target, func() g.Node {
+			g.Iff(f.Owns() && c.Planned() && c.Helpable() && (c.Odds < forecast.Target || len(c.Blocked) > 0), func() g.Node {
 				return PlainLink("#help", "care", labelHelp)
 			})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
+		g.Iff(len(c.Blocked) > 0, func() g.Node { return p.blocked(f) }),
 		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
 			g.Group{
 				g.Iff(c.Helpable() && f.Edits(), func() g.Node {
@@ -64,6 +66,9 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Iff(c.Planned(), func() g.Node {
 			odds := "Odds by then"
+			if len(c.Blocked) > 0 {
+				odds = "Odds of the rest"
+			}
 			if c.Rough {
 				odds = "Odds, at a first look…"
 			}
@@ -71,7 +76,7 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 				g.If(c.Verdict != "past", Fact(odds, capital(forecast.Percent(c.Odds)))),
 				Fact("Likely", clockTime(c, c.Half)),
 				Fact("Safe bet", clockTime(c, c.Ninety)),
-				g.If(c.Verdict != "past" && c.Musts >= c.Odds+worthSaying,
+				g.If(c.Verdict != "past" && (c.MustBlocked() || c.Musts >= c.Odds+worthSaying),
 					Fact("Must-haves", c.MustHaves())))
 		}),
 		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),

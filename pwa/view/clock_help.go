@@ -71,6 +71,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 					Soft(fmt.Sprintf("%s on time, safe bet %s. Costs: %s.",
 						capital(forecast.Percent(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety),
 						strings.Join(costs, "; "))),
+					g.Iff(len(fix.Forecast.Blocked) > 0, func() g.Node { return Soft(fix.Forecast.Without()) }),
 					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key, style, g.Text("Do this")))
 			})),
 		again,

@@ -103,6 +103,7 @@ var sheets = []sheet{
 	{"Hands", []entry{ // how many people fit round a task
 		{"hands/piece", "Most people on one piece", 4, 1, 20, "hands", CommonPractice},
 		{"hands/lift", "Hands for a frame, a cover, a sign or a base", 2, 1, 10, "hands", CommonPractice},
+		{"hands/alone", "Hands' minutes alone, against those of two", 1.5, 1, 4, "times", CommonPractice},
 		{"hands/filling", "People one electric pump serves", 1, 1, 10, "hands", CommonPractice},
 		{"hands/doorway", "Width of doorway where two can pass with full arms", 1200, 500, 5000, "mm", FromMemory},
 		{"hands/ladder", "Work above this height needs a ladder", 2000, 1000, 4000, "mm", FromMemory},

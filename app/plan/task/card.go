@@ -69,6 +69,7 @@ func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 		cards[i].After = slices.DeleteFunc(cards[i].After, func(r Ref) bool { return !there[r] })
 		cards[i].takesTime()
 	}
+	d.doneAlone(cards)
 	return cards
 }
 

@@ -35,7 +35,7 @@ type Caution struct {
 // cautionOf finds a caution by its key.
 func cautionOf(key string) *Caution {
 	for _, c := range []*Caution{choking, allergy, helium, release, eyes, heat, ladder, overhead, wind, lifting, bar,
-		stakes, exits} {
+		stakes, exits, alone} {
 		if c.Key == key {
 			return c
 		}
