@@ -79,7 +79,8 @@ func TestHeliumDoesNotTakeThePump(t *testing.T) {
 		slices.Concat(
 			[]job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
 				job.Put("member/a", "name", "Ines"), job.Put("member/b", "name", "Bea"),
-				job.Put("override/clock/pump-hands", "value", 1)},
+				job.Put("override/clock/pump-hands", "value", 1),
+				job.Put("override/helium/spare-min", "value", 240)}, // it may be filled all day
 			piece("swag", "garland", map[string]any{"length_mm": 6000, "recipe": "2x11@9.5", "built": "site", "accents": 0,
 				"colours": shares("coral", 1.0)}),
 			piece("float", "bouquets", map[string]any{"count": 12, "each": 5, "size_in": 11, "to_in": 11, "gas": "helium",

@@ -145,7 +145,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		if who := f.Number(card.TakenBy); who >= 0 && !card.Done {
 			t.Taken = []string{f.People[who].Key}
 		}
-		t.By = card.By
+		t.By, t.From = card.By, f.heliumFrom(p, card)
 		t.Needs = f.needs(card, &t, &piece, serves, narrow)
 		if card.Key == task.FamilyLoad.Only().Key() { // load only after everything is made
 			for k := range p.Cards {
@@ -166,6 +166,18 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		progress = append(progress, done)
 	}
 	return progress
+}
+
+// heliumFrom returns the earliest minute at which a card that fills with helium begins, since balloons float from then
+// on; 0 for other cards, for one that has begun, and where the work on site leaves no time to wait.
+func (f *Forecast) heliumFrom(p *plan.Plan, card *task.Card) int {
+	for _, care := range card.Cautions {
+		if care.Key == "helium" && task.RefTo(card.Key).Family == task.FamilyMake && card.Made == 0 && !card.Done &&
+			p.Window.Verdict == "fits" {
+			return max(f.In, f.Doors-int(p.HeliumLead))
+		}
+	}
+	return 0
 }
 
 // needs lists what a card occupies: a pump for so many hands or the cylinder, a ladder, the car, a narrow doorway.

@@ -20,7 +20,8 @@ func Design(j job.Job) Plan { return design(j, count.Kinds()) }
 func design(j job.Job, kinds []*count.Kind) Plan {
 	rig := rigging.New(count.New(j, kinds))
 	car := transport.New(rig.Draft)
-	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, builtOnSite: car.BuiltOnSite(), Drive: car.Drive}
+	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, HeliumLead: rig.HeliumLead(), builtOnSite: car.BuiltOnSite(),
+		Drive: car.Drive}
 	for _, c := range rig.Pieces {
 		p.Pieces = append(p.Pieces, c.PieceCount)
 	}

@@ -1,9 +1,12 @@
 package plan
 
 import (
+	"time"
+
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
+	"garlandry/calc/latex"
 )
 
 // smallestFloatIn is the nominal size below which helium hardly floats a balloon. Common practice, no source.
@@ -27,7 +30,7 @@ func heliumNotes(d *draft) {
 }
 
 func (d *draft) floatNotes(c *count.Counted) {
-	upMinutes, known := d.Job.Brief.Doors.MinutesUntil(d.Job.Brief.Down)
+	span := d.FloatSpan()
 	done := map[int]bool{}
 	for _, b := range c.By {
 		lift, ok := d.Lift(b.SizeIn, b.ToIn)
@@ -35,11 +38,6 @@ func (d *draft) floatNotes(c *count.Counted) {
 			continue
 		}
 		done[b.SizeIn] = true
-		hours := phrase.Number(figures.RoundDownTo(lift.FloatHours, 1))
-		gel := " without gel"
-		if lift.FloatMark == string(figures.Measured) {
-			gel = ""
-		}
 		switch {
 		case !(lift.NetG > 0):
 			d.Warn(c.Piece.ID, c.Piece.Name+": "+phrase.Inch(b.SizeIn)+" balloons sized to "+d.Small(b.ToIn)+
@@ -47,12 +45,33 @@ func (d *draft) floatNotes(c *count.Counted) {
 		case b.SizeIn < smallestFloatIn:
 			d.Warn(c.Piece.ID,
 				c.Piece.Name+": "+phrase.Inch(b.SizeIn)+" balloons barely float, and not for long. Use 11-inch or larger.")
-		case known && lift.FloatHours < upMinutes/60:
-			d.Warn(c.Piece.ID, c.Piece.Name+": they float for about "+hours+" hours, less than the "+
-				phrase.Number(figures.RoundUpTo(upMinutes/60, 1))+" hours until take-down. Use a drying gel or larger balloons.")
+		case span.SinksEarly(lift):
+			d.Warn(c.Piece.ID, c.Piece.Name+": "+d.floats(lift, span, "; needed ")+". "+d.floatLonger(lift, span))
 		default:
-			d.Inform(c.Piece.ID,
-				c.Piece.Name+": they float for about "+hours+" hours"+gel+" ("+lift.FloatMark+"). Fill them late.")
+			d.Inform(c.Piece.ID, c.Piece.Name+": "+d.floats(lift, span, "; enough, needed ")+". Fill them late.")
 		}
 	}
+}
+
+// floats says how long balloons float, from when to when if that is known, and how long they are needed.
+func (d *draft) floats(lift latex.Lift, span count.FloatSpan, needed string) string {
+	text := "they float for about " + phrase.Number(count.WholeHours(lift)) + " hours"
+	if lift.FloatMark != string(figures.Measured) {
+		text += " without gel"
+	}
+	text += " (" + lift.FloatMark + ")"
+	if !span.Known {
+		return text + needed + "for about " + phrase.Number(figures.RoundUpTo(span.Hours, 1)) + " hours"
+	}
+	sinks := span.From.Add(time.Duration(count.WholeHours(lift)) * time.Hour)
+	return text + ": filled at " + d.ClockOf(span.From) + ", until " + d.ClockOf(sinks) + needed + "until " +
+		d.ClockOf(span.Until)
+}
+
+// floatLonger says what helps balloons that sink early. Gel is on the pack list.
+func (d *draft) floatLonger(lift latex.Lift, span count.FloatSpan) string {
+	if float64(lift.FloatHours*d.Figures.Get("float/gel")) < span.Hours {
+		return "Even with drying gel they sink early: take larger balloons, or fill others later."
+	}
+	return "Put drying gel inside, which is on the pack list, or take larger balloons. Fill them as late as you can."
 }

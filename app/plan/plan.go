@@ -24,6 +24,9 @@ type Plan struct {
 	Figures  []figures.Figure // table values the plan used
 	Drive    float64          // minutes of one drive to the venue
 
+	// HeliumLead is how many minutes before the doors filling with helium begins, 0 if nothing floats.
+	HeliumLead float64 `json:",omitempty"`
+
 	builtOnSite []string // names of pieces made at home that the car does not take
 }
 

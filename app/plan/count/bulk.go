@@ -70,8 +70,20 @@ func (d *Draft) BallastG(c *Counted) float64 {
 	return sum / float64(c.Make.Count)
 }
 
-// Lift returns how one helium balloon floats at the venue. It reports false for a size that is not in the tables.
+// Cylinder returns a full cylinder by the figures.
+func (d *Draft) Cylinder() latex.Cylinder {
+	return latex.Cylinder{Litres: d.Figures.Get("supply/cylinder-l"), GaugeBar: d.Figures.Get("supply/cylinder-bar"),
+		TempC: d.Venue().TempC}
+}
+
+// Lift returns how one helium balloon floats at the venue, and how many a cylinder by the figures fills. It reports
+// false for a size that is not in the tables.
 func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
+	return d.LiftFrom(sizeIn, toIn, d.Cylinder())
+}
+
+// LiftFrom is [Draft.Lift] with gas from a cylinder.
+func (d *Draft) LiftFrom(sizeIn int, toIn float64, from latex.Cylinder) (latex.Lift, bool) {
 	size, known := d.size(sizeIn)
 	if !known {
 		return latex.Lift{}, false
@@ -80,9 +92,8 @@ func (d *Draft) Lift(sizeIn int, toIn float64) (latex.Lift, bool) {
 	air.HumidityPct = heliumHumidityPct
 	lift, err := latex.Floating(latex.LiftInput{
 		Size: size, ToMM: float64(toIn * latex.MMPerInch), Air: air, GelFactor: d.Figures.Get("float/own"),
-		ExtraG: float64(d.Figures.Get("supply/ribbon") * d.Figures.Get("supply/ribbon-g")),
-		Cylinder: latex.Cylinder{Litres: d.Figures.Get("supply/cylinder-l"),
-			GaugeBar: d.Figures.Get("supply/cylinder-bar"), TempC: air.TempC},
+		ExtraG:   float64(d.Figures.Get("supply/ribbon") * d.Figures.Get("supply/ribbon-g")),
+		Cylinder: from,
 	})
 	if d.Figures.Row("float/own").Overridden {
 		lift.FloatMark = string(figures.Measured)

@@ -59,6 +59,9 @@ var sheets = []sheet{
 	{"Helium and heat", []entry{ // how a builder's own balloons differ from the usual ones
 		{"gas/own", "How much gas your balloons hold, compared with usual", 1, 0.5, 2, "times", CommonPractice},
 		{"float/own", "How long your balloons float, compared with usual", 1, 0.1, 30, "times", CommonPractice},
+		{"float/gel", "How many times longer a balloon floats with drying gel", 5, 1, 30, "times", CommonPractice},
+		{"helium/party", "Hours from the doors until helium balloons may sink", 4, 0, 72, "hours", CommonPractice},
+		{"helium/spare-min", "Minutes to spare when helium is filled last", 30, 0, 240, "minutes", FromMemory},
 		{"heat/own", "How much your balloons grow in warmth, compared with usual", 1, latex.LeastGrowth, latex.MostGrowth,
 			"times", CommonPractice},
 		{"heat/sun", "How much warmer than the air a balloon gets in the sun", 10, 0, 40, "°C", FromMemory},
@@ -119,6 +122,8 @@ var sheets = []sheet{
 		{"supply/ribbon-g", "A metre of ribbon weighs", 1, 0, 20, "g", FromMemory},
 		{"supply/cylinder-l", "Water volume of a helium cylinder", 10, 0.2, 200, "litres", FromMemory},
 		{"supply/cylinder-bar", "Its gauge when full", 200, 1, 320, "bar", FromMemory},
+		{"supply/gel-ml", "Drying gel in one balloon", 5, 1, 200, "ml", FromMemory},
+		{"supply/gel-bottle", "Drying gel in one bottle", 700, 50, 10000, "ml", FromMemory},
 		{"supply/cable-ties", "Cable ties for one frame", 10, 0, 200, "ties", FromMemory},
 		{"supply/hook-every", "Length of base for one removable hook", 609.6, 100, 10000, "mm", FromMemory},
 		{"supply/foot-weights", "Weights for the feet of one frame indoors", 2, 0, 50, "weights", FromMemory},

@@ -76,21 +76,16 @@ func shineNeed(d *rigging.Rig) (int, string, *figures.Source) {
 		"one can for " + d.Length(each.Value) + " of base; there is " + d.Length(d.BaseMM()), &each.Source
 }
 
-// cylinderNeed packs helium: as many cylinders as the balloons take, see [latex.Cylinder.Fills].
-func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	litres := d.HeliumL()
-	if !(litres > 0) {
+// gelNeed packs drying gel for balloons that sink while they are still needed.
+func gelNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	n := d.ToGel()
+	if n == 0 {
 		return 0, "", nil
 	}
-	size := d.Figures.Row("supply/cylinder-l")
-	reason := "about " + phrase.Number(figures.RoundUpTo(litres, 10)) + " litres of gas for " +
-		phrase.Count(d.Floating(), "balloon") + ", from cylinders of " + phrase.Number(size.Value) + " litres at " +
-		measure.FormatNumber(d.Figures.Get("supply/cylinder-bar"), 0) + " bar without losses; " +
-		"keep upright, tied, cap on"
-	if d.Travels() {
-		reason += ", windows open in the car"
-	}
-	return cylinders(d), reason, &size.Source
+	each := d.Figures.Row("supply/gel-ml")
+	return figures.RoundUp(float64(float64(n)*each.Value) / d.Figures.Get("supply/gel-bottle")),
+		phrase.Number(each.Value) + " ml in each of " + phrase.Count(n, "balloon") + " that would sink too early",
+		&each.Source
 }
 
 // weightNeed packs a weight for every bunch of helium balloons.
@@ -292,23 +287,6 @@ func binBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 1 + figures.RoundUp(float64(n)/each.Value),
 		"one for every " + phrase.Number(each.Value) + " of " + phrase.Count(n, "balloon") + ", and one for wrappings",
 		&each.Source
-}
-
-// cylinders returns how many the floating balloons take, at least one. The balloons' shares add up and are rounded
-// once.
-func cylinders(d *rigging.Rig) int {
-	sum := 0.0
-	for _, c := range d.Pieces {
-		if !c.Helium {
-			continue
-		}
-		for _, b := range c.By {
-			if lift, known := d.Lift(b.SizeIn, b.ToIn); known {
-				sum += float64(b.Count) / max(0.5, float64(lift.PerCylinder))
-			}
-		}
-	}
-	return max(1, figures.RoundUp(sum))
 }
 
 // openings lists the diameters that balloons are sized to, smallest first.

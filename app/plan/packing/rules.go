@@ -50,6 +50,7 @@ var rules = []*rule{
 	{key: "helium/cylinder", bag: "bag/helium", name: "Helium cylinder with valve and nozzle",
 		kit: true, need: cylinderNeed},
 	{key: "tool/straps", bag: "bag/helium", name: "Straps for the cylinder", unit: "straps", kit: true, need: strapNeed},
+	{key: "helium/gel", bag: "bag/helium", name: "Drying gel", unit: "bottles", need: gelNeed},
 	{key: "helium/weights", bag: "bag/helium", name: "Balloon weights", unit: "weights", kit: true, need: weightNeed},
 	{key: "helium/ribbon", bag: "bag/helium", name: "Non-conductive ribbon", unit: "m", yards: true,
 		need: ribbonNeed},
