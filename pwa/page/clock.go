@@ -56,6 +56,7 @@ func clockPage(r *request) *Reply {
 		page.Tried = r.clock(tried, &p, "?")
 	}
 	if r.frame.Owns() {
+		page.Cures = page.Clock.Cures(r.job, &p)
 		page.Took, page.Rows = page.Clock.Compare(&r.job, &p), p.Figures
 	}
 	if r.in.Get("help") != "" && r.frame.Edits() {
