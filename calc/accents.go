@@ -64,15 +64,15 @@ func runAccents(v Values, result *Result) error {
 		c.Before*100, c.After*100)
 	result.counts("accents accent_balloons ties",
 		c.Accents, c.Accents*accent.Balloons(), int(math.Ceil(cluster.TiesPerAccent*float64(c.Accents))))
-	girth, ball := cluster.GirthMM(base, push), cluster.Measure(accent, push).BallSeenMM
+	width, ball := cluster.WidthMM(base, push), cluster.BallSeenMM(accent)
 	result.pushed(push, base)
 	result.useSizes(v, "recipe")
 	result.use("accents/scattered", "ties/accent")
 	result.useIf(v.assumed("accent"), "accents/recipe")
 	result.useSizes(v, "accent")
-	result.step("Band", "{length} × {small_length} thick", v.area(length*girth), length, girth)
+	result.step("Band", "{length} × {small_length} wide, as seen", v.area(length*width), length, width)
 	result.step("Shows", "background behind the base alone", "{percent}", 100-c.Before*100)
-	result.step("One accent", "disc of {small_length}", v.area(math.Pi/4*ball*ball), ball)
+	result.step("One accent", "disc of {small_length}, as a cluster looks", v.area(math.Pi/4*ball*ball), ball)
 	result.step("Accents", "until {percent} shows: band / disc × ln({1} / {1}), rounded up", "{0}", 100-wished,
 		100-c.Before*100, 100-wished, float64(c.Accents))
 	result.step("Then shows", "what is left of the background", "{percent}", 100-c.After*100)
@@ -86,7 +86,7 @@ func runAccents(v Values, result *Result) error {
 	stretch := float64(shown) * cluster.PitchMM(base, push)
 	n := min(int(math.Round(float64(c.Accents)*min(stretch/length, 1))), 60)
 	result.layOut = func() *Drawing {
-		return drawBase(v, base, push, shown, scatter(n, stretch, girth), accent)
+		return drawBase(v, base, push, shown, scatter(n, stretch, width), accent)
 	}
 	return nil
 }

@@ -37,7 +37,7 @@ var carCalculator = Calculator{
 		{Key: "section_length", Label: "Each section", Kind: KindLength, Min: 50, Max: 500_000, Example: "1.8m",
 			Help: "How long one section is, along its middle."},
 		{Key: "section_thick", Label: "Thick", Kind: KindSmallLength, Min: 20, Max: 5000, Example: "60cm", Advanced: true,
-			Help: "How thick a section is from side to side. Left out, that of a base of the recipe."},
+			Help: "How wide a section is at its widest. Left out, that of a base of the recipe."},
 		{Key: "squeeze", Label: "Give", Kind: KindPercent, Min: 0, Max: cargo.LargestSqueeze,
 			Default: "10 %", Example: "5%", Advanced: true,
 			Help: "How much thinner soft work may be pressed for the moment it goes in."},

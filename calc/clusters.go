@@ -21,10 +21,13 @@ var clustersCalculator = Calculator{
 		{"ties", "Ties", "Modelling balloons (260s) to join each cluster to the next", KindCount, false},
 		{"pitch_mm", "Apart", "From the middle of one cluster to the middle of the next", KindSmallLength, false},
 		{"per_m", "Per metre", "Clusters in one metre of base", KindNumber, false},
-		{"girth_mm", "Thick", "How thick the base looks", KindSmallLength, false},
+		{"width_mm", "Width, as seen", "From one edge of its outline to the other, as a mean along the base", KindSmallLength,
+			false},
+		{"widest_mm", "Widest", "The same at its thickest place, for doors and cars", KindSmallLength, false},
 		{"coverage_pct", "Covered", "Share of the background hidden behind the base, seen from the front", KindPercent,
 			false},
-		{"ball_mm", "Ball", "How big one cluster is before it is joined", KindSmallLength, false},
+		{"ball_seen_mm", "Ball, as seen", "How big one cluster looks before it is joined", KindSmallLength, false},
+		{"ball_mm", "Ball, widest", "The sphere that holds one cluster before it is joined", KindSmallLength, false},
 		pushOutput,
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
@@ -44,12 +47,11 @@ func runClusters(v Values, result *Result) error {
 	if err != nil {
 		return err
 	}
-	pitch := cluster.PitchMM(recipe, push)
+	shown := cluster.Measure(recipe, push)
+	pitch, coverage := shown.PitchMM, shown.Coverage*100
 	count := cluster.ClustersAlong(length, recipe, push)
-	ball, girth := cluster.Measure(recipe, push).BallSeenMM, cluster.GirthMM(recipe, push)
-	coverage := cluster.Coverage(recipe, push) * 100
-	result.figures("pitch_mm per_m girth_mm coverage_pct ball_mm",
-		pitch, 1000/pitch, girth, coverage, ball)
+	result.figures("pitch_mm per_m width_mm widest_mm coverage_pct ball_seen_mm ball_mm",
+		pitch, 1000/pitch, shown.WidthMM, shown.WidestMM, coverage, shown.BallSeenMM, shown.BallMM)
 	result.counts("clusters duplets balloons ties",
 		count, count*recipe.Duplets(), count*recipe.Balloons(), count*recipe.Ties())
 	result.pushed(push, recipe)

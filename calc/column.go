@@ -69,14 +69,14 @@ func runColumn(v Values, result *Result) error {
 
 func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int) *Drawing {
 	s := v.sketch()
-	pitch, girth, thick := cluster.PitchMM(r, push), cluster.GirthMM(r, push), widestMM(r)
+	pitch, width, thick := cluster.PitchMM(r, push), cluster.WidthMM(r, push), widestMM(r)
 	shown := min(layers, 60)
 	high := stackMM(shown, pitch, thick)
 	strung := arrange(r, push, shown)
 	s.line(RoleFrame, 0, 0, 0, high)
 	s.standing(RoleBalloon, 0, thick/2, strung.repeated(shown, 0))
-	s.line(RoleGround, -girth, 0, girth, 0)
-	s.dimension(-girth*0.8, 0, -girth*0.8, high, "{length}", high)
+	s.line(RoleGround, -width, 0, width, 0)
+	s.dimension(-width*0.8, 0, -width*0.8, high, "{length}", high)
 	drawing := s.drawing("A column of {layer|layers}", float64(shown))
 	if drawing != nil && shown < layers {
 		drawing.Note = v.say("Only the lowest {0} layers are drawn.", float64(shown))

@@ -6,8 +6,8 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// drawBase shows the first clusters of a base from the front, with their distance and thickness, and one free ball
-// beside them. accents are scattered over it.
+// drawBase shows the first clusters of a base from the front, with their distance and both widths, and one free cluster
+// beside them with both sizes. accents are scattered over it.
 func drawBase(
 	v Values,
 	r cluster.Recipe,
@@ -21,7 +21,8 @@ func drawBase(
 		return nil
 	}
 	s := v.sketch()
-	pitch, girth, ball := cluster.PitchMM(r, push), cluster.GirthMM(r, push), cluster.Measure(r, push).BallSeenMM
+	shown := cluster.Measure(r, push)
+	pitch, seen := shown.PitchMM, shown.BallSeenMM
 	s.line(RoleGuide, -pitch, 0, float64(clusters)*pitch, 0)
 	s.lying(RoleBalloon, 0, 0, strung.balloons)
 	if len(accents) > 0 {
@@ -30,18 +31,28 @@ func drawBase(
 			s.lying(RoleAccent, place.XMM, place.YMM, one)
 		}
 	}
-	top := girth / 2
+	top := shown.WidestMM / 2
 	for _, b := range strung.balloons {
 		top = math.Max(top, b.across+b.radius)
 	}
 	if clusters > 1 {
 		s.dimension(0, top*1.1, pitch, top*1.1, "{small_length}", pitch)
 	}
-	left := -math.Max(pitch, ball*0.5) - ball*0.1
-	s.dimension(left, -girth/2, left, girth/2, "{small_length}", girth)
-	centre := left - ball*0.8
+	left := -math.Max(pitch, seen*0.5) - seen*0.1
+	upright := func(mm float64, says string) {
+		s.dimension(left, -mm/2, left, mm/2, says+" {small_length}", mm)
+		left -= seen * 0.3
+	}
+	upright(shown.WidthMM, "seen")
+	upright(shown.WidestMM, "widest")
+	centre, level := left-shown.BallMM*0.5, -top*1.1
 	s.lying(RoleGhost, centre, 0, arrangeOne(r))
-	s.dimension(centre-ball/2, -top*1.1, centre+ball/2, -top*1.1, "{small_length}", ball)
+	below := func(mm float64, says string) {
+		s.dimension(centre-mm/2, level, centre+mm/2, level, says+" {small_length}", mm)
+		level -= seen * 0.35
+	}
+	below(seen, "seen")
+	below(shown.BallMM, "widest")
 	title := v.say("{cluster|clusters} of "+r.String()+" on their string, and one before it is joined", float64(clusters))
 	if len(accents) > 0 {
 		title += v.say(", with {accent|accents} on them", float64(len(accents)))

@@ -39,7 +39,7 @@ var expectedSources = []struct {
 	{"A long base", calc.MarkCommonPractice, func(c call) bool { return c.is("outline") && c.has("section_max") }},
 	{"Layers are wound", calc.MarkFromMemory, func(c call) bool { return c.is("column") }},
 	{"Strings side by side", calc.MarkFromMemory, func(c call) bool { return spaced(c) && !crowded(c) }},
-	{"No closer than balloons", calc.MarkPublished, func(c call) bool { return spaced(c) && crowded(c) }},
+	{"Balloons fill at most 0.64", calc.MarkPublished, func(c call) bool { return spaced(c) && crowded(c) }},
 	{"Full diameter", calc.MarkCommonPractice, func(c call) bool { return c.is("size", "heat") }},
 	{"Usual diameter", calc.MarkCommonPractice, func(c call) bool {
 		return c.is("size", "heat", "lift") && !c.has("to") || c.bare("recipe") && usesRecipe(c) || c.bare("with") ||
@@ -135,7 +135,7 @@ func spaced(c call) bool { return c.is("wall") && !c.has("columns_apart") }
 func crowded(c call) bool {
 	for _, line := range c.result.Working {
 		if line.Label == "Columns apart" {
-			return line.Formula == "the closest that balloons pack"
+			return line.Formula == "as balloons of these sizes pack"
 		}
 	}
 	return false

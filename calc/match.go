@@ -23,8 +23,8 @@ var matchCalculator = Calculator{
 	Outputs: []Output{
 		{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
 		{"closes_pct", "Difference made up", "Share of the size difference that more duplets make up", KindPercent, false},
-		{"ball_mm", "This cluster", "How big the cluster of the other size is", KindSmallLength, true},
-		{"target_mm", "Recipe's cluster", "How big the cluster of the recipe is", KindSmallLength, true},
+		{"ball_seen_mm", "This cluster, as seen", "How big the cluster of the other size looks", KindSmallLength, true},
+		{"target_seen_mm", "Recipe's cluster, as seen", "How big the cluster of the recipe looks", KindSmallLength, true},
 	},
 	Example: Example{
 		Story: "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
@@ -41,26 +41,25 @@ func runMatch(v Values, result *Result) error {
 		return v.refuse("with", "give one size, not "+with.String(), nil)
 	}
 	most := v.Count("max_duplets")
-	push := cluster.StandardPush().By(v.given.model)
-	m, err := cluster.MatchSize(target, with[0], most, push)
+	m, err := cluster.MatchSize(target, with[0], most)
 	if err != nil {
 		return v.blame("with", err)
 	}
-	result.figures("ball_mm target_mm closes_pct",
-		m.BallMM, m.TargetMM, m.ClosesPct)
+	result.figures("ball_seen_mm target_seen_mm closes_pct",
+		m.SeenMM, m.TargetMM, m.ClosesPct)
 	result.counts("duplets",
 		m.Duplets)
-	result.estimated(push, target)
+	result.use("rest", "spheres")
 	result.useSizes(v, "recipe")
 	result.useSizes(v, "with")
 	result.useIf(v.assumed("max_duplets"), "duplets/most")
-	result.step("Recipe", "ball of "+target.String(), "{small_length}", m.TargetMM)
+	result.step("Recipe", "a free cluster of "+target.String()+", as seen", "{small_length}", m.TargetMM)
 	part := with[0]
 	stands := cluster.Recipe{part}
 	for n := 1; n <= most; n++ {
 		part.Duplets = n
-		ball := cluster.BallSeenMM(cluster.Recipe{part})
-		result.step(v.say("{duplet|duplets}", float64(n)), "ball of "+part.String(), "{small_length}", ball)
+		result.step(v.say("{duplet|duplets}", float64(n)), "a free cluster of "+part.String()+", as seen", "{small_length}",
+			cluster.BallSeenMM(cluster.Recipe{part}))
 		if n == m.Duplets {
 			stands = cluster.Recipe{part}
 		}
@@ -71,7 +70,7 @@ func runMatch(v Values, result *Result) error {
 	if m.Duplets == 1 && target.Duplets() > 1 {
 		result.note("One duplet lies flat and is wide in one direction only: turn each against the next.")
 	}
-	if m.Duplets == most && m.BallMM < m.TargetMM {
+	if m.Duplets == most && m.SeenMM < m.TargetMM {
 		result.note("It is smaller than the recipe's cluster. More duplets come nearer, if you can twist them.")
 	}
 	result.layOut = func() *Drawing { return drawMatch(v, target, stands, m) }
@@ -80,11 +79,11 @@ func runMatch(v Values, result *Result) error {
 
 func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match) *Drawing {
 	s := v.sketch()
-	reach := (m.TargetMM + m.BallMM) / 2 * 1.15
+	reach := (m.TargetMM + m.SeenMM) / 2 * 1.15
 	s.lying(RoleGhost, 0, 0, arrangeOne(target))
 	s.lying(RoleBalloon, reach, 0, arrangeOne(stands))
 	level := -m.TargetMM * 0.65
 	s.dimension(-m.TargetMM/2, level, m.TargetMM/2, level, "{small_length}", m.TargetMM)
-	s.dimension(reach-m.BallMM/2, level, reach+m.BallMM/2, level, "{small_length}", m.BallMM)
+	s.dimension(reach-m.SeenMM/2, level, reach+m.SeenMM/2, level, "{small_length}", m.SeenMM)
 	return s.drawing("The recipe's cluster and " + stands.String() + ", which replaces it")
 }

@@ -42,8 +42,8 @@ var sourceTable = [...]sourceRow{
 		"are tied", nil},
 	{"wall/nested", MarkFromMemory, "Strings side by side nest as touching quads turned by half a step do: 2.073 " +
 		"diameters apart, by geometry. Other recipes are treated alike", nil},
-	{"wall/closest", MarkPublished, "No closer than balloons fill 0.64 of the wall: random close packing, Berryman, " +
-		"Physical Review A 27 (1983) 1053", nil},
+	{"wall/closest", MarkPublished, "Balloons fill at most 0.64 of the wall, those of several sizes at least 0.60: " +
+		"random packings, Berryman, Physical Review A 27 (1983) 1053; Scott, Nature 188 (1960) 908", nil},
 	{"size/full", MarkCommonPractice, "Full diameter of each size", nil},
 	{"size/decor", MarkCommonPractice, "Usual diameter of each size for décor", nil},
 	{"size/gas", MarkPublished, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, 0.5 for " +

@@ -54,21 +54,21 @@ func runWall(v Values, result *Result) error {
 	if err != nil {
 		return err
 	}
-	pitch, girth, thick := cluster.PitchMM(recipe, push), cluster.GirthMM(recipe, push), widestMM(recipe)
-	apart, crowded := cluster.SideBySideMM(recipe, push, cluster.SideBySideReach)
-	why, source := v.say("{small_length} thick, and neighbours nest into each other", girth), "wall/nested"
-	if crowded {
-		why, source = "the closest that balloons pack", "wall/closest"
+	pitch, across, thick := cluster.PitchMM(recipe, push), cluster.WidthMM(recipe, push), widestMM(recipe)
+	apart, packed := cluster.SideBySideMM(recipe, push, cluster.SideBySideReach)
+	why, source := v.say("{small_length} wide, as seen, and neighbours nest into each other", across), "wall/nested"
+	if packed {
+		why, source = "as balloons of these sizes pack", "wall/closest"
 	}
 	if v.Has("columns_apart") {
 		apart, why = v.Number("columns_apart"), "as you say"
 	}
-	rows, columns := layersFor(height, pitch, thick), layersFor(width, apart, girth)
+	rows, columns := layersFor(height, pitch, thick), layersFor(width, apart, across)
 	if rows*columns > 200_000 {
 		return v.refuse("recipe", "that would be more than 200000 clusters", nil)
 	}
 	count := rows * columns
-	builtHigh, builtWide := stackMM(rows, pitch, thick), stackMM(columns, apart, girth)
+	builtHigh, builtWide := stackMM(rows, pitch, thick), stackMM(columns, apart, across)
 	result.figures("height_mm width_mm",
 		builtHigh, builtWide)
 	result.counts("rows columns clusters balloons ties",
@@ -81,27 +81,27 @@ func runWall(v Values, result *Result) error {
 	result.step("Rows", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", height, thick, pitch,
 		float64(rows))
 	result.step("Columns apart", why, "{small_length}", apart)
-	result.step("Columns", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", width, girth, apart,
+	result.step("Columns", "1 + ({length} − {small_length}) / {small_length}, rounded up", "{0}", width, across, apart,
 		float64(columns))
 	result.step("Clusters", "{0} × {0}", "{0}", float64(rows), float64(columns), float64(count))
 	result.step("Balloons", "{0} × {0}", "{0}", float64(count), float64(recipe.Balloons()),
 		float64(count*recipe.Balloons()))
 	result.step("Comes out", "whole rows and columns", "{length} × {length}", builtWide, builtHigh)
-	if width <= girth {
+	if width <= across {
 		result.note("A wall this narrow is one string: the column calculator tells more.")
 	}
 	result.note(
 		"Make one string first and hang it. If it is not {length} long, enter what you counted as a base you made.",
 		builtHigh,
 	)
-	size := wallSize{rows, columns, apart, girth, thick, builtWide, builtHigh}
+	size := wallSize{rows, columns, apart, across, thick, builtWide, builtHigh}
 	result.layOut = func() *Drawing { return drawWall(v, recipe, push, size) }
 	return nil
 }
 
 type wallSize struct {
-	rows, columns                       int
-	apart, girth, thick, wideMM, highMM float64
+	rows, columns                        int
+	apart, across, thick, wideMM, highMM float64
 }
 
 func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize) *Drawing {
@@ -110,7 +110,7 @@ func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize) *Drawin
 	if w.rows*w.columns*r.Balloons() <= mostDrawn {
 		strung := arrange(r, push, w.rows)
 		for column := range w.columns {
-			x := w.girth/2 + float64(float64(column)*w.apart)
+			x := w.across/2 + float64(float64(column)*w.apart)
 			s.standing(RoleBalloon, x, w.thick/2, strung.repeated(w.rows, column%2))
 		}
 	} else {

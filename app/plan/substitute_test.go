@@ -47,7 +47,7 @@ func TestSubstituteClusters(t *testing.T) {
 	assert.Equal(t, "substitute/door/ink/18", note.Key)
 	assert.Empty(t, note.Picked)
 	assert.Regexp(t,
-		`Its clusters can be built of 4 duplets of 11-inch instead: slightly smaller than the 18-inch look\.`,
+		`Its clusters can be built of 4 duplets of 11-inch instead: smaller than the 18-inch look\.`,
 		note.Text)
 	var values []string
 	for _, o := range note.Options {

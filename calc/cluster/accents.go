@@ -15,14 +15,15 @@ type Covered struct {
 // background would take an unlimited number.
 const MostCovered = 0.995
 
-// Accents returns how many accent clusters hide the wanted share, 0 to MostCovered, of the band of a base. It assumes
-// scattered accents: each hides its share of what is still visible, so n of them leave (1 - before) exp(-n a / A), with
-// a the disc of the accent's ball and A the band (the Boolean model of stochastic geometry, from memory). Placing each
-// where most is visible takes fewer. It rounds up once and ignores a thousandth.
+// Accents returns how many accent clusters hide the wanted share, 0 to MostCovered, of the band of a base, which is as
+// wide as the base looks. It assumes scattered accents: each hides its share of what is still visible, so n of them
+// leave (1 - before) exp(-n a / A), with a the disc that an accent seems to be and A the band (the Boolean model of
+// stochastic geometry, from memory). Placing each where most is visible takes fewer. It rounds up once and ignores a
+// thousandth.
 func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Covered {
 	before := Measure(base, p)
 	covered := Covered{Before: before.Coverage, After: before.Coverage}
-	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallSeenMM)
+	each := accentShare(lengthMM, before.WidthMM, BallSeenMM(accent))
 	wished = min(wished, MostCovered)
 	if !(each > 0) || !(wished > before.Coverage) {
 		return covered
@@ -37,7 +38,7 @@ func Accents(lengthMM float64, base, accent Recipe, p Push, wished float64) Cove
 func AccentsCover(lengthMM float64, base, accent Recipe, p Push, accents int) Covered {
 	before := Measure(base, p)
 	accents = max(accents, 0)
-	each := accentShare(lengthMM, before.GirthMM, Measure(accent, p).BallSeenMM)
+	each := accentShare(lengthMM, before.WidthMM, BallSeenMM(accent))
 	return Covered{Accents: accents, Before: before.Coverage, After: covering(before.Coverage, accents, each)}
 }
 
@@ -46,8 +47,8 @@ func covering(before float64, accents int, each float64) float64 {
 }
 
 // accentShare returns the part of the band that one accent's disc covers.
-func accentShare(lengthMM, girthMM, ballMM float64) float64 {
-	band := lengthMM * girthMM
+func accentShare(lengthMM, widthMM, ballMM float64) float64 {
+	band := lengthMM * widthMM
 	if !(band > 0) || math.IsInf(band, 0) {
 		return 0
 	}

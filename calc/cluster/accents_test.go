@@ -37,7 +37,7 @@ func TestAccentsAreTheFewest(t *testing.T) {
 func TestScatteredDiscsHideAsTheBooleanModelSays(t *testing.T) {
 	base, accent := recipe(t, "2x11@9.5"), recipe(t, "2x5@4.5")
 	push, length := cluster.StandardPush(), 6000.0
-	girth, radius := cluster.GirthMM(base, push), cluster.BallSeenMM(accent)/2
+	width, radius := cluster.WidthMM(base, push), cluster.BallSeenMM(accent)/2
 	const accents = 80
 	state := uint64(42)
 	unit := func() float64 {
@@ -48,13 +48,13 @@ func TestScatteredDiscsHideAsTheBooleanModelSays(t *testing.T) {
 	hidden, points := 0, 0
 	for range 400 {
 		for i := range discs {
-			discs[i] = [2]float64{unit() * length, unit() * girth}
+			discs[i] = [2]float64{unit() * length, unit() * width}
 		}
 		for range 500 {
 			points++
-			x, y := unit()*length, unit()*girth
+			x, y := unit()*length, unit()*width
 			for _, d := range discs {
-				if math.Hypot(math.Remainder(x-d[0], length), math.Remainder(y-d[1], girth)) < radius {
+				if math.Hypot(math.Remainder(x-d[0], length), math.Remainder(y-d[1], width)) < radius {
 					hidden++
 					break
 				}

@@ -54,27 +54,27 @@ func TestCountsEverywhere(t *testing.T) {
 	push := cluster.StandardPush()
 	for _, c := range []struct {
 		recipe                string
-		tenFeet, longer, ball int
+		tenFeet, longer, seen int
 	}{
-		{"2x11@9.5", 20, 52, 537},
-		{"1x11@10", 37, 95, 508},
-		{"3x11@10", 14, 35, 613},
-		{"4x11@10", 11, 28, 671},
-		{"8x11@10", 7, 17, 829},
-		{"2x5@4.5", 43, 108, 254},
-		{"2x11@10 + 1x18@16", 13, 32, 739},
-		{"2x11@10 + 1x18@15", 13, 32, 718},
-		{"1x11@10 + 1x24@22", 15, 37, 894},
-		{"2x5@4 + 2x11@10 + 2x18@16", 8, 21, 718},
-		{"4x11@10 + 2x18@16", 8, 19, 888},
-		{"1x5@4 + 1x36@33", 10, 24, 1004},
-		{"1x5@4.5 + 2x11@10 + 1x18@16", 12, 30, 657},
-		{"2x11@9 + 1x18@15 + 2x24@21", 7, 18, 1049},
+		{"2x11@9.5", 20, 52, 426},
+		{"1x11@10", 37, 95, 345},
+		{"3x11@10", 14, 35, 516},
+		{"4x11@10", 11, 28, 578},
+		{"8x11@10", 7, 17, 754},
+		{"2x5@4.5", 43, 108, 202},
+		{"2x11@10 + 1x18@16", 13, 32, 654},
+		{"2x11@10 + 1x18@15", 13, 32, 630},
+		{"1x11@10 + 1x24@22", 15, 37, 791},
+		{"2x5@4 + 2x11@10 + 2x18@16", 8, 21, 791},
+		{"4x11@10 + 2x18@16", 8, 19, 849},
+		{"1x5@4 + 1x36@33", 10, 24, 1142},
+		{"1x5@4.5 + 2x11@10 + 1x18@16", 12, 30, 661},
+		{"2x11@9 + 1x18@15 + 2x24@21", 7, 18, 1037},
 	} {
 		r := recipe(t, c.recipe)
 		assert.Equal(t, c.tenFeet, cluster.ClustersAlong(3048, r, push), "%s over 3048 mm", c.recipe)
 		assert.Equal(t, c.longer, cluster.ClustersAlong(7777, r, push), "%s over 7777 mm", c.recipe)
-		assert.Equal(t, c.ball, int(math.Round(cluster.BallSeenMM(r))), "ball of %s", c.recipe)
+		assert.Equal(t, c.seen, int(math.Round(cluster.BallSeenMM(r))), "seen of %s", c.recipe)
 	}
 }
 
@@ -89,8 +89,10 @@ func TestLaws(t *testing.T) {
 
 		figures := cluster.Measure(r, push)
 		assert.Positive(t, figures.PitchMM)
-		assert.Positive(t, figures.GirthMM)
-		assert.Positive(t, figures.BallMM)
+		assert.Positive(t, figures.WidthMM)
+		assert.Greater(t, figures.WidestMM, figures.WidthMM)
+		assert.Positive(t, figures.BallSeenMM)
+		assert.Greater(t, figures.BallMM, figures.BallSeenMM)
 		assert.True(t, figures.Coverage > 0 && figures.Coverage <= 1, "%g", figures.Coverage)
 		assert.GreaterOrEqual(t, float64(count)*figures.PitchMM, length-2*clusterForgiven*figures.PitchMM,
 			"the count must fill the length")
@@ -113,8 +115,10 @@ func TestScale(t *testing.T) {
 		}
 		one, two := cluster.Measure(r, cluster.StandardPush()), cluster.Measure(doubled, cluster.StandardPush())
 		assert.InEpsilon(t, 2*one.PitchMM, two.PitchMM, 1e-9)
-		assert.InEpsilon(t, 2*one.GirthMM, two.GirthMM, 1e-9)
+		assert.InEpsilon(t, 2*one.WidthMM, two.WidthMM, 1e-9)
+		assert.InEpsilon(t, 2*one.WidestMM, two.WidestMM, 1e-9)
 		assert.InEpsilon(t, 2*one.BallMM, two.BallMM, 1e-9)
+		assert.InEpsilon(t, 2*one.BallSeenMM, two.BallSeenMM, 1e-9)
 		assert.InDelta(t, one.Coverage, two.Coverage, 1e-9)
 	})
 }

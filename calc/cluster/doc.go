@@ -1,5 +1,6 @@
-// Package cluster computes the measures of a cluster of balloons on a garland: the size of its ball, the distance
-// between clusters, how many a length takes, and which other recipe is closest if a colour lacks a size.
+// Package cluster computes the measures of a cluster of balloons on a garland: its size before it is joined, the
+// distance between clusters, how wide their string is, how many a length takes, and which other recipe is closest if a
+// colour lacks a size.
 //
 // It knows balloons only as diameters in recipes written in duplets. It does not know colours, prices, pieces, or how a
 // balloon is inflated.
@@ -10,7 +11,13 @@
 // spread and volume. Strings relaxed from different starts differ by one or two percent, so no table can be more
 // accurate. The table was compared with 400 random recipes of usual sizes, relaxed at the standard push. The pitch of a
 // recipe in the table is within 1.1 % for half of them and 4 % for 19 of 20 (7.5 % at worst, where clusters fold); for
-// other recipes it is within 4 % and 14 % (23 % at worst). Girth and ball are within 3 % for 19 of 20 of both.
+// other recipes it is within 4 % and 14 % (23 % at worst).
+//
+// Widths and balls follow a rule that no table of relaxed clusters would keep: no balloon makes anything smaller. They
+// are those of equal balloons as large as the largest, where a smaller balloon counts as a part of one. See
+// table.Growth, and TestSizesAreNearForRecipesDrawnAtRandom for how near that is. The rule costs accuracy where small
+// balloons join large ones, because the push is a share of the mean diameter: the relaxed string then gives way and
+// gets narrower.
 //
 // The functions here are pure and take microseconds. A plan uses only them, so phone and server count alike. A Model
 // relaxes recipes that are not in the table and caches the results, for somebody who looks closer at one recipe.

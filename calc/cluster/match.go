@@ -9,10 +9,10 @@ import (
 type Match struct {
 	// Duplets is the number of duplets of the other size in the cluster.
 	Duplets int `json:"duplets"`
-	// BallMM is the ball of the replacing cluster.
-	BallMM float64 `json:"ball_mm"`
-	// TargetMM is the ball of the replaced recipe.
-	TargetMM float64 `json:"target_mm"`
+	// SeenMM is the size that the replacing cluster seems to have, see [Figures.BallSeenMM].
+	SeenMM float64 `json:"ball_seen_mm"`
+	// TargetMM is the size that the cluster of the replaced recipe seems to have.
+	TargetMM float64 `json:"target_seen_mm"`
 	// ClosesPct is how much of the size difference the match makes up, 0 to 100, compared with the other size duplet for
 	// duplet. It is 100 when there was no difference.
 	ClosesPct float64 `json:"closes_pct"`
@@ -21,19 +21,19 @@ type Match struct {
 // CommonMaxDuplets is the number of duplets that most people can twist into one cluster (common practice, no source).
 const CommonMaxDuplets = 4
 
-// MatchSize returns the number of duplets of one other size, up to maxDuplets, with the ball closest to the target's.
-// Fewer duplets win a tie. It ignores the count in with and uses only the Model of the push. Errors wrap ErrRecipe.
-func MatchSize(target Recipe, with Part, maxDuplets int, p Push) (Match, error) {
+// MatchSize returns the number of duplets of one other size, up to maxDuplets, whose cluster seems as large as the
+// target's, or nearly. Fewer duplets win a tie. It ignores the count in with. Errors wrap ErrRecipe.
+func MatchSize(target Recipe, with Part, maxDuplets int) (Match, error) {
 	if err := target.Check(); err != nil {
 		return Match{}, err
 	}
-	_, match, err := nearest(target, nil, target.Duplets(), with, maxDuplets, p)
+	_, match, err := nearest(target, nil, target.Duplets(), with, maxDuplets)
 	return match, err
 }
 
-// Substitute replaces the target's balloons of the lacking size with the number of duplets of another size that gives
-// the closest ball. The whole cluster has at most maxDuplets duplets. The match counts the replacing duplets. Errors
-// wrap ErrRecipe, also if the target has none of the lacking size.
+// Substitute replaces the target's balloons of the lacking size with the number of duplets of another size whose
+// cluster seems as large, or nearly. The whole cluster has at most maxDuplets duplets. The match counts the replacing
+// duplets. Errors wrap ErrRecipe, also if the target has none of the lacking size.
 func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Recipe, Match, error) {
 	if err := target.Check(); err != nil {
 		return nil, Match{}, err
@@ -50,17 +50,17 @@ func Substitute(target Recipe, lackingSizeIn int, with Part, maxDuplets int) (Re
 	if lacking == 0 {
 		return nil, Match{}, fmt.Errorf("recipe %s has no %d-inch balloon to replace: %w", target, lackingSizeIn, ErrRecipe)
 	}
-	return nearest(target, kept, lacking, with, maxDuplets, StandardPush())
+	return nearest(target, kept, lacking, with, maxDuplets)
 }
 
 // nearest tries every number of duplets of the other size beside the remaining ones.
-func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push) (Recipe, Match, error) {
+func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int) (Recipe, Match, error) {
 	most := min(maxDuplets, MaxDuplets) - kept.Duplets()
 	if most < 1 {
 		return nil, Match{}, fmt.Errorf("at most %d duplets in a cluster leaves no room beside %d kept: %w", maxDuplets,
 			kept.Duplets(), ErrRecipe)
 	}
-	goal := Measure(target, p).BallSeenMM
+	goal := BallSeenMM(target)
 	var best Recipe
 	var match Match
 	for duplets := 1; duplets <= most; duplets++ {
@@ -68,16 +68,16 @@ func nearest(target, kept Recipe, lacking int, with Part, maxDuplets int, p Push
 		if err := tried.Check(); err != nil {
 			return nil, Match{}, err
 		}
-		ball := Measure(tried, p).BallSeenMM
-		if best == nil || math.Abs(ball-goal) < math.Abs(match.BallMM-goal)-matchToleranceMM {
-			best, match = tried, Match{Duplets: duplets, BallMM: ball, TargetMM: goal}
+		seen := BallSeenMM(tried)
+		if best == nil || math.Abs(seen-goal) < math.Abs(match.SeenMM-goal)-matchToleranceMM {
+			best, match = tried, Match{Duplets: duplets, SeenMM: seen, TargetMM: goal}
 		}
 	}
-	match.ClosesPct = closes(goal, Measure(withDuplets(kept, with, lacking), p).BallSeenMM, match.BallMM)
+	match.ClosesPct = closes(goal, BallSeenMM(withDuplets(kept, with, lacking)), match.SeenMM)
 	return best, match, nil
 }
 
-// matchToleranceMM is a difference in ball that nobody can see. Within it the cluster with fewer duplets wins.
+// matchToleranceMM is a difference in size that nobody can see. Within it the cluster with fewer duplets wins.
 const matchToleranceMM = 0.01
 
 func withDuplets(kept Recipe, with Part, duplets int) Recipe {

@@ -19,21 +19,21 @@ func ExampleSubstitute() {
 }
 
 func TestMatchSizeOfItself(t *testing.T) {
-	match, err := cluster.MatchSize(recipe(t, "3x11@10"), cluster.Part{SizeIn: 11, ToIn: 10}, 4, cluster.StandardPush())
+	match, err := cluster.MatchSize(recipe(t, "3x11@10"), cluster.Part{SizeIn: 11, ToIn: 10}, 4)
 	require.NoError(t, err)
 	assert.Equal(t, 3, match.Duplets)
 	assert.InDelta(t, 100, match.ClosesPct, 1e-9, "there is no difference to close")
-	assert.InDelta(t, match.TargetMM, match.BallMM, 1e-9)
+	assert.InDelta(t, match.TargetMM, match.SeenMM, 1e-9)
 }
 
 func TestMatchRefuses(t *testing.T) {
 	mixed := recipe(t, "2x11@10 + 1x18@16")
 	eleven := cluster.Part{SizeIn: 11, ToIn: 10}
-	_, err := cluster.MatchSize(nil, eleven, 4, cluster.StandardPush())
+	_, err := cluster.MatchSize(nil, eleven, 4)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no target")
-	_, err = cluster.MatchSize(mixed, cluster.Part{SizeIn: 13, ToIn: 10}, 4, cluster.StandardPush())
+	_, err = cluster.MatchSize(mixed, cluster.Part{SizeIn: 13, ToIn: 10}, 4)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no such size")
-	_, err = cluster.MatchSize(mixed, eleven, 0, cluster.StandardPush())
+	_, err = cluster.MatchSize(mixed, eleven, 0)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "no duplets allowed")
 	_, _, err = cluster.Substitute(mixed, 24, eleven, 4)
 	assert.ErrorIs(t, err, cluster.ErrRecipe, "nothing to replace")
@@ -42,10 +42,10 @@ func TestMatchRefuses(t *testing.T) {
 }
 
 // TestClosesIsAShareOfTheWay checks ClosesPct: the change from duplet for duplet to the substitute, as a share of the
-// change to the target, with the model's balls.
+// change to the target, in sizes as seen.
 func TestClosesIsAShareOfTheWay(t *testing.T) {
 	with := cluster.Part{SizeIn: 11, ToIn: 10}
-	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4, cluster.StandardPush())
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), with, 4)
 	require.NoError(t, err)
 	from, stands, to := cluster.BallSeenMM(recipe(t, "3x11@10")), cluster.BallSeenMM(
 		recipe(t, "4x11@10"),
@@ -59,14 +59,14 @@ func TestMatchIsNearest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		target, with := anyRecipe(t), cluster.Part{SizeIn: 11, ToIn: 10}
 		most := rapid.IntRange(1, 8).Draw(t, "most")
-		match, err := cluster.MatchSize(target, with, most, cluster.StandardPush())
+		match, err := cluster.MatchSize(target, with, most)
 		require.NoError(t, err)
 		assert.True(t, match.Duplets >= 1 && match.Duplets <= most)
 		assert.True(t, match.ClosesPct >= 0 && match.ClosesPct <= 100)
 		for duplets := 1; duplets <= most; duplets++ {
 			with.Duplets = duplets
 			off := abs(cluster.BallSeenMM(cluster.Recipe{with}) - match.TargetMM)
-			assert.GreaterOrEqual(t, off, abs(match.BallMM-match.TargetMM)-0.02)
+			assert.GreaterOrEqual(t, off, abs(match.SeenMM-match.TargetMM)-0.02)
 		}
 	})
 }
@@ -77,7 +77,7 @@ func TestSubstituteKeepsTheRest(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 3+match.Duplets, stands.Duplets())
 	assert.Contains(t, stands.String(), "2x5@4.5 + 1x11@10 + ")
-	assert.InDelta(t, cluster.BallSeenMM(stands), match.BallMM, 1e-9)
+	assert.InDelta(t, cluster.BallSeenMM(stands), match.SeenMM, 1e-9)
 }
 
 func abs(x float64) float64 { return max(x, -x) }

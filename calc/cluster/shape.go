@@ -5,17 +5,15 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// shape is a recipe without its size: a curve in shares of a mean diameter. For a substitute's curve, add corrects ball
-// and girth.
+// shape is a recipe without its size: a curve in shares of a mean diameter.
 type shape struct {
 	curve  softsphere.Curve
 	meanMM float64
-	addMM  float64
 }
 
-// Estimated reports whether the table has neither the recipe nor its neighbours. Measure then answers for two sizes
-// that replace it. This holds for four or more sizes, for three sizes with more than five duplets, and for sizes
-// unusually far apart.
+// Estimated reports whether the table has neither the recipe nor its neighbours. The pitch and the coverage are then
+// those of two sizes that replace it. This holds for four or more sizes, for three sizes with more than five duplets,
+// and for sizes unusually far apart.
 func Estimated(r Recipe) bool { return !table.Held(bySize(r)) }
 
 // Estimates reports whether Measure answers with an estimate at this push: the recipe is Estimated, and no Model of
@@ -32,14 +30,22 @@ func shapeOf(r Recipe, m *Model) (s shape, built bool) {
 		return s, false
 	}
 	groups := bySize(r)
-	s.meanMM, s.addMM = table.Kept.Curve(&s.curve, groups)
+	s.meanMM = table.Kept.Curve(&s.curve, groups)
 	if m == nil || table.Held(groups) {
 		return s, true
 	}
 	if own := m.curve(r); own != nil {
-		s.curve.Ball, s.curve.Pitch, s.curve.Girth = own.Ball, own.Pitch, own.Girth
-		s.meanMM += s.addMM / 2
-		s.addMM = 0
+		s.curve.Pitch = own.Pitch
+		s.meanMM = meanMM(r)
 	}
 	return s, true
+}
+
+// meanMM returns the mean diameter of a recipe's balloons.
+func meanMM(r Recipe) float64 {
+	diameters, sum := r.DiametersMM(), 0.0
+	for _, d := range diameters {
+		sum += d
+	}
+	return sum / float64(len(diameters))
 }

@@ -48,23 +48,21 @@ func oneMore(t *testing.T, r cluster.Recipe) float64 {
 }
 
 // TestMixedBase is not used in calibration. Two 11-inch duplets and one 18-inch duplet are a usual base (common
-// practice, no source): its pitch is a little larger than that of the three-duplet base, and it is thicker.
+// practice, no source): its pitch is a little larger than that of the three-duplet base, and it is wider.
 func TestMixedBase(t *testing.T) {
 	mixed, plain := recipe(t, "2x11@10 + 1x18@16"), recipe(t, "3x11@10")
 	push := cluster.StandardPush()
 	ratio := cluster.PitchMM(mixed, push) / cluster.PitchMM(plain, push)
 	assert.True(t, ratio > 1 && ratio < 1.3, "%.3f", ratio)
-	assert.Greater(t, cluster.GirthMM(mixed, push), 1.1*cluster.GirthMM(plain, push))
-	// The design's prototype: about 10 in apart, ball about 28 in.
+	assert.Greater(t, cluster.WidthMM(mixed, push), 1.1*cluster.WidthMM(plain, push))
+	// The design's prototype: about 10 in apart.
 	assert.InEpsilon(t, 10*25.4, cluster.PitchMM(mixed, push), 0.05)
-	assert.InEpsilon(t, 28*25.4, cluster.BallSeenMM(mixed), 0.05)
 }
 
 // TestFourElevenInchDupletsStandIn is not used in calibration. If a colour comes only in 11 inch, four 11-inch duplets
 // replace the mixed cluster (common practice, no source) and close 40 to 70 % of the difference.
 func TestFourElevenInchDupletsStandIn(t *testing.T) {
-	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), cluster.Part{SizeIn: 11, ToIn: 10}, 4,
-		cluster.StandardPush())
+	match, err := cluster.MatchSize(recipe(t, "2x11@10 + 1x18@16"), cluster.Part{SizeIn: 11, ToIn: 10}, 4)
 	require.NoError(t, err)
 	assert.Equal(t, 4, match.Duplets)
 	assert.True(t, match.ClosesPct >= 40 && match.ClosesPct <= 70, "%.1f %%", match.ClosesPct)
@@ -76,8 +74,8 @@ func TestFourElevenInchDupletsStandIn(t *testing.T) {
 func TestAccentsOfTwoFiveInchDuplets(t *testing.T) {
 	accent := recipe(t, "2x5@4.5")
 	tetrahedron := 4.5 * 25.4 * (1 + 1/math.Sin(109.4712/2*math.Pi/180))
-	assert.InEpsilon(t, tetrahedron, cluster.BallSeenMM(accent), 0.01)
-	assert.InEpsilon(t, 10*25.4, cluster.BallSeenMM(accent), 0.1)
+	assert.InEpsilon(t, tetrahedron, cluster.BallMM(accent), 0.01)
+	assert.InEpsilon(t, 10*25.4, cluster.BallMM(accent), 0.1)
 }
 
 // TestPrototypeFigures checks the design's prototype: 6 x 10 in about 9 in apart, 8 x 10 about 11 in; free balls 24 and
@@ -90,7 +88,7 @@ func TestPrototypeFigures(t *testing.T) {
 	}{{"3x11@10", 9, 24}, {"4x11@10", 11, 26.5}} {
 		r := recipe(t, c.recipe)
 		assert.InEpsilon(t, c.pitch*25.4, cluster.PitchMM(r, push), 0.05, c.recipe)
-		assert.InEpsilon(t, c.ball*25.4, cluster.BallSeenMM(r), 0.02, c.recipe)
+		assert.InEpsilon(t, c.ball*25.4, cluster.BallMM(r), 0.02, c.recipe)
 	}
 }
 

@@ -6,50 +6,66 @@ const Points = 10
 // pushes are the pushes of a Curve, as shares of the mean diameter, rising.
 var pushes = [Points]float64{0.05, 0.1, 0.14, 0.17, 0.2, 0.23, 0.27, 0.35, 0.5, 0.8}
 
-// Curve holds everything about a cluster that does not depend on its size. Lengths are shares of the mean diameter of
-// its balloons.
+// AtPushes is a figure of a string at every push of a Curve.
+type AtPushes [Points]float64
+
+// Curve holds the figures of a string of clusters that do not depend on its size.
 type Curve struct {
-	// Ball is the apparent size of the free cluster; see [Rest.BallMM].
-	Ball float64
-	// Pitch, Girth and Coverage (0 to 1) of a string have one value for each push. Pitch never rises with the push.
-	Pitch, Girth, Coverage [Points]float64
+	// Pitch is a share of the mean diameter of the balloons. It never rises with the push.
+	Pitch AtPushes
+	// Coverage is a share, 0 to 1; see [Rest.Coverage].
+	Coverage AtPushes
 }
 
-// NewCurve returns the figures of [Typical] at every push, and the ball of [Free]. It takes 0.3 s for quads and 5 s for
-// clusters of sixteen on one core of 2024, so callers cache it. Errors wrap ErrSpheres.
-func NewCurve(diametersMM []float64) (*Curve, error) {
-	return newCurve(diametersMM, nil, Rest.Coverage)
+// Profile holds everything about a cluster that does not depend on its size. Lengths are shares of the mean diameter
+// of its balloons.
+type Profile struct {
+	Curve
+	// Width and Widest are of the string; see [Rest.WidthMM] and [Rest.WidestMM].
+	Width, Widest AtPushes
+	// Ball and Seen are of the free cluster; see [Rest.BallMM] and [Rest.SeenMM].
+	Ball, Seen float64
 }
 
-// Sketch returns what [NewCurve] returns, without the coverages, which stay 0. It calls pause, if not nil, every
-// millisecond or two, so that the caller can do other things.
-func Sketch(diametersMM []float64, pause func()) (*Curve, error) {
-	return newCurve(diametersMM, pause, nil)
-}
-
-func newCurve(diametersMM []float64, pause func(), coverage func(Rest) float64) (*Curve, error) {
+// NewProfile returns the figures of [Typical] at every push, and those of [Free]. It takes 0.3 s for quads and 5 s for
+// clusters of sixteen on one core of 2024. Errors wrap ErrSpheres.
+func NewProfile(diametersMM []float64) (*Profile, error) {
 	if err := checkDiameters(diametersMM, typicalClusters); err != nil {
 		return nil, err
 	}
-	free, _ := tightest(diametersMM, freeStarts, closely, pause)
+	free, _ := tightest(diametersMM, freeStarts, closely, nil)
 	scale := meanOf(diametersMM)
-	curve := &Curve{Ball: free.BallMM() / scale}
+	profile := &Profile{Ball: free.BallMM() / scale, Seen: free.SeenMM() / scale}
 	for i, push := range pushes {
-		typical := typical(diametersMM, push, pause, coverage)
-		curve.Pitch[i] = typical.PitchMM / scale
-		curve.Girth[i] = typical.GirthMM / scale
-		curve.Coverage[i] = typical.Coverage
-		if i > 0 {
-			curve.Pitch[i] = min(curve.Pitch[i], curve.Pitch[i-1])
-		}
+		typical := typical(diametersMM, push, nil, true)
+		profile.Pitch[i] = typical.PitchMM / scale
+		profile.Width[i] = typical.WidthMM / scale
+		profile.Widest[i] = typical.WidestMM / scale
+		profile.Coverage[i] = typical.Coverage
 	}
+	profile.Pitch.fall()
+	return profile, nil
+}
+
+// Sketch returns the pitches of [NewProfile]. Coverages stay 0. It calls pause, if not nil, every millisecond or two,
+// so that the caller can do other things.
+func Sketch(diametersMM []float64, pause func()) (*Curve, error) {
+	if err := checkDiameters(diametersMM, typicalClusters); err != nil {
+		return nil, err
+	}
+	scale := meanOf(diametersMM)
+	curve := new(Curve)
+	for i, push := range pushes {
+		curve.Pitch[i] = typical(diametersMM, push, pause, false).PitchMM / scale
+	}
+	curve.Pitch.fall()
 	return curve, nil
 }
 
-// At returns the pitch, girth and coverage at a push. It interpolates linearly and is constant beyond the ends.
-func (c *Curve) At(push float64) (pitch, girth, coverage float64) {
+// At returns the figure at a push. It interpolates linearly and is constant beyond the ends.
+func (a *AtPushes) At(push float64) float64 {
 	i, share := between(push)
-	return blend(&c.Pitch, i, share), blend(&c.Girth, i, share), blend(&c.Coverage, i, share)
+	return mix(a[i], a[i+1], share)
 }
 
 // PushAt returns the push at which clusters have that pitch, and whether the curve reaches it.
@@ -69,14 +85,17 @@ func (c *Curve) PushAt(pitch float64) (float64, bool) {
 
 // Mix moves this curve towards another by a share, 0 to 1.
 func (c *Curve) Mix(other *Curve, share float64) {
-	c.Ball = mix(c.Ball, other.Ball, share)
 	for i := range Points {
 		c.Pitch[i] = mix(c.Pitch[i], other.Pitch[i], share)
-		c.Girth[i] = mix(c.Girth[i], other.Girth[i], share)
 		c.Coverage[i] = mix(c.Coverage[i], other.Coverage[i], share)
-		if i > 0 {
-			c.Pitch[i] = min(c.Pitch[i], c.Pitch[i-1])
-		}
+	}
+	c.Pitch.fall()
+}
+
+// fall lowers figures that are above the one before.
+func (a *AtPushes) fall() {
+	for i := 1; i < Points; i++ {
+		a[i] = min(a[i], a[i-1])
 	}
 }
 
@@ -91,10 +110,6 @@ func between(push float64) (int, float64) {
 		}
 	}
 	return Points - 2, 1
-}
-
-func blend(of *[Points]float64, i int, share float64) float64 {
-	return mix(of[i], of[i+1], share)
 }
 
 // mix returns the value at a share of the way from a to b. The result stays between them and never reverses as the

@@ -1,6 +1,6 @@
 // Package softsphere computes where the balloons of a garland come to rest: soft spheres tied by their necks to a
-// string, relaxed until every force balances. The rest positions give the apparent size of a cluster, the distance
-// between clusters at a push, the thickness of the string and how much of it is hidden.
+// string, relaxed until every force balances. The rest positions give the size of a free cluster, the distance between
+// clusters at a push, the widths of the string and how much of its background is hidden.
 //
 // The model. Two balloons press each other with a force proportional to their overlap. The contact stiffness of a
 // pressurised shell is about pressure times radius, and the pressure in a balloon falls as its radius grows, so one

@@ -105,7 +105,8 @@ func TestHeldStandsWhereAsked(t *testing.T) {
 	assert.InDelta(t, 254, loose.PitchMM(), 1e-9)
 	assert.InDelta(t, 200, tight.PitchMM(), 1e-9)
 	assert.Greater(t, tight.AxialForce, loose.AxialForce, "closer clusters must push back harder")
-	assert.Greater(t, tight.GirthMM(), loose.GirthMM(), "and be thicker")
+	assert.Greater(t, tight.WidthMM(), loose.WidthMM(), "and be wider")
+	assert.Greater(t, tight.WidestMM(), loose.WidestMM())
 	for _, pitch := range []float64{0, -1, 1, 1e6, math.NaN()} {
 		_, err := softsphere.Held(alike(6, 254), 12, pitch, 1)
 		assert.ErrorIs(t, err, softsphere.ErrSpheres, "pitch %g", pitch)
@@ -159,7 +160,8 @@ func FuzzScale(f *testing.F) {
 		other, err := softsphere.Pushed(scaled, 10, push, seed)
 		require.NoError(t, err)
 		assert.Equal(t, factor*one.PitchMM(), other.PitchMM(), "pitch")
-		assert.Equal(t, factor*one.GirthMM(), other.GirthMM(), "girth")
+		assert.Equal(t, factor*one.WidestMM(), other.WidestMM(), "largest width")
+		assert.InEpsilon(t, factor*one.WidthMM(), other.WidthMM(), 1e-9, "width")
 		assert.Equal(t, factor*one.AxialForce, other.AxialForce, "force")
 		assert.InDelta(t, one.Coverage(), other.Coverage(), 1e-3, "coverage")
 		assert.Equal(t, one.Steps, other.Steps)
@@ -177,10 +179,10 @@ func TestSameBitsEverywhere(t *testing.T) {
 	require.NoError(t, err)
 	wrote := struct{ six, mixed, free string }{
 		six:   "0x1.cf38bdcbaf2a2p+07",
-		mixed: "0x1.f6047add9323dp+07 0x1.77c315ed1bdb1p+09 0x1.ed3138f5e5c6dp-01",
-		free:  "0x1.671e4c8f56be2p+09",
+		mixed: "0x1.f6047add9323dp+07 0x1.2dc79676216c5p+10 0x1.d6c846245cf4ep-01",
+		free:  "0x1.674fff3a2a304p+09",
 	}
 	assert.Equal(t, wrote.six, fmt.Sprintf("%x", six.PitchMM()))
-	assert.Equal(t, wrote.mixed, fmt.Sprintf("%x %x %x", mixed.PitchMM, mixed.GirthMM, mixed.Coverage))
+	assert.Equal(t, wrote.mixed, fmt.Sprintf("%x %x %x", mixed.PitchMM, mixed.WidestMM, mixed.Coverage))
 	assert.Equal(t, wrote.free, fmt.Sprintf("%x", free.BallMM()))
 }

@@ -1,7 +1,5 @@
 package softsphere
 
-import "math"
-
 // Balloon is one balloon at rest, in millimetres: z along the string, x across it as seen from the front, y towards the
 // viewer. The string is at x = y = 0.
 type Balloon struct {
@@ -35,31 +33,6 @@ func (r Rest) PitchMM() float64 {
 		return 0
 	}
 	return r.LengthMM / float64(r.Clusters)
-}
-
-// BallMM returns the apparent size of a free cluster: twice the mean over its balloons of centre distance plus radius.
-func (r Rest) BallMM() float64 {
-	return r.meanReach(func(b Balloon) float64 {
-		return float64(b.X*b.X) + float64(b.Y*b.Y) + float64(b.Z*b.Z)
-	})
-}
-
-// GirthMM returns the apparent thickness of a string: twice the mean over its balloons of distance from the string plus
-// radius.
-func (r Rest) GirthMM() float64 {
-	return r.meanReach(func(b Balloon) float64 { return float64(b.X*b.X) + float64(b.Y*b.Y) })
-}
-
-// meanReach returns twice the mean of radius plus the root of the squared distance.
-func (r Rest) meanReach(square func(Balloon) float64) float64 {
-	if len(r.Balloons) == 0 {
-		return 0
-	}
-	sum := 0.0
-	for _, b := range r.Balloons {
-		sum += math.Sqrt(square(b)) + b.Radius
-	}
-	return 2 * sum / float64(len(r.Balloons))
 }
 
 // rest returns the positions of a relaxed system.

@@ -5,22 +5,16 @@ import "math"
 // fineness is the number of raster points per mean diameter.
 const fineness = 24
 
-// Coverage returns the share, 0 to 1, of the band along the string, as wide as the girth, that the balloons hide. It
-// rasterises the silhouette and averages the views from the front and from above. It is 0 for a free cluster.
+// Coverage returns the share, 0 to 1, of the straight band along the string, as wide as its visible width, that the
+// balloons hide. It rasterises the silhouette and averages the views from the front and from above. It is 0 for a free
+// cluster.
 func (r Rest) Coverage() float64 {
-	girth := r.GirthMM()
-	if r.LengthMM <= 0 || girth <= 0 {
+	width := r.WidthMM()
+	if width <= 0 {
 		return 0
 	}
-	meanRadius := 0.0
-	for _, b := range r.Balloons {
-		meanRadius += b.Radius / float64(len(r.Balloons))
-	}
-	point := 2 * meanRadius / fineness
-	raster := newRaster(r.LengthMM, girth, point)
-	front := raster.cover(r.Balloons, func(b Balloon) float64 { return b.X })
-	above := raster.cover(r.Balloons, func(b Balloon) float64 { return b.Y })
-	return (front + above) / 2
+	raster := newRaster(r.LengthMM, width, r.meanDiameter()/fineness)
+	return (raster.cover(r.Balloons, [2]float64{1, 0}) + raster.cover(r.Balloons, [2]float64{0, 1})) / 2
 }
 
 // raster is the band as rows of points. It repeats along the string and is centred on it.
@@ -40,11 +34,11 @@ func newRaster(length, width, point float64) raster {
 	}
 }
 
-// cover marks every balloon's disc and returns the share of points marked.
-func (g raster) cover(balloons []Balloon, sideways func(Balloon) float64) float64 {
+// cover marks every balloon's disc from a view and returns the share of points marked.
+func (g raster) cover(balloons []Balloon, view [2]float64) float64 {
 	clear(g.hidden)
 	for _, b := range balloons {
-		g.disc(b.Z, sideways(b), b.Radius)
+		g.disc(b.Z, float64(view[0]*b.X)+float64(view[1]*b.Y), b.Radius)
 	}
 	marked := 0
 	for _, hidden := range g.hidden {

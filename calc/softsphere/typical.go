@@ -6,8 +6,8 @@ import (
 
 // Figures are the measures of a string of clusters.
 type Figures struct {
-	PitchMM, GirthMM float64
-	// Coverage is the hidden share, 0 to 1, of the band with the girth's width.
+	PitchMM, WidthMM, WidestMM float64
+	// Coverage is the hidden share, 0 to 1, of the band with the string's width.
 	Coverage float64
 }
 
@@ -23,27 +23,28 @@ func Typical(diametersMM []float64, push float64) (Figures, error) {
 	if err := checkString(diametersMM, typicalClusters, push); err != nil {
 		return Figures{}, err
 	}
-	return typical(diametersMM, push, nil, Rest.Coverage), nil
+	return typical(diametersMM, push, nil, true), nil
 }
 
-// typical is Typical with pauses. It computes the coverage only if coverage is not nil.
-func typical(diameters []float64, push float64, pause func(), coverage func(Rest) float64) Figures {
-	measured := [3][]float64{}
+// typical is Typical with pauses. If it is not to look, it measures only the pitch.
+func typical(diameters []float64, push float64, pause func(), look bool) (f Figures) {
+	var pitches, widths, widest, coverages []float64
 	for start := range uint64(typicalStarts) {
 		s, _ := apartOnString(diameters, typicalClusters, start+1, pause)
 		s.pushTo(push)
 		rest := s.rest(0, true)
-		measured[0] = append(measured[0], rest.PitchMM())
-		measured[1] = append(measured[1], rest.GirthMM())
-		if coverage != nil {
-			measured[2] = append(measured[2], coverage(rest))
+		pitches = append(pitches, rest.PitchMM())
+		if look {
+			widths = append(widths, rest.WidthMM())
+			widest = append(widest, rest.WidestMM())
+			coverages = append(coverages, rest.Coverage())
 		}
 	}
-	figures := Figures{PitchMM: median(measured[0]), GirthMM: median(measured[1])}
-	if coverage != nil {
-		figures.Coverage = median(measured[2])
+	f.PitchMM = median(pitches)
+	if look {
+		f.WidthMM, f.WidestMM, f.Coverage = median(widths), median(widest), median(coverages)
 	}
-	return figures
+	return f
 }
 
 func median(of []float64) float64 {

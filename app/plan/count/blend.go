@@ -137,7 +137,7 @@ func (d *Draft) nearest(
 		if err != nil {
 			continue // no recipe with this size; try the next
 		}
-		if best == nil || math.Abs(m.BallMM-m.TargetMM) < math.Abs(match.BallMM-match.TargetMM)-0.01 {
+		if best == nil || math.Abs(m.SeenMM-m.TargetMM) < math.Abs(match.SeenMM-match.TargetMM)-0.01 {
 			best, match = tried, m
 		}
 	}
@@ -204,7 +204,7 @@ func dupletWords(r cluster.Recipe) string {
 
 // sizeBeside compares the size of a substitute cluster with the one it replaces.
 func sizeBeside(m cluster.Match) string {
-	switch ratio := m.BallMM / m.TargetMM; {
+	switch ratio := m.SeenMM / m.TargetMM; {
 	case ratio < 0.9:
 		return "smaller than"
 	case ratio < 0.98:

@@ -48,14 +48,14 @@ func (d *Draft) wall(c *Counted) {
 	}
 }
 
-// wallColumns returns how many upright bases stand side by side. The first is as wide as its girth. Each further one
-// adds its girth less the overlap, or what its balloons need, see [cluster.SideBySideMM].
+// wallColumns returns how many upright bases stand side by side. The first is as wide as it looks. Each further one
+// adds its width less the overlap, or what its balloons need, see [cluster.SideBySideMM].
 func (d *Draft) wallColumns(c *Counted) int {
 	nest := d.Figures.Row("wall/nest")
-	girth := cluster.GirthMM(c.Piece.Recipe, d.Push)
+	width := cluster.WidthMM(c.Piece.Recipe, d.Push)
 	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.Push, nest.Value)
-	columns := max(1, layersFor(c.Piece.WidthMM, apart, girth))
-	how := "the first is " + d.SmallMM(girth) + " wide, each further one adds " + d.SmallMM(apart) + ", up to " +
+	columns := max(1, layersFor(c.Piece.WidthMM, apart, width))
+	how := "the first is " + d.SmallMM(width) + " wide, each further one adds " + d.SmallMM(apart) + ", up to " +
 		d.Length(c.Piece.WidthMM)
 	c.line("Strings side by side", how, phrase.Count(columns, "string"), nest.Source)
 	return columns

@@ -37,7 +37,7 @@ func (d *Rig) PushN(c *count.Counted) float64 {
 		area = float64(c.Piece.WidthMM * c.Piece.HeightMM)
 	case c.Joined:
 		size := cluster.Measure(c.Recipe, d.Push)
-		area = float64(c.LengthMM * size.WidthMM * size.Coverage)
+		area = float64(c.LengthMM * size.WidthMM)
 	}
 	return rig.WindPressurePa(d.GustMPS(), 0) * rig.SignDrag * area / 1e6
 }

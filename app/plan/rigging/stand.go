@@ -101,7 +101,7 @@ func (d *Rig) frameStand(k job.Kit) Stand {
 		if c.Joined && c.Balloons > 0 {
 			size := cluster.Measure(c.Recipe, d.Push)
 			band = max(band, size.WidthMM)
-			area += float64(c.LengthMM * size.WidthMM * size.Coverage)
+			area += float64(c.LengthMM * size.WidthMM)
 		}
 	}
 	s := Stand{Name: k.Name, Kit: k.ID, Count: max(1, k.Count), Known: wide > 0 && high > 0, Guessed: guessed, lined: true,

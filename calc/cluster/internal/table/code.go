@@ -8,13 +8,12 @@ import (
 	"garlandry/calc/softsphere"
 )
 
-// A curve of one size is written as numbers of three base-36 digits, in ten-thousandths: ball, then pitches, girths and
-// coverages.
+// A curve of one size is written as numbers of three base-36 digits, in ten-thousandths: pitches, then coverages.
 const (
 	digits  = 3
 	unit    = 1e4
 	base    = 36
-	numbers = 1 + 3*softsphere.Points
+	numbers = 2 * softsphere.Points
 	// Width is the number of characters of one curve.
 	Width = digits * numbers
 )
@@ -26,8 +25,7 @@ func Encode(c *softsphere.Curve) string {
 		number := strconv.FormatInt(int64(math.Round(figure*unit)), base)
 		text.WriteString(strings.Repeat("0", max(0, digits-len(number))) + number)
 	}
-	write(c.Ball)
-	for _, list := range [][softsphere.Points]float64{c.Pitch, c.Girth, c.Coverage} {
+	for _, list := range []softsphere.AtPushes{c.Pitch, c.Coverage} {
 		for _, figure := range list {
 			write(figure)
 		}
@@ -37,11 +35,9 @@ func Encode(c *softsphere.Curve) string {
 
 // decode reads a text of Encode.
 func decode(c *softsphere.Curve, text string) {
-	c.Ball = figure(text, 0)
 	for i := range softsphere.Points {
-		c.Pitch[i] = figure(text, 1+i)
-		c.Girth[i] = figure(text, 1+softsphere.Points+i)
-		c.Coverage[i] = figure(text, 1+2*softsphere.Points+i)
+		c.Pitch[i] = figure(text, i)
+		c.Coverage[i] = figure(text, softsphere.Points+i)
 	}
 }
 

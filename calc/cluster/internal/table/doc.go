@@ -4,7 +4,8 @@
 //
 // For one size there is one curve each, in ten-thousandths. For two sizes there is one curve each, in steps that are
 // small compared with the one or two percent by which strings differ. For more sizes, two sizes replace them, see
-// substitute. For three sizes with up to five duplets the table also holds factors that correct pitch and girth.
+// substitute. For three sizes with up to five duplets the table also holds factors that correct the pitch, and
+// what is added to the coverage. Growth holds the sizes of all clusters.
 //
 // Start at Kept and Book.Curve. internal/tabulate writes the text to curves_gen.go.
 package table

@@ -9,23 +9,23 @@ type Book struct{ Alike, Mixed, Three string }
 var Kept = &Book{alike, mixed, three}
 
 // Curve computes the curve of a cluster of 1 to MostDuplets duplets, whose groups are sorted by size, smallest first.
-// It returns the mean diameter that scales the curve, and what to add to ball and girth, in the unit of the groups. If
-// the table does not have the cluster, the curve is that of its substitute.
-func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean, add float64) {
+// It returns the mean diameter that scales the curve, in the unit of the groups. If the table does not have the
+// cluster, the curve is that of its substitute.
+func (b *Book) Curve(c *softsphere.Curve, groups []Group) (mean float64) {
 	if len(groups) == 1 {
 		b.alike(c, groups[0].Duplets)
-		return groups[0].Diameter, 0
+		return groups[0].Diameter
 	}
 	m := momentsOf(groups)
-	mean, add = b.uncorrected(c, groups, &m)
+	mean = b.uncorrected(c, groups, &m)
 	if len(groups) > 2 {
 		b.correct(c, groups, &m)
 	}
-	return mean, add
+	return mean
 }
 
 // uncorrected is Curve without the correction for three or more sizes.
-func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mean, add float64) {
+func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mean float64) {
 	s := substitute(groups, m)
 	// Beyond the table's ratios the small balloons matter little, so the large ones keep their size.
 	s.small = max(s.small, s.large/ratios[ratioCount-1])
@@ -38,9 +38,7 @@ func (b *Book) uncorrected(c *softsphere.Curve, groups []Group, m *moments) (mea
 		b.mixed(&more, m.duplets-many-1, many+1, s.large/s.small)
 		c.Mix(&more, part)
 	}
-	// Ball and girth are twice the mean of diameter plus neck. A substitute has the right necks but, beyond the ratios,
-	// the wrong diameters.
-	return mean, 2 * (m.mean - mean)
+	return mean
 }
 
 // alike decodes the curve of a cluster of one size.
@@ -51,10 +49,10 @@ func (b *Book) alike(c *softsphere.Curve, duplets int) {
 // mixed decodes the curve of two sizes. It interpolates linearly between the ratios.
 func (b *Book) mixed(c *softsphere.Curve, small, large int, ratio float64) {
 	b.alike(c, small+large)
-	ball, before, row := c.Ball, 1.0, mixedRow(small, large)
+	before, row := 1.0, mixedRow(small, large)
 	for i, next := range ratios {
 		var following softsphere.Curve
-		unpack(&following, b.Mixed, row+i, ball)
+		unpack(&following, b.Mixed, row+i)
 		share := 1.0
 		if ratio < next {
 			share = max(0, (ratio-before)/(next-before))

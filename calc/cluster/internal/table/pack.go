@@ -7,30 +7,26 @@ import (
 )
 
 // Curves of two sizes are written with one byte per figure, all first figures before all second ones, because similar
-// values compress well together. The figures are: how much smaller the ball is than that of one size; the pitch at the
-// lightest push and its decrease from push to push; the girth at the lightest push and its growth beyond half of that
-// decrease, which is about the growth at constant volume; the change of the square root of the visible background.
+// values compress well together. The figures are: the pitch at the lightest push and its decrease from push to push;
+// the change of the square root of the visible background.
 const (
 	middle    = 128
-	ballUnit  = 256
 	firstUnit = 64 // of the pitch at the lightest push
 	pitchUnit = 128
-	girthUnit = 32
-	girthNil  = 2  // offset of the girth at the lightest push
 	coverUnit = 64 // of the square root, which resolves small values better
 
-	packedWidth = 1 + 2*softsphere.Points + len(coverPushes)
+	packedWidth = softsphere.Points + len(coverPushes)
 )
 
 // The pushes, by index, at which some figures are written. Between them figures are interpolated linearly.
 var (
-	coverPushes       = [...]int{0, 1, 2, 4, 5, 7, softsphere.Points - 1}
-	factorPushes      = [...]int{0, 2, 4, 6, 8, softsphere.Points - 1}
-	girthFactorPushes = [...]int{0, 4, 6, softsphere.Points - 1}
+	coverPushes  = [...]int{0, 1, 2, 4, 5, 7, softsphere.Points - 1}
+	factorPushes = [...]int{0, 2, 4, 6, 8, softsphere.Points - 1}
+	hiddenPushes = [...]int{0, 2, 4, 7, softsphere.Points - 1}
 )
 
 // straighten interpolates linearly between some of the pushes.
-func straighten(figures *[softsphere.Points]float64, pushes []int) {
+func straighten(figures *softsphere.AtPushes, pushes []int) {
 	from := 0
 	for _, to := range pushes {
 		for i := from + 1; i < to; i++ {
@@ -40,8 +36,8 @@ func straighten(figures *[softsphere.Points]float64, pushes []int) {
 	}
 }
 
-// Pack writes curves of two sizes. balls has, for each curve, the ball of one size with as many duplets.
-func Pack(curves []*softsphere.Curve, balls []float64) string {
+// Pack writes curves of two sizes.
+func Pack(curves []*softsphere.Curve) string {
 	rows := len(curves)
 	text := make([]byte, packedWidth*rows)
 	for row, c := range curves {
@@ -53,16 +49,10 @@ func Pack(curves []*softsphere.Curve, balls []float64) string {
 			column++
 			return float64(number-from) / unit
 		}
-		put(balls[row]-c.Ball, ballUnit, middle)
 		var kept softsphere.Curve
 		kept.Pitch[0] = put(c.Pitch[0], firstUnit, 0)
 		for i := 1; i < softsphere.Points; i++ {
 			kept.Pitch[i] = kept.Pitch[i-1] - put(kept.Pitch[i-1]-c.Pitch[i], pitchUnit, 0)
-		}
-		kept.Girth[0] = girthNil + put(c.Girth[0]-girthNil, girthUnit, middle)
-		for i := 1; i < softsphere.Points; i++ {
-			expected := kept.Girth[i-1] + (kept.Pitch[i-1]-kept.Pitch[i])/2
-			kept.Girth[i] = expected + put(c.Girth[i]-expected, girthUnit, middle)
 		}
 		root := 0.0
 		for _, push := range coverPushes {
@@ -73,21 +63,16 @@ func Pack(curves []*softsphere.Curve, balls []float64) string {
 }
 
 // unpack reads a row of a text of Pack.
-func unpack(c *softsphere.Curve, text string, row int, ball float64) {
+func unpack(c *softsphere.Curve, text string, row int) {
 	rows := len(text) / packedWidth
 	next := func(unit float64, from int) float64 {
 		number := int(text[row]) - from
 		row += rows
 		return float64(number) / unit
 	}
-	c.Ball = ball - next(ballUnit, middle)
 	c.Pitch[0] = next(firstUnit, 0)
 	for i := 1; i < softsphere.Points; i++ {
 		c.Pitch[i] = c.Pitch[i-1] - next(pitchUnit, 0)
-	}
-	c.Girth[0] = girthNil + next(girthUnit, middle)
-	for i := 1; i < softsphere.Points; i++ {
-		c.Girth[i] = c.Girth[i-1] + (c.Pitch[i-1]-c.Pitch[i])/2 + next(girthUnit, middle)
 	}
 	root := 0.0
 	for _, push := range coverPushes {
@@ -100,24 +85,27 @@ func unpack(c *softsphere.Curve, text string, row int, ball float64) {
 	}
 }
 
-// offUnit is the step of factors, written as differences from 1.
-const offUnit = 40
+// The steps of factors, written as differences from 1, and of what is added to coverages.
+const (
+	offUnit    = 40
+	hiddenUnit = 512
+)
 
-// PackFactors writes the factors for pitches and girths, one byte each, all first ones before all second ones. It
-// ignores the other figures of the curves.
+// PackFactors writes the factors for pitches and what is added to coverages, one byte each, all first ones before all
+// second ones.
 func PackFactors(rows []*softsphere.Curve) string {
 	var text []byte
-	put := func(factor float64) {
-		text = append(text, byte(min(max(int(math.Round((factor-1)*offUnit))+middle, 0), math.MaxUint8)))
+	put := func(figure, unit float64) {
+		text = append(text, byte(min(max(int(math.Round(figure*unit))+middle, 0), math.MaxUint8)))
 	}
 	for _, push := range factorPushes {
 		for _, c := range rows {
-			put(c.Pitch[push])
+			put(c.Pitch[push]-1, offUnit)
 		}
 	}
-	for _, push := range girthFactorPushes {
+	for _, push := range hiddenPushes {
 		for _, c := range rows {
-			put(c.Girth[push])
+			put(c.Coverage[push], hiddenUnit)
 		}
 	}
 	return string(text)
@@ -129,25 +117,24 @@ type corner struct {
 	share float64
 }
 
-// unpackFactors interpolates factors between rows of a text of PackFactors. If the weights do not sum to 1, the rest
-// counts as a factor of 1.
+// unpackFactors interpolates factors, and what is added to coverages, between rows of a text of PackFactors. If the
+// weights do not sum to 1, the rest counts as a factor of 1 and as nothing.
 func unpackFactors(c *softsphere.Curve, text string, corners *[4]corner) {
 	column := 0
-	next := func() float64 {
-		factor := 1.0
+	next := func(unit float64) (off float64) {
 		for i := range corners {
 			at := &corners[i]
-			factor += float64(at.share * float64(int(text[column+at.row])-middle) / offUnit)
+			off += float64(at.share * float64(int(text[column+at.row])-middle) / unit)
 		}
 		column += ThreeRows
-		return factor
+		return off
 	}
 	for _, push := range factorPushes {
-		c.Pitch[push] = next()
+		c.Pitch[push] = 1 + next(offUnit)
 	}
-	for _, push := range girthFactorPushes {
-		c.Girth[push] = next()
+	for _, push := range hiddenPushes {
+		c.Coverage[push] = next(hiddenUnit)
 	}
 	straighten(&c.Pitch, factorPushes[:])
-	straighten(&c.Girth, girthFactorPushes[:])
+	straighten(&c.Coverage, hiddenPushes[:])
 }

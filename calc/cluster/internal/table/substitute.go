@@ -58,8 +58,9 @@ func (m *moments) unevenness() float64 {
 	return max(above, 0) / (float64(square*square) + float64(6*square*m.second) + float64(4*m.mean*m.third) + m.fourth)
 }
 
-// correct multiplies the pitches and girths of a substitute by the table's factors, interpolated linearly between its
-// ratios. Without such factors, it multiplies the pitches by the usual factor for sizes this uneven.
+// correct multiplies the pitches of a substitute by the table's factors and adds to its coverages, interpolated
+// linearly between its ratios. Without such factors, it multiplies the pitches by the usual factor for sizes this
+// uneven.
 func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 	var factors softsphere.Curve
 	var corners [4]corner
@@ -92,21 +93,22 @@ func (b *Book) correct(c *softsphere.Curve, groups []Group, m *moments) {
 			factors.Pitch[i] = max(1+float64(unevenOff[i]*m.unevenness()), 0.5)
 		}
 		c.Pitch[i] *= factors.Pitch[i]
-		c.Girth[i] *= factors.Girth[i]
+		c.Coverage[i] = min(max(c.Coverage[i]+factors.Coverage[i], 0), 1)
 		if i > 0 {
 			c.Pitch[i] = min(c.Pitch[i], c.Pitch[i-1])
 		}
 	}
 }
 
-// Factors returns the factors from the pitches and girths of the cluster's substitute to those of its own curve.
+// Factors returns the factors from the pitches of the cluster's substitute to those of its own curve, and what its own
+// coverages are more.
 func (b *Book) Factors(groups []Group, own *softsphere.Curve) *softsphere.Curve {
 	m := momentsOf(groups)
 	var substituted, factors softsphere.Curve
-	mean, add := b.uncorrected(&substituted, groups, &m)
+	mean := b.uncorrected(&substituted, groups, &m)
 	for i := range softsphere.Points {
 		factors.Pitch[i] = own.Pitch[i] * m.mean / (substituted.Pitch[i] * mean)
-		factors.Girth[i] = (float64(own.Girth[i]*m.mean) - add) / (substituted.Girth[i] * mean)
+		factors.Coverage[i] = own.Coverage[i] - substituted.Coverage[i]
 	}
 	return &factors
 }

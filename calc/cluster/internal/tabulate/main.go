@@ -4,6 +4,7 @@
 package main
 
 import (
+	"encoding/json"
 	"flag"
 	"fmt"
 	"go/scanner"
@@ -13,9 +14,11 @@ import (
 	"log"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"garlandry/calc/cluster/internal/table"
 	"garlandry/calc/softsphere"
@@ -23,33 +26,39 @@ import (
 
 const (
 	target  = "internal/table/curves_gen.go"
+	sizes   = "internal/table/sizes_gen.go"
 	stamped = "// Made from sources "
 )
 
 func main() {
 	log.SetFlags(0)
 	force := flag.Bool("force", false, "make the table anew even if nothing changed")
+	kept := flag.String("profiles", "", "file that keeps the relaxed profiles, to make the table again without relaxing")
 	flag.Parse()
-	if err := tabulate(*force); err != nil {
+	if err := tabulate(*force, *kept); err != nil {
 		log.Fatal(err)
 	}
 }
 
-func tabulate(force bool) error {
+func tabulate(force bool, kept string) error {
 	stamp, err := stampOf("../softsphere/*.go", "../rng/*.go", "internal/table/layout.go", "internal/table/code.go",
-		"internal/table/pack.go", "internal/table/substitute.go", "internal/table/lookup.go")
+		"internal/table/pack.go", "internal/table/substitute.go", "internal/table/lookup.go", "internal/table/growth.go",
+		"internal/tabulate/*.go")
 	if err != nil {
 		return err
 	}
 	if old, err := os.ReadFile(target); err == nil && !force && strings.Contains(string(old), stamped+stamp+".") {
 		return nil
 	}
-	book, err := relaxed()
+	all, err := profiles(kept)
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(target, []byte(source(stamp, book)), 0o644); err != nil {
+	if err := os.WriteFile(target, []byte(source(stamp, written(all))), 0o644); err != nil {
 		return fmt.Errorf("write the table of curves: %w", err)
+	}
+	if err := os.WriteFile(sizes, []byte(sizesSource(all)), 0o644); err != nil {
+		return fmt.Errorf("write the table of sizes: %w", err)
 	}
 	return nil
 }
@@ -100,48 +109,64 @@ func addTokens(sum hash.Hash, text []byte) {
 	}
 }
 
-// relaxed relaxes every cluster of the table: first of one size, then of two, which are encoded relative to one size,
-// then of three, which are compared with two.
-func relaxed() (table.Book, error) {
-	var book table.Book
-	curves, err := relax(table.Alike())
-	if err != nil {
-		return book, err
+// written writes every cluster of the table: first those of one size, then of two, then of three, which are compared
+// with two.
+func written(all []*softsphere.Profile) (book table.Book) {
+	curves := make([]*softsphere.Curve, len(all))
+	for i := range all {
+		curves[i] = &all[i].Curve
 	}
-	for i := range curves {
-		book.Alike += table.Encode(curves[i])
+	alike, mixed, three := len(table.Alike()), len(table.Mixed()), table.Three()
+	for _, curve := range curves[:alike] {
+		book.Alike += table.Encode(curve)
 	}
-	rows := table.Mixed()
-	if curves, err = relax(rows); err != nil {
-		return book, err
-	}
-	balls := make([]float64, len(rows))
-	for i, groups := range rows {
-		var alike softsphere.Curve
-		book.Curve(&alike, []table.Group{{Duplets: groups[0].Duplets + groups[1].Duplets, Diameter: 1}})
-		balls[i] = alike.Ball
-	}
-	book.Mixed = table.Pack(curves, balls)
-	rows = table.Three()
-	if curves, err = relax(rows); err != nil {
-		return book, err
-	}
-	factors := make([]*softsphere.Curve, len(rows))
-	for i, groups := range rows {
-		factors[i] = book.Factors(groups, curves[i])
+	book.Mixed = table.Pack(curves[alike : alike+mixed])
+	factors := make([]*softsphere.Curve, len(three))
+	for i, groups := range three {
+		factors[i] = book.Factors(groups, curves[alike+mixed+i])
 	}
 	book.Three = table.PackFactors(factors)
-	return book, nil
+	return book
 }
 
-// relax computes the curves of clusters, two at a time.
-func relax(rows [][]table.Group) ([]*softsphere.Curve, error) {
-	curves, errs := make([]*softsphere.Curve, len(rows)), make([]error, len(rows))
+// rows lists every cluster of the table.
+func rows() [][]table.Group { return slices.Concat(table.Alike(), table.Mixed(), table.Three()) }
+
+// profiles relaxes every cluster of the table, or reads them from the file that keeps them, if there is one.
+func profiles(kept string) ([]*softsphere.Profile, error) {
+	var all []*softsphere.Profile
+	if text, err := os.ReadFile(kept); err == nil {
+		if err := json.Unmarshal(text, &all); err != nil || len(all) != len(rows()) {
+			return nil, fmt.Errorf("read %d of %d kept profiles: %w", len(all), len(rows()), err)
+		}
+		return all, nil
+	}
+	all, err := relax(rows())
+	if err != nil || kept == "" {
+		return all, err
+	}
+	text, err := json.Marshal(all)
+	if err != nil {
+		return nil, fmt.Errorf("write profiles: %w", err)
+	}
+	if err := os.WriteFile(kept, text, 0o644); err != nil {
+		return nil, fmt.Errorf("keep profiles: %w", err)
+	}
+	return all, nil
+}
+
+// relax computes the profiles of clusters, two at a time, and prints how many are done.
+func relax(rows [][]table.Group) ([]*softsphere.Profile, error) {
+	all, errs := make([]*softsphere.Profile, len(rows)), make([]error, len(rows))
 	var workers sync.WaitGroup
+	var done atomic.Int64
 	for worker := range 2 {
 		workers.Go(func() {
 			for i := worker; i < len(rows); i += 2 {
-				curves[i], errs[i] = softsphere.NewCurve(table.Diameters(rows[i]))
+				all[i], errs[i] = softsphere.NewProfile(table.Diameters(rows[i]))
+				if n := done.Add(1); n%20 == 0 {
+					log.Printf("%d of %d clusters relaxed", n, len(rows))
+				}
 			}
 		})
 	}
@@ -151,7 +176,7 @@ func relax(rows [][]table.Group) ([]*softsphere.Curve, error) {
 			return nil, fmt.Errorf("relax %+v: %w", rows[i], err)
 		}
 	}
-	return curves, nil
+	return all, nil
 }
 
 func source(stamp string, book table.Book) string {
@@ -172,4 +197,66 @@ func source(stamp string, book table.Book) string {
 	write("mixed", "the curves of two sizes, see Pack", book.Mixed, table.MixedRows)
 	write("three", "the factors of three sizes, see PackFactors", book.Three, table.ThreeRows)
 	return text.String()
+}
+
+// weightWidth is the weight of clusters of several sizes in the growth of the visible width, so that it is about as
+// often too wide as too narrow. All other growths are those of clusters of one size.
+const weightWidth = 0.1
+
+// sizesSource returns the growths of all sizes as Go.
+func sizesSource(all []*softsphere.Profile) string {
+	var text strings.Builder
+	text.WriteString("// Code generated by calc/cluster/internal/tabulate; DO NOT EDIT.\n\npackage table\n\n")
+	text.WriteString("import \"garlandry/calc/softsphere\"\n")
+	grown := func(quarters int, weight, least float64, of func(*softsphere.Profile) float64) table.Growth {
+		samples := make([]sample, len(all))
+		for i, groups := range rows() {
+			diameters := table.Diameters(groups)
+			mean := 0.0
+			for _, d := range diameters {
+				mean += d / float64(len(diameters))
+			}
+			samples[i] = sample{groups, of(all[i]) * mean / diameters[len(diameters)-1]}
+		}
+		return fit(samples, quarters, weight, least)
+	}
+	write := func(name, about string, g table.Growth) {
+		fmt.Fprintf(&text, "\n// %s is the growth of %s.\nvar %s = %s\n", name, about, name, goList("Growth", g[:]))
+	}
+	write("ball", "the sphere that holds a free cluster",
+		grown(table.BallQuarters, 0, 2, func(p *softsphere.Profile) float64 { return p.Ball }))
+	write("seen", "the disc that a free cluster seems to be",
+		grown(table.SeenQuarters, 0, 0, func(p *softsphere.Profile) float64 { return p.Seen }))
+	writeString := func(name, about string, weight, least float64, of func(*softsphere.Profile) *softsphere.AtPushes) {
+		var pushes [table.MostDuplets]softsphere.AtPushes
+		for push := range softsphere.Points {
+			growth := grown(table.StringQuarters, weight, least, func(p *softsphere.Profile) float64 { return of(p)[push] })
+			for i, size := range growth {
+				pushes[i][push] = size
+			}
+		}
+		fmt.Fprintf(&text, "\n// %s is the growth of %s, at every push.\n", name, about)
+		fmt.Fprintf(&text, "var %s = [MostDuplets]softsphere.AtPushes{\n", name)
+		for _, sizes := range pushes {
+			fmt.Fprintf(&text, "\t%s,\n", goList("", sizes[:]))
+		}
+		text.WriteString("}\n")
+	}
+	writeString("width", "the visible width of a string", weightWidth, 0,
+		func(p *softsphere.Profile) *softsphere.AtPushes { return &p.Width })
+	writeString("widest", "the largest width of a string", 0, 2,
+		func(p *softsphere.Profile) *softsphere.AtPushes { return &p.Widest })
+	return text.String()
+}
+
+// goList writes figures as a Go literal.
+func goList(kind string, figures []float64) string {
+	var text strings.Builder
+	for i, figure := range figures {
+		if i > 0 {
+			text.WriteString(", ")
+		}
+		fmt.Fprintf(&text, "%g", figure)
+	}
+	return kind + "{" + text.String() + "}"
 }
