@@ -200,6 +200,14 @@ func TestWhatHasNoFrameOutdoorsIsNotSaidToHold(t *testing.T) {
 		"no frame is set")
 }
 
+func TestAColumnWithoutAStandIsStakedToo(t *testing.T) {
+	columns := append(piece("pole", "column", map[string]any{"height_mm": 1800, "count": 2, "recipe": "2x11@9",
+		"colours": shares("coral", 1.0)}), job.Put("brief", "floor", "grass"))
+	card := cards(plan.Make(made(append(columns, outside(6)...)...)))["card/fix/pole"]
+	assert.Contains(t, strings.Join(card.Steps, "\n"), "Tie 4 lines from the top of each to stakes, all round it")
+	assert.Contains(t, asJSON(t, card.Cautions), "Ask the owner before you drive a stake")
+}
+
 func asks(p plan.Plan, key string) bool {
 	for _, n := range p.Notes {
 		if n.Key == key && n.Asks() {
@@ -234,7 +242,7 @@ func TestColumnStandsAndNumberFramesAreStands(t *testing.T) {
 		assert.Equal(t, weights(outside(6)...), weights(append(outside(6), unnamed)...),
 			"%s: the stands of the kit count though the piece names none", row.kind)
 		steps := strings.Join(all["card/frame/own"].Steps, "\n")
-		assert.Regexp(t, `Put \d weights? of 10 kg on the feet of each, spread evenly`, steps, row.kind)
+		assert.Regexp(t, `Put \d weights? of 10 kg on the feet of each`, steps, row.kind)
 	}
 }
 

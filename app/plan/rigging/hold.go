@@ -110,7 +110,11 @@ func (d *Rig) steps(s Stand) []string {
 		each = " of each"
 	}
 	held := phrase.Count(s.Weights, "weight") + " of " + d.FootWeight()
-	steps := []string{"Put " + held + " on the feet" + each + ", spread evenly, before anybody lets go."}
+	evenly := ""
+	if s.Weights > 1 {
+		evenly = ", spread evenly,"
+	}
+	steps := []string{"Put " + held + " on the feet" + each + evenly + " before anybody lets go."}
 	held += " on its feet"
 	if s.Lines > 0 {
 		held += " and " + strconv.Itoa(2*s.Lines) + " lines"

@@ -70,10 +70,10 @@ func (d *Rig) staked() bool {
 	return d.OnGrass() && d.Picked(StakesKey, StakesOptions()) != pickNoStakes
 }
 
-// Staked reports whether a frame of the kit gets stakes and lines.
-func (d *Rig) Staked(kit string) bool {
+// Staked reports whether a stand of the kit, or of a piece that names none, gets stakes and lines.
+func (d *Rig) Staked(kit, piece string) bool {
 	for _, s := range d.Stands {
-		if s.Kit == kit && s.Lines > 0 {
+		if s.Lines > 0 && s.Kit == kit && (kit != "" || s.Piece == piece) {
 			return true
 		}
 	}

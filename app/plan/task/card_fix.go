@@ -38,6 +38,9 @@ func (d *draft) fixCard(c *Card, p *count.Counted) {
 	c.Steps = up.Steps
 	if p.Kind.Stand != "" {
 		c.Steps = append(c.Steps, d.StandSteps("", p.Piece.ID)...)
+		if d.Staked("", p.Piece.ID) {
+			c.care(stakes)
+		}
 	}
 	if up.Together {
 		c.takes(d.together(Site, up.Row, up.Times))

@@ -31,7 +31,7 @@ var frameRule = rule{
 			if d.Outdoors() {
 				c.care(wind)
 			}
-			if d.Staked(k.ID) {
+			if d.Staked(k.ID, "") {
 				c.care(stakes)
 			}
 			c.Piece, c.Priority = d.firstOn(k.ID)

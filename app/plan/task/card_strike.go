@@ -20,7 +20,7 @@ var strikeRule = rule{
 				c.takes(d.together(TakeDown, "strike", n))
 				d.hands(c, d.pair(), d.pair())
 			}
-			if d.Staked(k.ID) {
+			if d.Staked(k.ID, "") {
 				c.Steps = append(c.Steps, "Pull every stake and count them: a stake left in the grass hurts people and mowers.")
 			}
 			for _, p := range d.Pieces {
