@@ -135,9 +135,10 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 
 // filling returns the air and the largest balloon of a number of clusters.
 func filling(recipe cluster.Recipe, clusters int) (f cargo.Filling) {
-	for _, mm := range recipe.DiametersMM() {
-		f.AirL += float64(latex.VolumeL(mm) * float64(clusters))
-		f.BalloonMM = math.Max(f.BalloonMM, mm)
+	for _, part := range recipe {
+		size, _ := latex.Find(part.SizeIn)
+		f.AirL += float64(size.VolumeL(part.DiameterMM()) * float64(2*part.Duplets*clusters))
+		f.BalloonMM = math.Max(f.BalloonMM, part.DiameterMM())
 	}
 	return f
 }

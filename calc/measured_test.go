@@ -90,3 +90,10 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 	assert.Equal(t, compute(t, "spares", "need=200", "fail=4.5").Outputs,
 		compute(t, "spares", "need=200", "fail=9 of 200").Outputs)
 }
+
+// TestTheCarCarriesThePear checks that clusters of full balloons take at least their gas, half a cubic foot in a full
+// 11-inch by helium charts, over the closest random packing of 0.64.
+func TestTheCarCarriesThePear(t *testing.T) {
+	result := compute(t, "car", "cargo=180 x 110 x 85 cm", "clusters=20", "recipe=2x11@11", "packing=64%")
+	assert.GreaterOrEqual(t, result.Number("litres"), 80*0.5*28.316846592/0.64-1e-6)
+}
