@@ -208,8 +208,8 @@ func (v Values) carWorking(result *Result, a cargo.Answer, load cargo.Load, acro
 			float64(share.PerTrip), share.Litres)
 	}
 	result.step("Takes", "all shares together", "{volume}", a.Litres)
-	result.step("Trips", "{volume} / {volume}, rounded up; every thing travels whole, and no trip takes more than the space", "{0}", a.Litres,
-		a.SpaceLitres, float64(a.Trips))
+	result.step("Trips", "{volume} / {volume}, rounded up; each thing travels whole, in one trip",
+		"{0}", a.Litres, a.SpaceLitres, float64(a.Trips))
 	result.step("Longest section", "{small_length} thick, giving {percent}, straight, slantwise or bent", "{length}",
 		across, load.SqueezePct, longest)
 }

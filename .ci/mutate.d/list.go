@@ -4,7 +4,7 @@ package main
 func list() []mutation {
 	var all []mutation
 	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,
-		calcBreaks, markBreaks, oddsBreaks, planBreaks, learnBreaks, forecastBreaks, pageBreaks} {
+		calcBreaks, markBreaks, oddsBreaks, planBreaks, transportBreaks, learnBreaks, forecastBreaks, pageBreaks} {
 		all = append(all, part...)
 	}
 	return all

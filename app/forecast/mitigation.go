@@ -51,6 +51,7 @@ func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	}
 	l.kit()
 	l.car()
+	l.drivers()
 	if left := f.Doors - max(f.In, f.Now); left > 0 {
 		l.hands(left)
 	}

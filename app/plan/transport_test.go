@@ -104,8 +104,9 @@ func errands(seed uint64) job.Job {
 			job.Put(entity, "order", i), job.Put(entity, "litres", 700+100*r.IntN(20)))
 	}
 	for i := range 1 + r.IntN(4) {
-		values := map[string]any{"recipe": []string{"2x11@9.5", "3x11@10", "1x5@4.5 + 2x11@9"}[r.IntN(3)], "accents": r.IntN(6),
-			"colours": shares("coral", 1.0), "built": "home", "order": i, "length_mm": 1000 + 500*r.IntN(12),
+		values := map[string]any{"recipe": []string{"2x11@9.5", "3x11@10", "1x5@4.5 + 2x11@9"}[r.IntN(3)],
+			"accents": r.IntN(6), "colours": shares("coral", 1.0), "built": "home",
+			"order": i, "length_mm": 1000 + 500*r.IntN(12),
 			"height_mm": 1500, "count": 1 + r.IntN(4), "each": 6, "priority": []string{"must", "should", "could"}[r.IntN(3)]}
 		kind := []string{"garland", "column", "tables"}[r.IntN(3)]
 		changes = append(changes, piece(fmt.Sprint("p", i), kind, values)...)
@@ -113,8 +114,8 @@ func errands(seed uint64) job.Job {
 	return made(changes...)
 }
 
-// Every section, cluster and balloon made at home is in one load, no load is more than its car takes, and a piece is put
-// up after every trip that brings any of it.
+// Every section, cluster and balloon made at home is in one load, no load is more than its car takes, and a piece is
+// put up after every trip that brings any of it.
 func TestAPieceWaitsForAllItsLoads(t *testing.T) {
 	trips := 0
 	for seed := range uint64(150) {
@@ -192,12 +193,14 @@ func TestEachCarIsItsOwnSize(t *testing.T) {
 	assert.Equal(t, []string{"estate"}, trip.Cars)
 	assert.Equal(t, []string{"nora"}, trip.By)
 	assert.Contains(t, noteTexts(p), "your 1600 and 300 litres")
-	same := plan.Make(job.Try(lobby, []job.Change{job.Put("kit/hatch", "litres", 1600), job.Put("kit/hatch", "longest_mm", 1900)}))
+	same := plan.Make(job.Try(lobby, []job.Change{job.Put("kit/hatch", "litres", 1600),
+		job.Put("kit/hatch", "longest_mm", 1900)}))
 	assert.Equal(t, []string{"estate"}, cards(same)["card/trip/2"].Cars)
 	assert.Equal(t, []string{"hatch"}, cards(same)["card/trip/hatch-2"].Cars)
 	assert.Equal(t, []string{"emil"}, cards(same)["card/trip/hatch-2"].By)
 	assert.Less(t, len(tripKeys(same)), len(tripKeys(p)))
-	alone := plan.Make(job.Try(lobby, []job.Change{job.Put("kit/hatch", "removed", true), job.Put("card/trip/2", "done", true)}))
+	alone := plan.Make(job.Try(lobby, []job.Change{job.Put("kit/hatch", "removed", true),
+		job.Put("card/trip/2", "done", true)}))
 	assert.True(t, cards(alone)["card/trip/2"].Done)
 	assert.False(t, cards(alone)["card/trip/2"].Gone)
 	ticked := plan.Make(job.Try(lobby, []job.Change{job.Put("card/trip/2", "done", true)}))
@@ -252,8 +255,8 @@ func TestWhoFetchesALoad(t *testing.T) {
 	}{
 		{"the car's driver", []job.Change{skilled, job.Put("member/b", "drives", true), job.Put("kit/car", "driver", "c")},
 			[]string{"c"}, false},
-		{"those who can drive", []job.Change{skilled, job.Put("member/b", "drives", true), job.Put("member/c", "drives", true)},
-			[]string{"b", "c"}, false},
+		{"those who can drive", []job.Change{skilled, job.Put("member/b", "drives", true),
+			job.Put("member/c", "drives", true)}, []string{"b", "c"}, false},
 		{"practised people", []job.Change{skilled}, []string{"a"}, true},
 		{"the owner, no beginner", nil, []string{""}, true},
 		{"a driver who left the crew", []job.Change{skilled, job.Put("kit/car", "driver", "gone")}, []string{"a"}, true},

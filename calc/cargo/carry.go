@@ -37,9 +37,9 @@ const mostPlaces = 2000
 // trip, or fills less of the same one, is never worse. So the number of rounds is the least possible if the lots are
 // single things, which they are while the product of all counts plus one is at most [mostPlaces]. Else it is at most
 // twice that for things that go into every car: a trip and the first thing of the next are more than the car takes. It
-// never grows with a larger car or with one more, since next-fit packing is monotonic (F. D. Murgolo, "Anomalous behavior
-// in bin packing algorithms", Discrete Applied Mathematics 21, 1988, 229). Among plans with the fewest rounds, rank 0
-// arrives as early as possible, then rank 1.
+// never grows with a larger car or with one more, since next-fit packing is monotonic (F. D. Murgolo, "Anomalous
+// behavior in bin packing algorithms", Discrete Applied Mathematics 21, 1988, 229). Among plans with the fewest rounds,
+// rank 0 arrives as early as possible, then rank 1.
 func Carry(cars []float64, kinds []Kind) ([]Trip, bool) {
 	c := newCarrier(cars, kinds)
 	if !c.possible() {

@@ -105,7 +105,8 @@ func TestTripsAreTheFewestThereAre(t *testing.T) {
 	assert.Greater(t, several, 60, "errands with several rounds")
 }
 
-// checkTrips checks that everything is carried, once, and no car takes too much. It returns the last round of each rank.
+// checkTrips checks that everything is carried, once, and no car takes too much. It returns the last round of each
+// rank.
 func checkTrips(t *testing.T, seed uint64, e errand, trips []cargo.Trip) (latest [cargo.Ranks]int) {
 	t.Helper()
 	carried := make([]int, len(e.kinds))

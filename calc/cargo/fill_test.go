@@ -14,8 +14,8 @@ import (
 // The densest random packing of balls: J. G. Berryman, Physical Review A 27 (1983) 1053.
 const densest = 0.64
 
-// TestNoLoadIsDenserThanRandomPacking draws loads whose air is known, and checks each kind alone and all together. Rapid
-// prints the seed of a failure.
+// TestNoLoadIsDenserThanRandomPacking draws loads whose air is known, and checks each kind alone and all together.
+// Rapid prints the seed of a failure.
 func TestNoLoadIsDenserThanRandomPacking(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		space, load := drawSpace(t), drawLoad(t)

@@ -212,9 +212,9 @@ func (a *Answer) add(name string, count int, eachLitres float64) {
 	a.Litres += litres
 }
 
-// addSections cuts the sections if they are longer than the longest that fits, and returns that length. It reports false
-// if the space holds too little for a part as long as it is thick. Sections thicker than the space but soft enough to be
-// pressed have the width of the space.
+// addSections cuts the sections if they are longer than the longest that fits, and returns that length. It reports
+// false if the space holds too little for a part as long as it is thick. Sections thicker than the space but soft
+// enough to be pressed have the width of the space.
 func (a *Answer) addSections(r room, s Sections, packing float64) (longestMM float64, fit bool) {
 	acrossMM := math.Min(s.AcrossMM, r.narrowestMM())
 	litres := acrossMM * acrossMM * s.LengthMM / mm3PerLitre

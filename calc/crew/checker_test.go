@@ -60,8 +60,7 @@ func checkSlot(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot, s cre
 		person, known := people[spell.Person]
 		require.True(t, known)
 		require.True(t, spell.From >= slot.Start && spell.To <= slot.End && spell.From < spell.To, "%v %v", slot, spell)
-		require.True(t, len(task.By) == 0 || contains(task.By, person.Key), "%s may not do %s", person.Key, task.Key)
-		require.True(t, len(person.Only) == 0 || contains(person.Only, task.Place), "%s at %d", person.Key, task.Place)
+		require.True(t, mayDo(task, person), "%s may not do %s", person.Key, task.Key)
 		if !stays[person.Key] {
 			require.True(t, within(person.Free, spell) && within(job.Windows[task.Place], spell), "%s is away: %v",
 				person.Key, slot)
@@ -114,8 +113,7 @@ func checkTaken(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot) {
 	t.Helper()
 	took, begun, room := 0, 0, max(1, task.Least, task.Most)
 	for _, person := range job.People {
-		here := len(person.Only) == 0 || contains(person.Only, task.Place)
-		here = here && (len(task.By) == 0 || contains(task.By, person.Key))
+		here := mayDo(task, person)
 		last := job.Doors
 		if w := job.Windows[task.Place]; len(w) > 0 {
 			last = min(last, w[len(w)-1].To)
@@ -140,6 +138,11 @@ func checkTaken(t *testing.T, job crew.Job, task crew.Task, slot crew.Slot) {
 	} else {
 		require.Equal(t, min(took, room), begun, "%s must be done by those who took it: %v", task.Key, slot)
 	}
+}
+
+// mayDo reports whether a person goes to a task's place and may do it.
+func mayDo(task crew.Task, p crew.Person) bool {
+	return (len(p.Only) == 0 || contains(p.Only, task.Place)) && (len(task.By) == 0 || contains(task.By, p.Key))
 }
 
 func contains[T comparable](list []T, one T) bool {

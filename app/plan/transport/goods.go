@@ -78,8 +78,8 @@ func filling(d *count.Draft, c *count.Counted, things int) cargo.Filling {
 	return cargo.Filling{AirL: airL / float64(things), BalloonMM: float64(largestIn * latex.MMPerInch)}
 }
 
-// fitting returns the load with its sections as long as a car of unknown length is cautiously taken to be. How long they
-// may be there is a figure, and they were cut by it.
+// fitting returns the load with its sections as long as a car of unknown length is cautiously taken to be. How long
+// they may be there is a figure, and they were cut by it.
 func (c *Car) fitting(load cargo.Load) cargo.Load {
 	if c.space.LengthMM > 0 {
 		return load

@@ -140,7 +140,7 @@ type goods struct {
 // move has a piece carried in the next simpler way, and counts it anew.
 func (p *Plan) move(d *count.Draft, c *count.Counted, tooMany bool) {
 	how := count.NotCarried
-	if c.InSections() && !tooMany {
+	if c.InSections() && c.Carried == count.AsMeant && !tooMany {
 		how = count.InClusters
 	}
 	d.Recount(c, how)

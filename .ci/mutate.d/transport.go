@@ -1,0 +1,17 @@
+package main
+
+// transportBreaks break which load brings what, who fetches it, and how long carrying in takes.
+var transportBreaks = []mutation{
+	{"a piece does not wait for its later loads", "app/plan/task/card_fix.go", "d.arrivals(p)...", "d.arrivals(p)[:0]...",
+		by("./app/plan", "TestAPieceWaitsForAllItsLoads")},
+	{"what no car takes is put up all the same", "app/plan/count/carriage.go",
+		"return c.OnSite || c.Carried == InClusters",
+		"return c.OnSite", by("./app/plan", "TestWhatTheCarDoesNotTakeIsMadeAtTheVenue")},
+	{"beginners fetch loads", "app/plan/transport/cars.go",
+		"m.Skill == string(figures.Practised)", `m.Skill != "" && figures.Practised != ""`,
+		by("./app/plan", "TestWhoFetchesALoad")},
+	{"a card of a car is done by anybody", "app/forecast/network.go", "t.By = card.By", "_ = card.By",
+		by("./app/forecast", "TestAPieceGoesUpAfterItsLastLoad")},
+	{"a lift takes no time", "app/plan/task/way_in.go", "plus(d.stairs(things)).plus(lift)", "plus(d.stairs(things))",
+		by("./app/plan", "TestUnloadingFollowsFromTheWayIn")},
+}
