@@ -17,9 +17,9 @@ var moreBudget = forecast.Budget{Schedules: 100, Runs: 1000, Smaller: 16}
 
 const threeErrors = 0.067
 
-// A second pump or ladder, a bigger car, one more helper or later doors make neither the odds nor the end of random jobs
-// worse. Each is planned afresh, as on another phone. A bigger car is compared where it changes neither what is made at
-// the venue nor what nobody can do.
+// A second pump or ladder, a bigger car, one more helper or later doors make neither the odds nor the end of random
+// jobs worse. Each is planned afresh, as on another phone. A bigger car is compared where it changes neither what is
+// made at the venue nor what nobody can do.
 func TestMoreNeverMakesTheForecastWorse(t *testing.T) {
 	t.Parallel()
 	jobs := uint64(20)
