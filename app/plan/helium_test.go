@@ -113,7 +113,7 @@ func TestHeliumFloatsAsLongAsItIsNeeded(t *testing.T) {
 	assert.InDelta(t, math.Ceil(lead/5)*5, p.HeliumLead, 1e-9)
 	from := 14*60 + 30 - int(p.HeliumLead)
 	begins := strconv.Itoa(from/60) + ":" + strconv.Itoa(100 + from%60)[1:]
-	assert.Contains(t, notes, "filled at "+begins+", until ")
+	assert.Contains(t, notes, ": if filled at "+begins+", until ")
 	assert.Contains(t, notes, "enough, needed until 18:30", "four hours after the doors")
 	assert.Zero(t, gel)
 

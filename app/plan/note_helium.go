@@ -64,7 +64,7 @@ func (d *draft) floats(lift latex.Lift, span count.FloatSpan, needed string) str
 		return text + needed + "for about " + phrase.Number(figures.RoundUpTo(span.Hours, 1)) + " hours"
 	}
 	sinks := span.From.Add(time.Duration(count.WholeHours(lift)) * time.Hour)
-	return text + ": filled at " + d.ClockOf(span.From) + ", until " + d.ClockOf(sinks) + needed + "until " +
+	return text + ": if filled at " + d.ClockOf(span.From) + ", until " + d.ClockOf(sinks) + needed + "until " +
 		d.ClockOf(span.Until)
 }
 
