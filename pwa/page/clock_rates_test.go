@@ -22,7 +22,7 @@ func TestRatesOfOneJobMoveTheClockOfTheNext(t *testing.T) {
 		w.load(id, "reading-room.json")
 	}
 	const row = "minutes/duplet/11/beginner"
-	w.write(dora, page.Write{Job: "next", Changes: []job.Change{job.Put("override/"+row, "value", 1.1),
+	w.write(dora, page.Write{Job: "next", Changes: []job.Change{job.Put("override/"+row, "value", 0.6),
 		job.Put("override/"+row, "note", "from your last job: guessed")}})
 	w.write(dora, page.Write{Job: "measured", Changes: []job.Change{job.Put("override/"+row, "value", 0.9),
 		job.Put("override/"+row, "note", "timed in May")}})
