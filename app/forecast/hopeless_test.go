@@ -90,3 +90,23 @@ func TestPlannedAgainstActualAfterTheEvent(t *testing.T) {
 		assert.Less(t, compared.Factor, compared.Actual/compared.Planned, "%s: pulled towards the table", compared.Label)
 	}
 }
+
+// With a day hours late, somebody who comes at nine works, and the end is no later than without her. Her job's own plan
+// ends sooner than that of the smaller job, and hopeless odds of both plans say nothing.
+func TestEverybodyWorksOnAHopelessDay(t *testing.T) {
+	t.Parallel()
+	j := readJob(t, "school-fete")
+	with := clockOf(t, j, longBefore(t, j), nil)
+	without := clockOf(t, job.Try(j, []job.Change{job.Put("member/kitty", "removed", true)}), longBefore(t, j), nil)
+	require.Less(t, with.Musts, 0.05)
+	work := map[int]int{} // minutes before the take-down
+	for _, planned := range with.Tasks {
+		for _, s := range planned.Spells {
+			if planned.Place == task.Site {
+				work[s.Person] += s.To - s.From
+			}
+		}
+	}
+	assert.Greater(t, work[with.Number("Kitty")], 30)
+	assert.LessOrEqual(t, with.Ninety, without.Ninety-20, "Kitty, from nine, saves time")
+}

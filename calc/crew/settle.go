@@ -143,8 +143,8 @@ func same(a, b []int) bool {
 	return true
 }
 
-// better compares odds by [surety.better], then those of all however little they differ, then the time of nine in ten,
-// then that of half.
+// better compares odds by [surety.better], then those of all however little they differ unless they are hopeless, then
+// the time of nine in ten, then that of half.
 func (f *Forecast) better(than *Forecast) bool {
 	a, b := surety{f.Musts, f.Shoulds, f.Done}, surety{than.Musts, than.Shoulds, than.Done}
 	switch {
@@ -153,7 +153,8 @@ func (f *Forecast) better(than *Forecast) bool {
 	case b.better(&a):
 		return false
 	}
-	return cmp.Or(cmp.Compare(than.Done, f.Done), cmp.Compare(f.Ninety, than.Ninety), cmp.Compare(f.Half, than.Half)) < 0
+	return cmp.Or(cmp.Compare(hopeful(than.Done), hopeful(f.Done)), cmp.Compare(f.Ninety, than.Ninety),
+		cmp.Compare(f.Half, than.Half)) < 0
 }
 
 // tenPoints is ten points minus the rounding error of floating-point odds.

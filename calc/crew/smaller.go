@@ -109,10 +109,11 @@ func (s *Schedule) cost() int {
 	return s.planned.cost(&last)
 }
 
-// asGood reports whether odds of a plan are as good as others, to within leastGain, and the time of nine in ten to
-// within leastLater minutes. The odds do not show all of a plan, such as when the work at home ends.
+// asGood reports whether odds of a plan are as good as others, to within leastGain or hopeless, and the time of nine in
+// ten to within leastLater minutes. The odds do not show all of a plan, such as when the work at home ends.
 func (f *Forecast) asGood(as *Forecast) bool {
-	return f.Done > as.Done-leastGain && f.Musts > as.Musts-leastGain && f.Ninety < as.Ninety+leastLater
+	return hopeful(f.Done) > hopeful(as.Done)-leastGain && hopeful(f.Musts) > hopeful(as.Musts)-leastGain &&
+		f.Ninety < as.Ninety+leastLater
 }
 
 // leastLater is a difference in minutes that nobody minds. From memory, no source.
