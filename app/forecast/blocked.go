@@ -59,8 +59,8 @@ func (f *Forecast) addBlocked(p *plan.Plan, t *crew.Task, most int, follows bool
 }
 
 // follow reports whether a task makes no sense without one that is gone: it is about the same thing, hangs on a frame
-// that is not up, or comes with a load that nobody can fetch. Cards of the whole job, such as loading or the last look,
-// go on without it.
+// that is not up, comes with a load that nobody can fetch, or sprays what does not hang. Cards of the whole job, such
+// as loading or the last look, go on without it.
 func (f *Forecast) follow(t *crew.Task, gone map[string]bool) bool {
 	ref := task.RefTo(t.Key)
 	switch ref.Family {
@@ -68,6 +68,8 @@ func (f *Forecast) follow(t *crew.Task, gone map[string]bool) bool {
 		return gone[task.FamilyFix.Of(ref.ID).Key()]
 	case task.FamilyStrike:
 		return gone[task.FamilyFrame.Of(ref.ID).Key()]
+	case task.FamilyShine:
+		return f.followsAll(t.Key, gone)
 	case task.FamilyCover, task.FamilyFix, task.FamilyDress, task.FamilySign, task.FamilyJoin, task.FamilyCarry,
 		task.FamilyTrip:
 	default:
@@ -83,6 +85,26 @@ func (f *Forecast) follow(t *crew.Task, gone map[string]bool) bool {
 		}
 	}
 	return false
+}
+
+// followsAll reports whether all cards of the job that a card waits for are gone, and there are any.
+func (f *Forecast) followsAll(key string, gone map[string]bool) bool {
+	var before []string
+	for i := range f.whole {
+		if f.whole[i].Key == key {
+			before = f.whole[i].Before
+		}
+	}
+	found := false
+	for i := range f.whole {
+		if first := f.whole[i].Key; slices.Contains(before, first) {
+			if !gone[first] {
+				return false
+			}
+			found = true
+		}
+	}
+	return found
 }
 
 // most returns how many people who may do a task are at its place at once, before the doors if it is on site.

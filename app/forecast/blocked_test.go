@@ -78,6 +78,27 @@ func TestACardThatNobodyCanDoDoesNotSilenceTheClock(t *testing.T) {
 	assert.GreaterOrEqual(t, len(c.Cures(j, &p)), 4, "the page offers them before they are planned")
 }
 
+// There is nothing to spray for shine if no garland is up. A second garland that one person can put up is sprayed.
+func TestShineWaitsForSomethingThatHangs(t *testing.T) {
+	t.Parallel()
+	alone := clockOf(t, solo(), 0, nil)
+	require.True(t, alone.Planned(), alone.Sentence)
+	assert.Contains(t, titlesOf(alone), "Spray for shine")
+	_, there := alone.Task("card/shine")
+	assert.False(t, there)
+
+	two := job.Try(solo(), []job.Change{job.Put("piece/rail", "name", "Rail"), job.Put("piece/rail", "kind", "garland"),
+		job.Put("piece/rail", "line", "typed"), job.Put("piece/rail", "length_mm", 1500),
+		job.Put("piece/rail", "recipe", "2x11@10"),
+		job.Put("choice/"+task.AloneKey("card/fix/rail"), "pick", task.PickAlone)})
+	c := clockOf(t, two, 0, nil)
+	_, up := c.Task("card/fix/rail")
+	_, there = c.Task("card/shine")
+	assert.True(t, up, c.Sentence)
+	assert.True(t, there)
+	assert.NotContains(t, titlesOf(c), "Spray for shine")
+}
+
 // Two people who are never there together cannot put up a frame either.
 func TestPeopleWhoNeverMeetCannotWorkTogether(t *testing.T) {
 	t.Parallel()
