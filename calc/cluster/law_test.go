@@ -39,6 +39,7 @@ func TestNoBalloonMakesAnythingSmaller(t *testing.T) {
 		smaller[rapid.IntRange(0, len(larger)-1).Draw(t, "part")].Duplets--
 		push := cluster.Push{Relative: rapid.Float64Range(0.1, 6).Draw(t, "push")}
 		rises(t, smaller, larger, push)
+		assert.GreaterOrEqual(t, cluster.PitchMM(larger, push), cluster.PitchMM(smaller, push)*(1-1e-12))
 	})
 }
 
@@ -97,8 +98,9 @@ func FuzzNoBalloonMakesAnythingSmaller(f *testing.F) {
 			{Duplets: int(b % 3), SizeIn: 18, ToIn: second}, {Duplets: int(c % 3), SizeIn: 24, ToIn: third}}
 		larger := append(slices.Clone(smaller), cluster.Part{Duplets: 1, SizeIn: latex.Sizes()[0].NominalIn, ToIn: more})
 		p := cluster.Push{Relative: push}
-		if cluster.Measure(larger, p).PitchMM > 0 {
+		if pitch := cluster.PitchMM(larger, p); pitch > 0 {
 			rises(t, smaller, larger, p)
+			assert.GreaterOrEqual(t, pitch, cluster.PitchMM(smaller, p)*(1-1e-12))
 		}
 	})
 }

@@ -2,8 +2,10 @@ package cluster
 
 import "garlandry/calc/cluster/internal/table"
 
-// Figures are the measures of a recipe's clusters at a push. All are 0 for a recipe that cannot be built. WidthMM,
-// WidestMM, BallMM and BallSeenMM never fall when a balloon is added to the recipe or is sized larger.
+// Figures are the measures of a recipe's clusters at a push. All are 0 for a recipe that cannot be built. No length
+// falls when a balloon is added to the recipe. WidthMM, WidestMM, BallMM and BallSeenMM do not fall either when a
+// balloon is sized larger. PitchMM may fall then, mostly by less than 0.5 %.
+// A Model's pitch may fall in either case.
 type Figures struct {
 	// PitchMM is the distance between clusters along the string, centre to centre.
 	PitchMM float64 `json:"pitch_mm"`
@@ -31,7 +33,7 @@ func Measure(r Recipe, p Push) Figures {
 	if !ok {
 		return Figures{}
 	}
-	sizes := table.SizesAt(bySize(r), p.share())
+	sizes := sizesAt(r, p)
 	return Figures{
 		PitchMM:    shape.curve.Pitch.At(p.share()) * shape.meanMM,
 		WidthMM:    sizes.Width,
@@ -42,20 +44,28 @@ func Measure(r Recipe, p Push) Figures {
 	}
 }
 
+// sizesAt returns the sizes of a recipe at a push, which are 0 for a recipe that cannot be built.
+func sizesAt(r Recipe, p Push) table.Sizes {
+	if !r.usable() {
+		return table.Sizes{}
+	}
+	return table.SizesAt(bySize(r), p.share())
+}
+
 // PitchMM returns the pitch of Measure.
 func PitchMM(r Recipe, p Push) float64 { return Measure(r, p).PitchMM }
 
 // WidthMM returns the visible width of the string, see [Figures].
-func WidthMM(r Recipe, p Push) float64 { return Measure(r, p).WidthMM }
+func WidthMM(r Recipe, p Push) float64 { return sizesAt(r, p).Width }
 
 // WidestMM returns the largest width of the string, for doors and cars, see [Figures].
-func WidestMM(r Recipe, p Push) float64 { return Measure(r, p).WidestMM }
+func WidestMM(r Recipe, p Push) float64 { return sizesAt(r, p).Widest }
 
 // BallMM returns the sphere that holds a free cluster, for doors and cars. It does not depend on the push.
-func BallMM(r Recipe) float64 { return Measure(r, StandardPush()).BallMM }
+func BallMM(r Recipe) float64 { return sizesAt(r, StandardPush()).Ball }
 
 // BallSeenMM returns the size that a free cluster seems to have. It does not depend on the push.
-func BallSeenMM(r Recipe) float64 { return Measure(r, StandardPush()).BallSeenMM }
+func BallSeenMM(r Recipe) float64 { return sizesAt(r, StandardPush()).Seen }
 
 // Coverage returns the coverage of Measure, 0 to 1.
 func Coverage(r Recipe, p Push) float64 { return Measure(r, p).Coverage }

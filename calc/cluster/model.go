@@ -9,8 +9,8 @@ import (
 // Model relaxes recipes that are not in the table with calc/softsphere and caches the results. A [Push] that has a
 // Model (see [Push.By]) uses it. Until a recipe is relaxed, the answer is the estimate, and Work has the recipe to do.
 // Coverage stays the estimate, which is within five percent of the band. Use a Model to look closer at one recipe, not
-// for plans: phone and server may have relaxed different recipes. The zero Model is ready to use; its methods are safe
-// for concurrent use. A nil Model relaxes nothing.
+// for plans: phone and server may have relaxed different recipes, and a relaxed pitch may fall when a duplet is added.
+// The zero Model is ready to use; its methods are safe for concurrent use. A nil Model relaxes nothing.
 //
 // It does not use calc/cache, because Work searches all entries for the latest request.
 type Model struct {

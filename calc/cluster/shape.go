@@ -30,7 +30,7 @@ func shapeOf(r Recipe, m *Model) (s shape, built bool) {
 		return s, false
 	}
 	groups := bySize(r)
-	s.meanMM = table.Kept.Curve(&s.curve, groups)
+	s.meanMM = table.Kept.Rising(&s.curve, groups)
 	if m == nil || table.Held(groups) {
 		return s, true
 	}
