@@ -44,6 +44,7 @@ type Forecast struct {
 
 	whole    []crew.Task     // all tasks, done ones too
 	progress []crew.Progress // of each
+	floats   []plan.Float
 }
 
 // Person is one of the crew.
@@ -164,7 +165,7 @@ func prepare(j *job.Job, p *plan.Plan, now, ahead int64) *Forecast {
 
 // plan searches the best plan and fills in tasks, overruns, verdict and sentence.
 func (f *Forecast) plan(p *plan.Plan, b Budget, kept *Forecast) {
-	if f.search(b, kept) {
+	if f.search(p, b, kept) {
 		f.tasks(p)
 		f.overruns()
 		f.say()
@@ -172,7 +173,7 @@ func (f *Forecast) plan(p *plan.Plan, b Budget, kept *Forecast) {
 }
 
 // search finds the best plan within the budget. It reports whether there is a plan.
-func (f *Forecast) search(b Budget, kept *Forecast) bool {
+func (f *Forecast) search(p *plan.Plan, b Budget, kept *Forecast) bool {
 	b = b.fit(len(f.job.Tasks), len(f.job.People))
 	o := b.options(f.seed)
 	if kept.Planned() && kept.Origin == f.Origin {
@@ -191,6 +192,8 @@ func (f *Forecast) search(b Budget, kept *Forecast) bool {
 	if f.linger() {
 		f.forecast = o.Odds(f.schedule)
 	}
+	f.holdHelium(p, &o)
+	f.floats = p.Floats()
 	f.tell()
 	return true
 }

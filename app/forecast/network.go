@@ -168,18 +168,6 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 	return progress
 }
 
-// heliumFrom returns the earliest minute at which a card that fills with helium begins, since balloons float from then
-// on; 0 for other cards, for one that has begun, and where the work on site leaves no time to wait.
-func (f *Forecast) heliumFrom(p *plan.Plan, card *task.Card) int {
-	for _, care := range card.Cautions {
-		if care.Key == "helium" && task.RefTo(card.Key).Family == task.FamilyMake && card.Made == 0 && !card.Done &&
-			p.Window.Verdict == "fits" {
-			return max(f.In, f.Doors-int(p.HeliumLead))
-		}
-	}
-	return 0
-}
-
 // needs lists what a card occupies: a pump for so many hands or the cylinder, a ladder, the car, a narrow doorway.
 func (f *Forecast) needs(card *task.Card, t *crew.Task, piece *job.Piece, serves int, narrow bool) (list []crew.Need) {
 	add := func(thing string, serves int) { list = append(list, crew.Need{Thing: thing, Serves: serves}) }

@@ -21,7 +21,7 @@ func design(j job.Job, kinds []*count.Kind) Plan {
 	rig := rigging.New(count.New(j, kinds))
 	car := transport.New(rig.Draft)
 	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, HeliumLead: rig.HeliumLead(), builtOnSite: car.BuiltOnSite(),
-		Drive: car.Drive}
+		Drive: car.Drive, floats: floats(rig.Draft)}
 	for _, c := range rig.Pieces {
 		p.Pieces = append(p.Pieces, c.PieceCount)
 	}

@@ -28,7 +28,11 @@ type Plan struct {
 	HeliumLead float64 `json:",omitempty"`
 
 	builtOnSite []string // names of pieces made at home that the car does not take
+	floats      []Float
 }
+
+// Floats returns how long the balloons of each piece with helium float, if the job says when the doors open.
+func (p *Plan) Floats() []Float { return p.floats }
 
 // BuiltOnSite names the pieces planned for home that the car does not take, so they must be built on site.
 func (p *Plan) BuiltOnSite() []string { return p.builtOnSite }

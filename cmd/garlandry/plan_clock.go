@@ -127,7 +127,7 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 	if !c.Planned() {
 		say(w, "  Rough check: %s\n", p.Window.Sentence)
 	}
-	for _, says := range c.Overruns() {
+	for _, says := range append(c.Overruns(), c.Sinks()...) {
 		say(w, "  %s\n", says)
 	}
 	for _, t := range c.ByStart() {

@@ -61,6 +61,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 
 // clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
 func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
+	care := append(c.Overruns(), c.Sinks()...)
 	return PanelOf("clock", "", "", h.ID("clock-answer"), h.Data("verdict", c.Verdict),
 		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
@@ -79,7 +80,7 @@ func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
 				g.If(c.Verdict != "past" && (c.MustBlocked() || c.Musts >= c.Odds+worthSaying),
 					Fact("Must-haves", c.MustHaves())))
 		}),
-		g.If(len(c.Over) > 0, Hints(g.Map(c.Overruns(), func(says string) g.Node { return Hint("care", says) }))),
+		g.If(len(care) > 0, Hints(g.Map(care, func(says string) g.Node { return Hint("care", says) }))),
 		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))
 }
 
