@@ -114,7 +114,7 @@ func TestSecondTrip(t *testing.T) {
 			"built": "home", "accents": 0, "order": i, "priority": []string{"should", "must"}[i],
 			"colours": shares("coral", 1.0)})...)
 	}
-	j := made(window...)
+	j := bringAll(made(window...))
 	p, trip := plan.Make(j), "card/trip/2"
 	require.Contains(t, cardsByKey(p), trip)
 	require.NotContains(t, cardsByKey(p), "card/trip/3")

@@ -168,7 +168,7 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
 		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home",
 			Cost:    measure.FormatMinutes(moved) + atHomeWords,
-			Changes: []job.Change{job.Put(entity, "built", "home")}, Minutes: moved, home: true}, here)
+			Changes: []job.Change{job.Put(entity, "built", "home"), bring(id)}, Minutes: moved, home: true}, here)
 	}
 	if whole := l.ahead(piece, manyAhead); whole != nil {
 		add(whole, of(task.FamilyMake))

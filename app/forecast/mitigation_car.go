@@ -89,3 +89,8 @@ func (l *mitigationList) atVenue(piece *job.Piece) {
 	option.promise = l.promise(trips)
 	l.add(option, 0)
 }
+
+// bring has what is made of a piece at home brought, however many loads it takes.
+func bring(piece string) job.Change {
+	return job.Put("choice/"+transport.BringKey(piece), "pick", transport.PickBrought)
+}

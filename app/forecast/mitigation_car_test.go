@@ -29,7 +29,7 @@ func TestASecondTripGetsFixes(t *testing.T) {
 			if row.name != "a car of the kit" {
 				long.Test(t, "a second car is offered beside the usual one too")
 			}
-			j := job.Try(readJob(t, "reading-room"), row.changes)
+			j := job.Try(bringAll(readJob(t, "reading-room")), row.changes)
 			p, now := plan.Make(j), longBefore(t, j)
 			again := false
 			for _, c := range p.Cards {

@@ -18,8 +18,8 @@ var moreBudget = forecast.Budget{Schedules: 100, Runs: 1000, Smaller: 16}
 const threeErrors = 0.067
 
 // A second pump or ladder, a bigger car, one more helper or later doors make neither the odds nor the end of random
-// jobs worse. Each is planned afresh, as on another phone. A bigger car is compared where it changes neither what is
-// made at the venue nor what nobody can do.
+// jobs worse, whose pieces made at home are all brought. Each is planned afresh, as on another phone. A bigger car is
+// compared where it changes neither what is made at the venue nor what nobody can do.
 func TestMoreNeverMakesTheForecastWorse(t *testing.T) {
 	t.Parallel()
 	jobs := uint64(20)
@@ -31,7 +31,8 @@ func TestMoreNeverMakesTheForecastWorse(t *testing.T) {
 		j := anyTightJob(t, seed)
 		now := longBefore(t, j)
 		litres := 800 + 400*int(seed%8)
-		j = later(t, j, "Dora", now, job.Put("kit/pump", "count", 1), job.Put("kit/car", "litres", litres))
+		j = later(t, j, "Dora", now, append(broughtAll(j), job.Put("kit/pump", "count", 1),
+			job.Put("kit/car", "litres", litres))...)
 		p := plan.Make(j)
 		before := forecast.New(j, p, now, moreBudget, nil)
 		doors := moment(at(t, j.Brief.Doors) + 20)

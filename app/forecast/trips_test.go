@@ -22,8 +22,8 @@ func tripsOf(f *forecast.Forecast) (list []*forecast.Task) {
 	return list
 }
 
-// The wedding's garland takes several loads of a car of 1600 litres. It goes up after the last of them has landed, and
-// only the car's driver fetches them, one after the other.
+// The wedding's garland, brought all the same, takes several loads of a car of 1600 litres. It goes up after the last
+// of them has landed, and only the car's driver fetches them, one after the other.
 func TestAPieceGoesUpAfterItsLastLoad(t *testing.T) {
 	t.Parallel()
 	for id, name := range map[string]string{"pia": "Pia", "lia": "Lia"} {
@@ -33,7 +33,7 @@ func TestAPieceGoesUpAfterItsLastLoad(t *testing.T) {
 
 func goesUpLast(t *testing.T, driver, name string) {
 	t.Helper()
-	j := job.Try(readJob(t, "hilltop-wedding"), []job.Change{job.Put("kit/car", "litres", 1600),
+	j := job.Try(bringAll(readJob(t, "hilltop-wedding")), []job.Change{job.Put("kit/car", "litres", 1600),
 		job.Put("kit/car", "longest_mm", 1900), job.Put("kit/car", "driver", driver)})
 	f := clockOf(t, j, longBefore(t, j), nil)
 	fix, there := f.Task("card/fix/vow")
@@ -72,7 +72,7 @@ func TestASmallCarMovesTheWorkToTheVenue(t *testing.T) {
 // Two cars with a driver each fetch at the same time. With one driver only one of them comes.
 func TestTwoCarsFetchAtTheSameTime(t *testing.T) {
 	t.Parallel()
-	j := job.Try(readJob(t, "ferry-lobby"), []job.Change{job.Put("kit/hatch", "litres", 1600),
+	j := job.Try(bringAll(readJob(t, "ferry-lobby")), []job.Change{job.Put("kit/hatch", "litres", 1600),
 		job.Put("kit/hatch", "longest_mm", 1900)})
 	f := clockOf(t, j, longBefore(t, j), nil)
 	one, first := f.Task("card/trip/2")
@@ -93,7 +93,7 @@ func TestTwoCarsFetchAtTheSameTime(t *testing.T) {
 func TestABeginnerNeverFetchesALoad(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"hilltop-wedding", "ferry-lobby", "school-fete"} {
-		j := readJob(t, name)
+		j := bringAll(readJob(t, name))
 		changes := []job.Change{job.Put("brief", "in", j.Brief.In)}
 		skilled := map[string]bool{}
 		for _, m := range j.Crew {
@@ -118,7 +118,7 @@ func TestABeginnerNeverFetchesALoad(t *testing.T) {
 // Where nobody on site may drive, the clock names the card, and somebody who drives is among the changes.
 func TestSomebodyMayDrive(t *testing.T) {
 	t.Parallel()
-	j := job.Try(readJob(t, "hilltop-wedding"), []job.Change{job.Put("kit/car", "litres", 1600),
+	j := job.Try(bringAll(readJob(t, "hilltop-wedding")), []job.Change{job.Put("kit/car", "litres", 1600),
 		job.Put("kit/car", "longest_mm", 1900), job.Put("kit/car", "driver", ""), job.Put("member/pia", "drives", false),
 		job.Put("member/pia", "skill", "beginner")})
 	p := plan.Make(j)

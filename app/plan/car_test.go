@@ -24,8 +24,9 @@ func TestTripsAgreeWithTheBags(t *testing.T) {
 		{"small", 1500, "home"}, {"large", 4000, "home"}, {"very large", 9000, "home"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			p := plan.Make(made(append(piece("wall", "wall", map[string]any{"width_mm": row.width, "height_mm": 2000,
-				"recipe": "2x11@9.5", "built": row.built, "accents": 0, "colours": shares("coral", 1.0)}), car...)...))
+			p := plan.Make(bringAll(made(append(piece("wall", "wall", map[string]any{"width_mm": row.width,
+				"height_mm": 2000, "recipe": "2x11@9.5", "built": row.built, "accents": 0,
+				"colours": shares("coral", 1.0)}), car...)...)))
 			c := only(t, p)
 			bags := float64(packLines(p)["pack/supply/clear-bags"].Need) * 240
 			airL := float64(c.Balloons) * math.Pi / 6 * math.Pow(9.5*25.4, 3) / 1e6

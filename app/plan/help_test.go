@@ -10,6 +10,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
+	"garlandry/app/plan/transport"
 
 	"github.com/stretchr/testify/require"
 )
@@ -53,4 +54,13 @@ func asJSON(t testing.TB, v any) string {
 	data, err := json.Marshal(v)
 	require.NoError(t, err, "a plan holds no NaN and no infinity")
 	return string(data)
+}
+
+// bringAll has everything that is made at home brought, however many loads it takes.
+func bringAll(j job.Job) job.Job {
+	var changes []job.Change
+	for _, p := range j.Pieces {
+		changes = append(changes, job.Put("choice/"+transport.BringKey(p.ID), "pick", transport.PickBrought))
+	}
+	return job.Try(j, changes)
 }

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"cmp"
+
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
@@ -23,6 +25,22 @@ func carNotes(d *draft) {
 	for i := range car.Moved {
 		d.movedNote(&car.Moved[i])
 	}
+	for i := range car.Brought {
+		d.bringNote(&car.Brought[i])
+	}
+}
+
+// bringNote compares fetching a piece in further loads with making it at the venue, and asks which it shall be.
+func (d *draft) bringNote(m *transport.Moved) {
+	words := m.Name + " made at home takes further loads. Made at the venue, all is ready sooner."
+	if m.Rounds > 0 {
+		words = m.Name + " made at home takes " + phrase.Count(m.Rounds, "further load") + ", about " +
+			measure.FormatMinutes(m.Away) + ". Made at the venue, it takes all hands there about " +
+			measure.FormatMinutes(m.There) + "."
+	}
+	key, options := transport.BringKey(m.Piece), transport.BringOptions()
+	d.Note(count.Note{Key: key, Kind: "warning", Piece: m.Piece, Text: words, Options: options,
+		Picked: cmp.Or(d.Picked(key, options), transport.PickVenue)})
 }
 
 // loadsNote says how many loads there are and how long somebody is away for each further one.
@@ -80,6 +98,11 @@ func (d *draft) carWords() string {
 // movedNote says why a piece is joined or made at the venue.
 func (d *draft) movedNote(m *transport.Moved) {
 	switch {
+	case m.Saves && m.How == count.NotCarried:
+		d.bringNote(m)
+	case m.Saves:
+		d.Warn(m.Piece, m.Name+" takes further loads in joined sections. Its clusters travel loose and are joined at the "+
+			"venue, which takes less time.")
 	case m.TooMany:
 		d.Warn(m.Piece, m.Name+" takes more than "+phrase.Count(transport.MostLoads, "load")+" in "+d.carWords()+
 			". It is planned to be made at the venue.")

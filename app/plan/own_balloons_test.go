@@ -30,7 +30,7 @@ func TestOwnHoursAndGrowthAreUsed(t *testing.T) {
 		changes := append(piece("door", "garland",
 			map[string]any{"length_mm": 3000, "recipe": "2x11@10", "colours": shares("coral", 1.0)}),
 			job.Put("brief", "prep_c", 10), job.Put("brief", "venue_c", 55), job.Put("brief", "units", "metric"))
-		return asJSON(t, plan.Make(made(append(changes, more...)...)).Notes)
+		return asJSON(t, plan.Make(bringAll(made(append(changes, more...)...))).Notes)
 	}
 	usual := map[string]string{"size": "11", "to": "10in", "fill_temp": "10C", "show_temp": "55C"}
 	own := map[string]string{"growth": "2"}

@@ -49,7 +49,7 @@ func TestWhatTheCarDoesNotTakeIsMadeAtTheVenue(t *testing.T) {
 		{"nothing", 0.89 * ball, task.Site, task.Site, "", "made at the venue"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			p := plan.Make(job.Try(readJob(t, "hilltop-wedding"), withCar(row.sideMM)))
+			p := plan.Make(job.Try(bringAll(readJob(t, "hilltop-wedding")), withCar(row.sideMM)))
 			all := cards(p)
 			assert.Equal(t, row.make, all["card/make/vow"].Place)
 			assert.Equal(t, row.join, all["card/join/vow"].Place)
@@ -111,7 +111,7 @@ func errands(seed uint64) job.Job {
 		kind := []string{"garland", "column", "tables"}[r.IntN(3)]
 		changes = append(changes, piece(fmt.Sprint("p", i), kind, values)...)
 	}
-	return made(changes...)
+	return bringAll(made(changes...))
 }
 
 // Every section, cluster and balloon made at home is in one load, no load is more than its car takes, and a piece is
@@ -166,7 +166,7 @@ func TestAPieceWaitsForAllItsLoads(t *testing.T) {
 func TestEveryTripIsACard(t *testing.T) {
 	seen := 0
 	for _, metres := range []int{10, 25, 45, 60, 200} {
-		p := plan.Make(garland(1000*metres, withCar(700)...))
+		p := plan.Make(bringAll(garland(1000*metres, withCar(700)...)))
 		n := 0
 		for _, c := range p.Cards {
 			if strings.HasPrefix(c.Key, "card/trip/") {
@@ -187,7 +187,7 @@ func TestEveryTripIsACard(t *testing.T) {
 
 // Two cars of their own size, each with its own driver, and the keys of the first car's trips stay as they were.
 func TestEachCarIsItsOwnSize(t *testing.T) {
-	lobby := readJob(t, "ferry-lobby")
+	lobby := bringAll(readJob(t, "ferry-lobby"))
 	p := plan.Make(lobby)
 	trip := cards(p)["card/trip/2"]
 	assert.Equal(t, []string{"estate"}, trip.Cars)
@@ -262,7 +262,7 @@ func TestWhoFetchesALoad(t *testing.T) {
 		{"a driver who left the crew", []job.Change{skilled, job.Put("kit/car", "driver", "gone")}, []string{"a"}, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			p := plan.Make(garland(10_000, append(append([]job.Change(nil), base...), row.more...)...))
+			p := plan.Make(bringAll(garland(10_000, append(append([]job.Change(nil), base...), row.more...)...)))
 			require.NotEmpty(t, tripKeys(p))
 			assert.Equal(t, row.want, cards(p)["card/trip/2"].By)
 			assert.Equal(t, row.asks, strings.Contains(noteTexts(p), "Who drives?"))
@@ -290,7 +290,7 @@ func TestAtHomeNothingIsCarried(t *testing.T) {
 // The brief's drive counts before the figure.
 func TestTheDriveIsTheBriefs(t *testing.T) {
 	assert.InDelta(t, 35, plan.Make(readJob(t, "hilltop-wedding")).Drive, 0)
-	j := garland(10_000, append(withCar(700), job.Put("override/clock/drive", "value", 50))...)
+	j := bringAll(garland(10_000, append(withCar(700), job.Put("override/clock/drive", "value", 50))...))
 	assert.InDelta(t, 50, plan.Make(j).Drive, 0)
 	near := job.Try(j, []job.Change{job.Put("brief", "drive_min", 5)})
 	assert.InDelta(t, 90, cards(plan.Make(j))["card/trip/2"].Minutes-cards(plan.Make(near))["card/trip/2"].Minutes, 1e-9)

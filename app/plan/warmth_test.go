@@ -20,7 +20,7 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 			map[string]any{"length_mm": 3000, "recipe": "2x11@10.1", "built": "home", "colours": shares("coral", 1.0)})
 		changes = append(changes, job.Put("colour/coral", "sizes", []int{11}), job.Put("brief", "units", "metric"),
 			job.Put("brief", "prep_c", prepC), job.Put("brief", "venue_c", venueC), job.Put("brief", "altitude_mm", altitudeMM))
-		return asJSON(t, plan.Make(made(changes...)).Notes)
+		return asJSON(t, plan.Make(bringAll(made(changes...))).Notes)
 	}
 	result, err := heat.Compute(nil,
 		map[string]string{"size": "11", "to": "10.1in", "fill_temp": "0C", "show_temp": "52C"}, measure.Metric)

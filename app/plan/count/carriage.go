@@ -11,11 +11,15 @@ const (
 )
 
 // Recount counts a piece anew for another carriage. Its notes stay as they were.
-func (d *Draft) Recount(c *Counted, how Carriage) {
+func (d *Draft) Recount(c *Counted, how Carriage) { *c = *d.Carry(c, how) }
+
+// Carry returns what [Draft.Recount] would count, and leaves the draft as it is.
+func (d *Draft) Carry(c *Counted, how Carriage) *Counted {
 	notes := d.Notes
 	d.Notes = nil
-	*c = *d.countCarried(c.Piece, how)
+	counted := d.countCarried(c.Piece, how)
 	d.Notes = notes
+	return counted
 }
 
 // InSections reports whether the piece travels as sections of a base that was joined at home.

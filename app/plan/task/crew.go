@@ -41,7 +41,7 @@ func (d *draft) work(place Place, key string, times, hands float64) effort {
 	if place == Home || place == Load {
 		crew = d.Home
 	}
-	one := meanMinutes(crew, slow.Value, fast.Value)
+	one := figures.MeanMinutes(crew, slow.Value, fast.Value)
 	many := float64(times * hands)
 	e := effort{float64(one * many), float64(slow.Value * many), float64(fast.Value * many), nil}
 	how := phrase.Number(times) + " x " + minutesEach(one) + " min"
@@ -55,21 +55,6 @@ func (d *draft) work(place Place, key string, times, hands float64) effort {
 	e.lines = []figures.Line{{What: strings.TrimSuffix(slow.Label, ", "+string(figures.Beginner)), How: how,
 		Result: measure.FormatMinutes(e.crew), Source: source}}
 	return e
-}
-
-func meanMinutes(crew []figures.Skill, slow, fast float64) float64 {
-	rate := 0.0
-	for _, s := range crew {
-		minutes := slow
-		if s == figures.Practised {
-			minutes = fast
-		}
-		if !(minutes > 0) {
-			return 0
-		}
-		rate += 1 / minutes
-	}
-	return float64(len(crew)) / rate
 }
 
 // sameFor returns minutes that do not depend on who does the work.

@@ -17,6 +17,9 @@ type Plan struct {
 	Idle  []string // names of cars that nobody can drive
 	Loads []Load   // the first of every car, then the second of every car that drives again, and so on
 	Moved []Moved  // pieces that do not travel as they were meant to
+
+	// Brought lists pieces that the user wants brought, although they would be ready sooner if made at the venue.
+	Brought []Moved
 }
 
 // Load is what a car brings on one drive.
@@ -41,19 +44,27 @@ type Moved struct {
 	Piece, Name string
 	How         count.Carriage
 	TooMany     bool // it goes in, but not within [MostLoads] loads of a car
+	Saves       bool // it goes in, but its further loads take longer than the work at the venue
+
+	// With Saves, for a piece made at the venue: the rounds that it saves, their minutes, and the minutes that all
+	// hands at the venue take to make it there.
+	Rounds      int
+	Away, There float64
 }
 
 // MostLoads is how often a car drives at most. What does not come by then is made at the venue. From memory, no source.
 const MostLoads = 30
 
 // New plans the transport. A piece made at home goes in joined sections if a car takes one, else as loose clusters that
-// are joined at the venue, else it is made at the venue. New counts such pieces anew.
+// are joined at the venue, else it is made at the venue. It is made or joined there too if that takes less time than
+// the loads that it saves. New counts such pieces anew.
 func New(d *count.Draft) Plan {
 	p := Plan{Drive: DriveMinutes(d)}
 	if d.Job.Brief.Travel == "none" {
 		return Plan{None: true}
 	}
 	p.Cars, p.Idle = cars(d)
+	weighed := false
 	for {
 		list := p.goods(d)
 		if refused := p.refused(list); refused != nil {
@@ -61,11 +72,16 @@ func New(d *count.Draft) Plan {
 			continue
 		}
 		loads, rounds := p.share(list)
-		if rounds <= MostLoads {
+		switch {
+		case rounds > 1 && !weighed:
+			p.weigh(d)
+			weighed = true
+		case rounds <= MostLoads:
 			p.Loads = loads
 			return p
+		default:
+			p.move(d, p.least(list), true)
 		}
-		p.move(d, p.least(list), true)
 	}
 }
 
@@ -143,14 +159,19 @@ func (p *Plan) move(d *count.Draft, c *count.Counted, tooMany bool) {
 	if c.InSections() && c.Carried == count.AsMeant && !tooMany {
 		how = count.InClusters
 	}
-	d.Recount(c, how)
+	p.set(d, c, Moved{Piece: c.Piece.ID, Name: c.Piece.Name, How: how, TooMany: tooMany})
+}
+
+// set counts a piece anew for another carriage and notes why.
+func (p *Plan) set(d *count.Draft, c *count.Counted, m Moved) {
+	d.Recount(c, m.How)
 	for i := range p.Moved {
-		if p.Moved[i].Piece == c.Piece.ID {
-			p.Moved[i].How, p.Moved[i].TooMany = how, tooMany
+		if p.Moved[i].Piece == m.Piece {
+			p.Moved[i] = m
 			return
 		}
 	}
-	p.Moved = append(p.Moved, Moved{Piece: c.Piece.ID, Name: c.Piece.Name, How: how, TooMany: tooMany})
+	p.Moved = append(p.Moved, m)
 }
 
 // refused returns the first piece with something that no car takes, nil if there is none.

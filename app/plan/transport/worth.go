@@ -1,0 +1,287 @@
+package transport
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+
+	"garlandry/app/plan/count"
+	"garlandry/app/plan/figures"
+	"garlandry/calc/cargo"
+)
+
+// The answers to the choice of [BringKey].
+const (
+	PickVenue   = "venue"
+	PickBrought = "brought"
+)
+
+// BringKey returns the key of the choice whether a piece made at home is fetched in further loads.
+func BringKey(piece string) string { return "bring/" + piece }
+
+// BringOptions returns the answers to that choice. The first is the plan's.
+func BringOptions() []count.Option {
+	return []count.Option{{Value: PickVenue, Label: "Made at the venue"},
+		{Value: PickBrought, Label: "Brought all the same"}}
+}
+
+// Limits on what is compared. They do not depend on the cars, so that a larger car never changes the method.
+const (
+	mostSubsets = 6  // pieces: every set of so many is compared
+	mostWeighed = 60 // pieces: more are brought as they are meant to
+)
+
+// item is a piece made at home and the ways to have it at the venue.
+type item struct {
+	id        string
+	rank      int
+	airL      float64
+	meant     []cargo.Kind // as it is meant to travel, nil if no car takes it so
+	loose     []cargo.Kind // as loose clusters, nil if no car takes them or it travels in bags anyhow
+	all, join float64      // person-minutes to make it, and to join it alone, at the venue
+	brought   bool         // the user wants it brought
+	ahead     bool         // the user wants some of it made ahead, and the rest there
+	sectioned bool
+}
+
+// way says which items are made at the venue and which travel as loose clusters, one bit each, with the person-minutes
+// that this takes at the venue.
+type way struct {
+	left, loose uint64
+	minutes     float64
+}
+
+// weigher compares ways. Its estimate is the time of the further rounds of the cars, one after another, and the work
+// that is left for the venue, shared by the hands there. Common practice, no source.
+type weigher struct {
+	items  []item
+	litres []float64
+	trip   float64 // minutes of a further round: there and back, and the table's loading and unloading
+	hands  float64 // people at the venue
+}
+
+func (p *Plan) weigher(d *count.Draft) *weigher {
+	w := &weigher{hands: float64(len(d.Site))}
+	for i := range p.Cars {
+		w.litres = append(w.litres, p.Cars[i].Litres)
+	}
+	slow, fast := d.Figures.Get("minutes/car/"+string(figures.Beginner)), d.Figures.Get("minutes/car/"+
+		string(figures.Practised))
+	w.trip = float64(2*p.Drive) + figures.MeanMinutes(d.Home, slow, fast) + figures.MeanMinutes(d.Site, slow, fast)
+	for _, c := range d.Pieces {
+		meant := d.Carry(c, count.AsMeant)
+		if meant.AtHome() == 0 {
+			continue
+		}
+		picked := d.Picked(BringKey(c.Piece.ID), BringOptions())
+		it := item{id: c.Piece.ID, rank: rank(c.Piece.Priority), airL: filling(d, meant, 1).AirL,
+			meant: p.kinds(d, meant), sectioned: meant.InSections(),
+			brought: picked == PickBrought && !meant.OnSite, ahead: meant.OnSite}
+		it.all, it.join = d.SiteMinutes(meant)
+		if it.sectioned {
+			it.loose = p.kinds(d, d.Carry(c, count.InClusters))
+		}
+		w.items = append(w.items, it)
+	}
+	return w
+}
+
+// kinds lists what is to be carried of a piece, nil if no car takes some of it.
+func (p *Plan) kinds(d *count.Draft, c *count.Counted) (kinds []cargo.Kind) {
+	list := p.goodsOf(d, c)
+	if p.refused(list) != nil {
+		return nil
+	}
+	for i := range list {
+		kinds = append(kinds, list[i].kind)
+	}
+	return kinds
+}
+
+// at returns the way with those bits, and what the cars carry in it. A piece that no car takes is made at the venue.
+func (w *weigher) at(left, loose uint64) (way, []cargo.Kind) {
+	to, minutes := way{left: left, loose: loose}, 0.0
+	var kinds []cargo.Kind
+	for i := range w.items {
+		it, bit := &w.items[i], uint64(1)<<i
+		switch {
+		case left&bit == 0 && it.meant != nil && loose&bit == 0:
+			kinds = append(kinds, it.meant...)
+		case left&bit == 0 && it.loose != nil:
+			kinds, minutes = append(kinds, it.loose...), minutes+it.join
+		default:
+			minutes += it.all
+		}
+	}
+	to.minutes = minutes
+	return to, kinds
+}
+
+// rounds returns in how many rounds a way brings what it brings, at least 1.
+func (w *weigher) rounds(left, loose uint64) int {
+	_, kinds := w.at(left, loose)
+	return max(1, cargo.Rounds(w.litres, kinds))
+}
+
+// estimate returns the minutes of a way with so many rounds.
+func (w *weigher) estimate(to way, rounds int) float64 {
+	return float64(float64(rounds-1)*w.trip) + to.minutes/w.hands
+}
+
+// best returns the way with the least estimate, and the estimate: infinite if every way takes more than [MostLoads]. Of
+// equal ones it is the way that makes the least at the venue. Which ways are compared depends on the pieces only. Each
+// takes as many rounds or fewer with a larger car or one more, so the least estimate never grows with the cars.
+func (w *weigher) best(obeys bool) (way, float64) {
+	var ways []way
+	for _, left := range w.leftOut(obeys) {
+		for _, loose := range w.looseWays(left) {
+			to, _ := w.at(left, loose)
+			ways = append(ways, to)
+		}
+	}
+	slices.SortStableFunc(ways, func(a, b way) int {
+		switch {
+		case a.minutes < b.minutes:
+			return -1
+		case a.minutes > b.minutes:
+			return 1
+		}
+		return bits.OnesCount64(a.left) - bits.OnesCount64(b.left)
+	})
+	found, least := way{}, math.Inf(1)
+	for _, to := range ways {
+		if to.minutes/w.hands >= least {
+			break
+		}
+		_, kinds := w.at(to.left, to.loose)
+		if w.estimate(to, w.fewest(kinds)) >= least {
+			continue
+		}
+		rounds := max(1, cargo.Rounds(w.litres, kinds))
+		if cost := w.estimate(to, rounds); rounds <= MostLoads && cost < least {
+			found, least = to, cost
+		}
+	}
+	return found, least
+}
+
+// fewest returns how many rounds the litres alone take, at least 1.
+func (w *weigher) fewest(kinds []cargo.Kind) int {
+	fills := 0.0
+	for i := range kinds {
+		share := math.Inf(1)
+		for car, each := range kinds[i].Each {
+			if each > 0 {
+				share = min(share, each/w.litres[car])
+			}
+		}
+		fills += float64(share * float64(kinds[i].Count))
+	}
+	return max(1, int(math.Ceil(fills/float64(len(w.litres))-1e-6)))
+}
+
+// leftOut lists the sets of items that may be made at the venue: all sets of a few, else those that matter least and
+// are made the most quickly for their size, and each alone. What is made ahead is in none, nor, if that is obeyed, what
+// the user wants brought.
+func (w *weigher) leftOut(obeys bool) []uint64 {
+	var order []int
+	for i := range w.items {
+		if it := &w.items[i]; !it.ahead && !(obeys && it.brought) {
+			order = append(order, i)
+		}
+	}
+	sets := []uint64{0}
+	if len(order) <= mostSubsets {
+		for _, i := range order {
+			for _, set := range sets[:len(sets):len(sets)] {
+				sets = append(sets, set|1<<i)
+			}
+		}
+		return sets
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := &w.items[a], &w.items[b]
+		switch dense, other := float64(x.all*y.airL), float64(y.all*x.airL); {
+		case x.rank != y.rank:
+			return y.rank - x.rank
+		case dense < other:
+			return -1
+		case dense > other:
+			return 1
+		}
+		return 0
+	})
+	first := uint64(0)
+	for n, i := range order {
+		first |= 1 << i
+		sets = append(sets, first)
+		if n > 0 {
+			sets = append(sets, 1<<i)
+		}
+	}
+	return sets
+}
+
+// looseWays lists the sets of the other items in sections that may travel as loose clusters: none, all, each alone, and
+// all but one.
+func (w *weigher) looseWays(left uint64) []uint64 {
+	all := uint64(0)
+	for i := range w.items {
+		if w.items[i].sectioned && left&(1<<i) == 0 {
+			all |= 1 << i
+		}
+	}
+	sets := []uint64{0}
+	for rest := all; rest != 0; rest &= rest - 1 {
+		one := rest & -rest
+		sets = append(sets, one)
+		if all&^one != 0 && all&^one&(all&^one-1) != 0 {
+			sets = append(sets, all&^one)
+		}
+	}
+	if all&(all-1) != 0 {
+		sets = append(sets, all)
+	}
+	return sets
+}
+
+// weigh has pieces made or joined at the venue where that takes less time than the loads which it saves. The first load
+// of a car never counts.
+func (p *Plan) weigh(d *count.Draft) {
+	w := p.weigher(d)
+	if len(w.items) > mostWeighed {
+		return
+	}
+	to, least := w.best(true)
+	if math.IsInf(least, 1) {
+		return // too many loads of what the user wants brought
+	}
+	free := to
+	if slices.ContainsFunc(w.items, func(it item) bool { return it.brought }) {
+		free, _ = w.best(false)
+	}
+	for i := range w.items {
+		it, bit := &w.items[i], uint64(1)<<i
+		k := slices.IndexFunc(d.Pieces, func(c *count.Counted) bool { return c.Piece.ID == it.id })
+		c := d.Pieces[k]
+		m := Moved{Piece: it.id, Name: c.Piece.Name, How: count.NotCarried, Saves: true}
+		switch {
+		case it.brought && free.left&bit != 0:
+			m.How = c.Carried
+			m.compare(w, it, w.rounds(free.left&^bit, free.loose)-w.rounds(free.left, free.loose))
+			p.Brought = append(p.Brought, m)
+		case c.Carried == count.NotCarried:
+		case to.left&bit != 0:
+			m.compare(w, it, w.rounds(to.left&^bit, to.loose)-w.rounds(to.left, to.loose))
+			p.set(d, c, m)
+		case to.loose&bit != 0 && c.Carried == count.AsMeant:
+			m.How = count.InClusters
+			p.set(d, c, m)
+		}
+	}
+}
+
+// compare notes how long so many further rounds take, and how long the piece takes at the venue.
+func (m *Moved) compare(w *weigher, it *item, rounds int) {
+	m.Rounds, m.Away, m.There = rounds, float64(float64(rounds)*w.trip), it.all/w.hands
+}
