@@ -16,8 +16,8 @@ var transportBreaks = []mutation{
 	{"further loads are fetched however long they take", "app/plan/transport/worth.go",
 		"float64(float64(rounds-1)*w.trip) +",
 		"float64(0*float64(rounds-1)*w.trip) +", by("./app/forecast", "TestALargerCarNeverMakesThePlanWorse")},
-	{"what the user wants brought is left behind", "app/plan/transport/worth.go", "!(obeys && it.brought)",
-		"!(obeys && it.brought && it.ahead)", by("./app/plan", "TestFurtherLoadsAreWeighedAgainstTheVenue")},
+	{"what the user wants brought is left behind", "app/plan/transport/worth.go", "picked == PickBrought && !meant.OnSite",
+		`picked == "" && !meant.OnSite`, by("./app/plan", "TestFurtherLoadsAreWeighedAgainstTheVenue")},
 	{"a lift takes no time", "app/plan/task/way_in.go", "plus(d.stairs(things)).plus(lift)", "plus(d.stairs(things))",
 		by("./app/plan", "TestUnloadingFollowsFromTheWayIn")},
 }
