@@ -25,7 +25,7 @@ var briefNoun = Noun{Name: "brief", InFile: "brief", Label: "Brief", Single: tru
 	{Name: "until", Label: "Helium needed until", Kind: PointInTime, Help: "Empty: four hours after the doors."},
 	{Name: "down", Label: "Take-down", Kind: PointInTime},
 	{Name: "travel", Label: "How things get there", Kind: OneOf, Default: `"car"`,
-		Choices: []Choice{{"car", "By car"}, {"none", "No car: the work is where it hangs"}}},
+		Choices: []Choice{{"car", "By car"}, {"none", "No car: you work where it hangs"}}},
 	{Name: "drive_min", Label: "Drive, minutes", Kind: Number, Max: 600, Default: "null",
 		Help: "One way. Empty: from your numbers."},
 	{Name: "floor", Label: "Floor", Kind: OneOf, Default: `"hard"`,
