@@ -32,6 +32,13 @@ func builtNotes(d *draft) {
 	if home.BulkHomeL() <= d.BulkHomeL() { // nothing is counted of them yet
 		return
 	}
+	room := 0.0
+	for _, c := range d.transport.Cars {
+		room += c.Litres
+	}
+	if home.BulkHomeL() > room { // no need to plan the loads
+		return
+	}
 	car := transport.New(home)
 	if car.Rounds() > 1 || len(car.Moved) > 0 {
 		return

@@ -26,7 +26,7 @@ const Ranks = 3
 
 // mostPlaces limits the partial loads that are compared. It does not depend on the cars, so that a larger car never
 // changes the method.
-const mostPlaces = 2000
+const mostPlaces = 200
 
 // Carry divides things over the trips of cars of so many litres. All cars drive in the first round, and in later rounds
 // the largest ones, as few as cost no round. It returns the trips that carry anything, in order of rounds, and reports

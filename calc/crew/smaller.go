@@ -89,10 +89,11 @@ func (s *steps) plan(job *Job) (*Schedule, error) {
 	s.tried += best.Tried
 	odds := best.oddsWith(s.drawn[1], stepRuns, o.Pause)
 	for _, plan := range kept {
-		if plan.cost() > best.cost()+muchDearer {
-			continue
+		then := plan.oddsWith(s.drawn[1], stepRuns, o.Pause)
+		if plan.cost() > best.cost()+muchDearer && then.Ninety > odds.Ninety-leastLater {
+			continue // it only ends later
 		}
-		if then := plan.oddsWith(s.drawn[1], stepRuns, o.Pause); !odds.asGood(then) && then.better(odds) {
+		if !odds.asGood(then) && then.better(odds) {
 			best, odds = plan, then
 		}
 	}
