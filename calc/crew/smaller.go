@@ -90,8 +90,9 @@ func (s *steps) plan(job *Job) (*Schedule, error) {
 	odds := best.oddsWith(s.drawn[1], stepRuns, o.Pause)
 	for _, plan := range kept {
 		then := plan.oddsWith(s.drawn[1], stepRuns, o.Pause)
-		if plan.cost() > best.cost()+muchDearer && then.Ninety > odds.Ninety-leastLater {
-			continue // it only ends later
+		bothHopeless := max(odds.Musts, then.Musts) <= hopeless // the end tells
+		if plan.cost() > best.cost()+muchDearer && !bothHopeless {
+			continue
 		}
 		if !odds.asGood(then) && then.better(odds) {
 			best, odds = plan, then
