@@ -47,9 +47,9 @@ func counted(p plan.Plan) numbers {
 	return n
 }
 
-// TestJobsOfAnEarlierBuildAreCountedTheSame checks that the previous build's job files give the same counts, and that
-// every card and pack line that it knew is still named when somebody worked on it. What travels and how long it takes
-// may change.
+// TestJobsOfAnEarlierBuildAreCountedTheSame checks that the previous build's job files give the same counts, but for
+// walls and the totals of jobs with walls. Every card and pack line that it knew is still named when somebody worked on
+// it. What travels and how long it takes may change.
 func TestJobsOfAnEarlierBuildAreCountedTheSame(t *testing.T) {
 	earlier := before.Read[map[string]numbers](t, "numbers.json")
 	require.Len(t, earlier, len(before.JobFiles(t)))

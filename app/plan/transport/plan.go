@@ -235,7 +235,7 @@ func (p *Plan) share(list []goods) ([]Load, int) {
 	return loads, rounds
 }
 
-// Rank orders priorities: must, should, could.
+// rank orders priorities: must, should, could.
 func rank(priority string) int {
 	switch priority {
 	case "should":
