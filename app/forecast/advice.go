@@ -25,7 +25,7 @@ func (c *Cache) Advice(f *Forecast, j job.Job, p *plan.Plan, now int64) (help *A
 		work(nil)
 		return c.last(j.ID).advice, false
 	}
-	if last.forecast != f || !last.rough { // otherwise wait for the settled plan
+	if last.forecast != f || last.budget == &Usual { // otherwise wait for that plan
 		c.Later(workKey("help "+j.ID, f.fingerprint), work)
 	}
 	return last.advice, true

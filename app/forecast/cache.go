@@ -30,15 +30,15 @@ type Cache struct {
 type cached struct {
 	fingerprint uint64
 	forecast    *Forecast
-	rough       bool      // made with the quick budget
-	settled     *Forecast // the last one that was not rough
+	budget      *Budget   // that it was made with: Quick, Fair or Usual
+	settled     *Forecast // the last one made with the usual budget
 	before      *Forecast // what people saw before the job changed; nil: nothing
 	advice      *Advice   // the last one; nil: none yet
 }
 
 // Forecast returns the forecast of a job. Now is in local minutes since 1970, ahead of UTC by ahead minutes. With
-// AtOnce it has the [Usual] budget, else [Quick] at first. If only work was done since, it is the forecast before until
-// the better one is ready. A spot other than "" is for what is only tried out. The sentence stays until something
+// AtOnce it has the [Usual] budget, else at first [Quick], then [Fair]. If only work was done since, it is the forecast
+// before until the better one is ready. A spot other than "" is for what is only tried out. The sentence stays until something
 // changes that matters by [crew.Matters].
 func (c *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
 	return c.answer(&j, p, now, ahead, spot, false)
@@ -55,7 +55,7 @@ func (c *Cache) Prepare(j job.Job, p *plan.Plan, now, ahead int64) {
 		return
 	}
 	if f := prepare(&j, p, now, ahead); f.Sentence == "" {
-		c.Later(workKey(j.ID, f.fingerprint), func(pause func()) { c.settle(f, p, j.ID, "", pause) })
+		c.plan(f, p, j.ID, "", &Fair)
 	}
 }
 
@@ -66,37 +66,50 @@ func (c *Cache) answer(j *job.Job, p *plan.Plan, now, ahead int64, spot string, 
 	}
 	id, old := j.ID, c.last(j.ID+spot)
 	same := old.forecast != nil && old.fingerprint == f.fingerprint
-	if same && !old.rough {
+	if same && old.budget == &Usual {
 		return old.forecast
 	}
 	if c.Later != nil {
-		set := *f
-		c.Later(workKey(id+spot, f.fingerprint), func(pause func()) { c.settle(&set, p, id, spot, pause) })
+		set, b := *f, &Usual
+		if old.settled == nil && !(same && old.budget == &Fair) {
+			b = &Fair
+		}
+		c.plan(&set, p, id, spot, b)
 	}
 	if same || c.Later != nil && old.forecast != nil && (lags || spot == "" && f.onlyLess(old.forecast)) {
 		return old.forecast
 	}
-	next := cached{fingerprint: f.fingerprint, forecast: f, rough: !c.AtOnce, settled: old.settled,
+	next := cached{fingerprint: f.fingerprint, forecast: f, budget: &Quick, settled: old.settled,
 		before: old.forecast, advice: old.advice}
-	b, from := Quick, old.forecast
+	from := old.forecast
 	if c.AtOnce {
-		b, from, next.settled = Usual, old.settled, f
+		next.budget, from, next.settled = &Usual, old.settled, f
 	}
-	f.plan(p, b, c.base(from, id, spot))
+	f.plan(p, *next.budget, c.base(from, id, spot))
 	f.Rough = c.Later != nil
 	c.keep(id+spot, next, spot)
 	return f
 }
 
-// settle plans a prepared forecast with the usual budget and stores it.
-func (c *Cache) settle(f *Forecast, p *plan.Plan, id, spot string, pause func()) {
-	old := c.last(id + spot)
-	next := cached{fingerprint: f.fingerprint, forecast: f, settled: f, before: old.forecast, advice: old.advice}
-	if old.fingerprint == f.fingerprint {
-		next.before = old.before
+// plan has a prepared forecast planned in the background and stored.
+func (c *Cache) plan(f *Forecast, p *plan.Plan, id, spot string, b *Budget) {
+	key := workKey(id+spot, f.fingerprint)
+	if b == &Fair {
+		key = "first " + key
 	}
-	f.plan(p, Usual.with(pause), c.base(old.settled, id, spot))
-	c.keep(id+spot, next, spot)
+	c.Later(key, func(pause func()) {
+		old := c.last(id + spot)
+		next := cached{fingerprint: f.fingerprint, forecast: f, budget: b, settled: old.settled, before: old.forecast,
+			advice: old.advice}
+		if b == &Usual {
+			next.settled = f
+		}
+		if old.fingerprint == f.fingerprint {
+			next.before = old.before
+		}
+		f.plan(p, b.with(pause), c.base(old.settled, id, spot))
+		c.keep(id+spot, next, spot)
+	})
 }
 
 // base returns the forecast whose plan stays if none is better: for a try, that of the job as it is.

@@ -73,19 +73,21 @@ type Spell struct{ Person, From, To int }
 const NoTime = -1 << 30
 
 // Budget limits the search for a plan: plans to compare, and simulations of the best. Smaller is how many steps of
-// fewer people, pumps and the like are planned first, so that one more never makes the forecast worse. Pause, if set,
-// is called every few milliseconds of work. It changes no answer and need not return.
+// fewer people, pumps and the like are planned first, so that one more never makes the forecast worse. Holds is how many
+// later starts of filling with helium are tried. Pause, if set, is called every few milliseconds of work. It changes no
+// answer and need not return.
 type Budget struct {
 	Schedules, Runs int
-	Smaller         int
+	Smaller, Holds  int
 	Pause           func()
 }
 
-// Budgets for an immediate answer, for one to read, and for one to base decisions on.
+// Budgets for an immediate answer, for the first odds, for an answer to read, and for one to base decisions on.
 var (
 	Quick   = Budget{Schedules: 16, Runs: 120}
-	Usual   = Budget{Schedules: 300, Runs: crew.Runs, Smaller: 16}
-	Patient = Budget{Schedules: 2500, Runs: crew.Runs, Smaller: 16}
+	Fair    = Budget{Schedules: 300, Runs: crew.Runs}
+	Usual   = Budget{Schedules: 300, Runs: crew.Runs, Smaller: 16, Holds: 4}
+	Patient = Budget{Schedules: 2500, Runs: crew.Runs, Smaller: 16, Holds: 4}
 )
 
 // with returns the budget with pauses.
@@ -192,7 +194,7 @@ func (f *Forecast) search(p *plan.Plan, b Budget, kept *Forecast) bool {
 	if f.linger() {
 		f.forecast = o.Odds(f.schedule)
 	}
-	f.holdHelium(p, &o)
+	f.holdHelium(p, &o, b.Holds)
 	f.floats = p.Floats()
 	f.tell()
 	return true

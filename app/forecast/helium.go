@@ -27,19 +27,18 @@ func (f *Forecast) heliumFrom(p *plan.Plan, card *task.Card) int {
 	return 0
 }
 
-// Limits for holding helium: how much earlier each further try is, in minutes; how many plans are made, and how many of
-// them are simulated. From memory, no source.
+// Limits for holding helium: how much earlier each further try is, in minutes, and how many plans are simulated. From
+// memory, no source.
 const (
-	holdStep  = 30
-	mostHolds = 4
-	mostSims  = 2
+	holdStep = 30
+	mostSims = 2
 
 	hopelessOdds = 0.05 // as in package crew: differences below mean little
 )
 
 // holdHelium plans the filling with helium as late as can be: from the plan's lead before the doors on, or some
-// steps earlier. The plan stays if waiting lowers the odds, keeps somebody, or ends later than both it and the doors.
-func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options) {
+// steps earlier, at most so many. The plan stays if waiting lowers the odds, keeps somebody, or ends later than both it and the doors.
+func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 	var fills []int // tasks
 	first := faraway
 	for i := range p.Cards {
@@ -51,7 +50,7 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options) {
 		}
 	}
 	sims := 0
-	for step := range mostHolds {
+	for step := range most {
 		from := f.Doors - int(p.HeliumLead) - step*holdStep
 		if len(fills) == 0 || from <= max(first, f.In) || sims == mostSims {
 			return

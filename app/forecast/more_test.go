@@ -13,7 +13,7 @@ import (
 
 // moreBudget is enough to compare. Three standard errors of a difference between two shares of 1,000 independent runs
 // are 3 sqrt(2/4/1000) = 0.067. The runs are shared, so the error is smaller.
-var moreBudget = forecast.Budget{Schedules: 100, Runs: 1000, Smaller: 16}
+var moreBudget = forecast.Budget{Schedules: 100, Runs: 1000, Smaller: 16, Holds: 4}
 
 const threeErrors = 0.067
 

@@ -21,8 +21,7 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 	p, now := plan.Make(j), longBefore(t, j)
 	quick := clocks.Forecast(j, &p, now, 0, "")
 	require.True(t, quick.Planned())
-	clocks.pass()
-	best := clocks.Forecast(j, &p, now, 0, "")
+	best := clocks.settled(j, &p, now, "")
 	assert.Greater(t, best.Runs, quick.Runs, "it has the usual budget")
 	assert.Same(t, best, clocks.Forecast(j, &p, now+3, 0, ""), "and cached")
 	assert.Same(t, best, clocks.Soon(j, &p, now, 0), "also for pages that mention it")
@@ -31,18 +30,14 @@ func TestSaysAChangeOnlyWhenItMatters(t *testing.T) {
 
 	counted := later(t, j, "Ines", now, job.Count("card/make/door", 1))
 	p2 := plan.Make(counted)
-	clocks.Forecast(counted, &p2, now, 0, "")
-	clocks.pass()
-	same := clocks.Forecast(counted, &p2, now, 0, "")
+	same := clocks.settled(counted, &p2, now, "")
 	assert.NotSame(t, best, same)
 	assert.Equal(t, best.Sentence, same.Sentence, "one cluster changes nothing that matters")
 	assert.Empty(t, same.Change)
 
 	gone := job.Try(counted, []job.Change{job.Put("piece/shelfwall", "removed", true)})
 	p3 := plan.Make(gone)
-	clocks.Forecast(gone, &p3, now, 0, "")
-	clocks.pass()
-	less := clocks.Forecast(gone, &p3, now, 0, "")
+	less := clocks.settled(gone, &p3, now, "")
 	assert.NotEqual(t, best.Sentence, less.Sentence)
 	assert.Contains(t, less.Change, "sooner than before")
 }
@@ -101,8 +96,7 @@ func staysWhereTheVerdictTurns(t *testing.T, minutes int64, looksLonger bool) (t
 	if !looksLonger && turn == "" {
 		return ""
 	}
-	clocks.pass()
-	further := clocks.Forecast(next, &p2, now, 0, "")
+	further := clocks.settled(next, &p2, now, "")
 	assert.True(t, further.Change != "" || further.Sentence == shown.Sentence,
 		"a longer search does not change it silently either")
 	return turn

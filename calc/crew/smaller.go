@@ -87,19 +87,30 @@ func (s *steps) plan(job *Job) (*Schedule, error) {
 		return nil, err
 	}
 	s.tried += best.Tried
-	odds := best.oddsWith(s.drawn[1], stepRuns, o.Pause)
+	s.plans[key] = s.choose(best, kept)
+	return s.plans[key], nil
+}
+
+// choose returns the best of a plan and those of smaller jobs.
+func (s *steps) choose(best *Schedule, kept []*Schedule) *Schedule {
+	var odds *Forecast
 	for _, plan := range kept {
-		then := plan.oddsWith(s.drawn[1], stepRuns, o.Pause)
-		bothHopeless := max(odds.Musts, then.Musts) <= hopeless // the end tells
-		if plan.cost() > best.cost()+muchDearer && !bothHopeless {
+		if odds == nil {
+			odds = best.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
+		}
+		dearer := plan.cost() > best.cost()+muchDearer
+		if dearer && odds.Musts > hopeless { // else the end tells
+			continue
+		}
+		then := plan.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
+		if dearer && then.Musts > hopeless {
 			continue
 		}
 		if !odds.asGood(then) && then.better(odds) {
 			best, odds = plan, then
 		}
 	}
-	s.plans[key] = best
-	return best, nil
+	return best
 }
 
 // cost returns the cost of a plan, which the search minimises.
