@@ -11,7 +11,7 @@ import (
 // builtNotes says which walls and columns are built at the venue although one car load takes all that would then be
 // made at home.
 func builtNotes(d *draft) {
-	if !d.Travels() {
+	if !d.Travels() || d.transport.Rounds() > 1 || len(d.transport.Moved) > 0 { // then more does not fit either
 		return
 	}
 	j, names, many := d.Job, "", 0

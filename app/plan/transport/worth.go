@@ -58,6 +58,7 @@ type weigher struct {
 	litres []float64
 	trip   float64 // minutes of a further round: there and back, and the table's loading and unloading
 	hands  float64 // people at the venue
+	kinds  []cargo.Kind
 }
 
 func (p *Plan) weigher(d *count.Draft) *weigher {
@@ -69,7 +70,10 @@ func (p *Plan) weigher(d *count.Draft) *weigher {
 		string(figures.Practised))
 	w.trip = float64(2*p.Drive) + figures.MeanMinutes(d.Home, slow, fast) + figures.MeanMinutes(d.Site, slow, fast)
 	for _, c := range d.Pieces {
-		meant := d.Carry(c, count.AsMeant)
+		meant := c
+		if c.Carried != count.AsMeant {
+			meant = d.Carry(c, count.AsMeant)
+		}
 		if meant.AtHome() == 0 {
 			continue
 		}
@@ -98,29 +102,50 @@ func (p *Plan) kinds(d *count.Draft, c *count.Counted) (kinds []cargo.Kind) {
 	return kinds
 }
 
-// at returns the way with those bits, and what the cars carry in it. A piece that no car takes is made at the venue.
-func (w *weigher) at(left, loose uint64) (way, []cargo.Kind) {
-	to, minutes := way{left: left, loose: loose}, 0.0
-	var kinds []cargo.Kind
+// travels returns how an item is carried in the way with those bits: as meant, loose, or not at all because it is made at
+// the venue, as is a piece that no car takes.
+func (w *weigher) travels(i int, left, loose uint64) count.Carriage {
+	it, bit := &w.items[i], uint64(1)<<i
+	switch {
+	case left&bit == 0 && it.meant != nil && loose&bit == 0:
+		return count.AsMeant
+	case left&bit == 0 && it.loose != nil:
+		return count.InClusters
+	}
+	return count.NotCarried
+}
+
+// at returns the way with those bits.
+func (w *weigher) at(left, loose uint64) way {
+	to := way{left: left, loose: loose}
 	for i := range w.items {
-		it, bit := &w.items[i], uint64(1)<<i
-		switch {
-		case left&bit == 0 && it.meant != nil && loose&bit == 0:
-			kinds = append(kinds, it.meant...)
-		case left&bit == 0 && it.loose != nil:
-			kinds, minutes = append(kinds, it.loose...), minutes+it.join
-		default:
-			minutes += it.all
+		switch w.travels(i, left, loose) {
+		case count.InClusters:
+			to.minutes += w.items[i].join
+		case count.NotCarried:
+			to.minutes += w.items[i].all
 		}
 	}
-	to.minutes = minutes
-	return to, kinds
+	return to
+}
+
+// carried lists what the cars carry in the way with those bits, until the next call.
+func (w *weigher) carried(left, loose uint64) []cargo.Kind {
+	w.kinds = w.kinds[:0]
+	for i := range w.items {
+		switch w.travels(i, left, loose) {
+		case count.AsMeant:
+			w.kinds = append(w.kinds, w.items[i].meant...)
+		case count.InClusters:
+			w.kinds = append(w.kinds, w.items[i].loose...)
+		}
+	}
+	return w.kinds
 }
 
 // rounds returns in how many rounds a way brings what it brings, at least 1.
 func (w *weigher) rounds(left, loose uint64) int {
-	_, kinds := w.at(left, loose)
-	return max(1, cargo.Rounds(w.litres, kinds))
+	return max(1, cargo.Rounds(w.litres, w.carried(left, loose)))
 }
 
 // estimate returns the minutes of a way with so many rounds.
@@ -135,8 +160,7 @@ func (w *weigher) best(obeys bool) (way, float64) {
 	var ways []way
 	for _, left := range w.leftOut(obeys) {
 		for _, loose := range w.looseWays(left) {
-			to, _ := w.at(left, loose)
-			ways = append(ways, to)
+			ways = append(ways, w.at(left, loose))
 		}
 	}
 	slices.SortStableFunc(ways, func(a, b way) int {
@@ -153,7 +177,7 @@ func (w *weigher) best(obeys bool) (way, float64) {
 		if to.minutes/w.hands >= least {
 			break
 		}
-		_, kinds := w.at(to.left, to.loose)
+		kinds := w.carried(to.left, to.loose)
 		if w.estimate(to, w.fewest(kinds)) >= least {
 			continue
 		}
