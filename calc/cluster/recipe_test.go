@@ -99,14 +99,18 @@ func TestRecipeCounts(t *testing.T) {
 func anyRecipe(t *rapid.T) cluster.Recipe {
 	var r cluster.Recipe
 	for left := cluster.MaxDuplets; left > 0 && (len(r) == 0 || rapid.Bool().Draw(t, "more")); {
-		sizes := latex.Sizes()
-		size := sizes[rapid.IntRange(0, 8).Draw(t, "size")]
-		duplets := rapid.IntRange(1, left).Draw(t, "duplets")
-		to := float64(rapid.IntRange(int(size.FullIn*4.1), int(size.FullIn*10)).Draw(t, "tenths")) / 10
-		r = append(r, cluster.Part{Duplets: duplets, SizeIn: size.NominalIn, ToIn: to})
-		left -= duplets
+		part := anyPart(t, left)
+		r = append(r, part)
+		left -= part.Duplets
 	}
 	return r.Normal()
+}
+
+// anyPart draws up to so many duplets of one size.
+func anyPart(t *rapid.T, most int) cluster.Part {
+	size := latex.Sizes()[rapid.IntRange(0, 8).Draw(t, "size")]
+	to := float64(rapid.IntRange(int(size.FullIn*4.1), int(size.FullIn*10)).Draw(t, "tenths")) / 10
+	return cluster.Part{Duplets: rapid.IntRange(1, most).Draw(t, "duplets"), SizeIn: size.NominalIn, ToIn: to}
 }
 
 func TestFormattedRecipesParseToTheSame(t *testing.T) {

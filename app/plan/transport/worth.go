@@ -102,8 +102,8 @@ func (p *Plan) kinds(d *count.Draft, c *count.Counted) (kinds []cargo.Kind) {
 	return kinds
 }
 
-// travels returns how an item is carried in the way with those bits: as meant, loose, or not at all because it is made at
-// the venue, as is a piece that no car takes.
+// travels returns how an item is carried in the way with those bits: as meant, loose, or not at all because it is made
+// at the venue, as is a piece that no car takes.
 func (w *weigher) travels(i int, left, loose uint64) count.Carriage {
 	it, bit := &w.items[i], uint64(1)<<i
 	switch {
