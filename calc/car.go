@@ -113,7 +113,10 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 	for _, loose := range v.Balloons("balloons") {
 		if loose.Count > 0 {
 			name := whole(loose.Part.SizeIn) + "-inch balloons"
-			load.Balls = append(load.Balls, cargo.Balls{Name: name, DiameterMM: loose.Part.DiameterMM(), Count: loose.Count})
+			size, _ := latex.Find(loose.Part.SizeIn)
+			mm := loose.Part.DiameterMM()
+			load.Balls = append(load.Balls,
+				cargo.Balls{Name: name, DiameterMM: mm, Count: loose.Count, AirL: size.VolumeL(mm)})
 		}
 	}
 	if n := v.Count("sections"); n > 0 {

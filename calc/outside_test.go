@@ -179,3 +179,16 @@ func TestOutsideTheTableIsEstimated(t *testing.T) {
 		}
 	}
 }
+
+// TestLooseBalloonsNeverFillMoreThanARandomPacking loads balloons that are full, which hold more than a sphere: helium
+// charts give 0.5 cubic feet for an 11-inch. They take no less room than random close packing needs (Berryman 1983).
+func TestLooseBalloonsNeverFillMoreThanARandomPacking(t *testing.T) {
+	const cuFt = 28.316846592
+	for balloons, litres := range map[string]float64{"1000 x 9@9": 0.25 * cuFt, "1000 x 11@11": 0.5 * cuFt,
+		"1000 x 16@16": 1.5 * cuFt, "1000 x 36@36": 15 * cuFt} {
+		for _, space := range []string{"cargo=13 x 2.4 x 2.6 m", "cargo=4 x 2 x 2 m", "litres=1200"} {
+			car := compute(t, "car", space, "balloons="+balloons)
+			assert.GreaterOrEqual(t, car.Number("litres"), 1000*litres/0.64, "%s, %s", balloons, space)
+		}
+	}
+}

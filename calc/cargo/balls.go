@@ -15,6 +15,11 @@ func (r room) packingFraction(diameterMM float64) float64 {
 	return 1 - (0.390 + 1.740/float64(ratio*ratio))
 }
 
+// packedMM returns the diameter of the sphere that holds as much as a ball, at least its own diameter.
+func (b Balls) packedMM() float64 {
+	return math.Max(b.DiameterMM, math.Cbrt(b.AirL*mm3PerLitre*6/math.Pi))
+}
+
 // ballLitres returns the room that one ball of many needs, gaps included. They are poured in, or set in rows if that
 // holds more, as for a few large balls. No more go in than fill [MostPacking]; a ball alone that fills more needs more
 // than the room has.

@@ -48,7 +48,7 @@ func TestPackingLaws(t *testing.T) {
 		assert.Greater(t, smaller, fraction, "walls must affect smaller balls less")
 
 		space.DoorWidthMM, space.DoorHeightMM = 0, 0
-		answer, err := cargo.Pack(space, cargo.Load{Balls: []cargo.Balls{{"balls", diameter, 1}}})
+		answer, err := cargo.Pack(space, cargo.Load{Balls: []cargo.Balls{{"balls", diameter, 1, 0}}})
 		require.NoError(t, err)
 		if len(answer.Refused) > 0 {
 			return

@@ -51,7 +51,7 @@ func airByName(load *cargo.Load) map[string]float64 {
 	for i := range load.Balls {
 		b := &load.Balls[i]
 		b.Name = fmt.Sprint("balls ", i)
-		air[b.Name] = float64(b.Count) * math.Pi / 6 * math.Pow(b.DiameterMM, 3) / 1e6
+		air[b.Name] = float64(b.Count) * max(b.AirL, math.Pi/6*math.Pow(b.DiameterMM, 3)/1e6)
 	}
 	for i := range load.Clusters {
 		c := &load.Clusters[i]
@@ -76,8 +76,8 @@ func TestWhatHoldsMoreThanTheSpaceIsRefused(t *testing.T) {
 		"cluster": {cargo.Space{Litres: 100},
 			cargo.Load{Clusters: []cargo.Clusters{{"c", 400, 2, cargo.Filling{AirL: 77, BalloonMM: 400}}}}},
 		"ball": {cargo.Space{LengthMM: 1000, WidthMM: 1000, HeightMM: 1000, Litres: 1},
-			cargo.Load{Balls: []cargo.Balls{{"b", 1000, 1}}}},
-		"pressed ball": {cargo.Space{Litres: 1000}, cargo.Load{Balls: []cargo.Balls{{"b", 1100, 1}}, SqueezePct: 10}},
+			cargo.Load{Balls: []cargo.Balls{{"b", 1000, 1, 0}}}},
+		"pressed ball": {cargo.Space{Litres: 1000}, cargo.Load{Balls: []cargo.Balls{{"b", 1100, 1, 0}}, SqueezePct: 10}},
 	} {
 		answer, err := cargo.Pack(row.space, row.load)
 		require.NoError(t, err, name)

@@ -35,7 +35,7 @@ func TestPouredBallsAgainstPushedApartBalls(t *testing.T) {
 		box, diameter := [3]float64{row[0], row[1], row[2]}, row[3]
 		t.Run(fmt.Sprint(row), func(t *testing.T) {
 			answer, err := cargo.Pack(cargo.Space{LengthMM: box[0], WidthMM: box[1], HeightMM: box[2]}, cargo.Load{
-				Balls: []cargo.Balls{{"balls", diameter, 1}},
+				Balls: []cargo.Balls{{"balls", diameter, 1, 0}},
 			})
 			require.NoError(t, err)
 			ours := answer.Shares[0].PerTrip

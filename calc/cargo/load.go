@@ -13,7 +13,11 @@ func (l Load) check() error {
 		return fmt.Errorf("packing of %g: %w, %g to %g", l.Packing, ErrMeasure, LeastPacking, MostPacking)
 	}
 	for _, balls := range l.Balls {
-		if err := checkThing(balls.Name, balls.Count, "diameter", balls.DiameterMM); err != nil {
+		err := checkThing(balls.Name, balls.Count, "diameter", balls.DiameterMM)
+		if err == nil && balls.AirL != 0 {
+			err = checkAir(balls.Name, balls.AirL)
+		}
+		if err != nil {
 			return err
 		}
 	}
@@ -48,9 +52,16 @@ func checkThing(name string, count int, measure string, mm float64) error {
 	return checkMM(fmt.Sprintf("%q's %s", name, measure), mm, SmallestMM, LargestMM)
 }
 
+func checkAir(name string, litres float64) error {
+	if !(litres >= SmallestAirL && litres <= LargestAirL) {
+		return fmt.Errorf("%q's air of %g litres: %w, %g to %g", name, litres, ErrMeasure, SmallestAirL, float64(LargestAirL))
+	}
+	return nil
+}
+
 func (f Filling) check(name string) error {
-	if !(f.AirL >= SmallestAirL && f.AirL <= LargestAirL) {
-		return fmt.Errorf("%q's air of %g litres: %w, %g to %g", name, f.AirL, ErrMeasure, SmallestAirL, float64(LargestAirL))
+	if err := checkAir(name, f.AirL); err != nil {
+		return err
 	}
 	return checkMM(fmt.Sprintf("%q's largest balloon", name), f.BalloonMM, SmallestMM, LargestMM)
 }

@@ -6,11 +6,14 @@ import (
 	"garlandry/calc/outline"
 )
 
-// Balls are loose balloons of one kind: whole balls of that diameter.
+// Balls are loose balloons of one kind. They go through a door by their diameter. A pear holds more than the sphere of
+// its diameter: AirL is the air in one, and they pack as spheres of that air. 0, or less than the sphere, means a
+// sphere.
 type Balls struct {
 	Name       string  `json:"name"`
 	DiameterMM float64 `json:"diameter_mm"`
 	Count      int     `json:"count"`
+	AirL       float64 `json:"air_l,omitempty"`
 }
 
 // Clusters are loose clusters of one kind. They go through a door as balls of their reach, but they are soft and fill
@@ -120,7 +123,7 @@ func Pack(space Space, load Load) (Answer, error) {
 	answer := Answer{SpaceLitres: r.litres()}
 	softness := 1 - load.SqueezePct/100
 	for _, balls := range load.Balls {
-		each := r.ballLitres(balls.DiameterMM)
+		each := r.ballLitres(balls.packedMM())
 		if answer.takes(r, balls.Name, balls.Count, balls.DiameterMM*softness, each) {
 			answer.add(balls.Name, balls.Count, each)
 		}

@@ -33,7 +33,7 @@ func ExamplePack() {
 func TestPackCases(t *testing.T) {
 	box := cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 1000}
 	low := cargo.Space{LengthMM: 2000, WidthMM: 1000, HeightMM: 500}
-	balls := func(mm float64, count int) []cargo.Balls { return []cargo.Balls{{"a", mm, count}} }
+	balls := func(mm float64, count int) []cargo.Balls { return []cargo.Balls{{"a", mm, count, 0}} }
 	sections := func(length, across float64, count int) []cargo.Sections {
 		return []cargo.Sections{{"s", length, across, count, cargo.Filling{}}}
 	}
@@ -111,8 +111,8 @@ func TestPackRefuses(t *testing.T) {
 		{"a spoonful", cargo.Space{Litres: 0.01}, cargo.Load{}, cargo.ErrMeasure},
 		{"door not a number", cargo.Space{Litres: 500, DoorWidthMM: nan}, cargo.Load{}, cargo.ErrMeasure},
 		{"squeeze", ok, cargo.Load{SqueezePct: 31}, cargo.ErrMeasure},
-		{"ball of no size", ok, cargo.Load{Balls: []cargo.Balls{{"a", 0, 1}}}, cargo.ErrMeasure},
-		{"a negative number of balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1}}}, cargo.ErrCount},
+		{"ball of no size", ok, cargo.Load{Balls: []cargo.Balls{{"a", 0, 1, 0}}}, cargo.ErrMeasure},
+		{"a negative number of balls", ok, cargo.Load{Balls: []cargo.Balls{{"a", 300, -1, 0}}}, cargo.ErrCount},
 		{"section of no thickness", ok, cargo.Load{Sections: []cargo.Sections{{"s", 1000, 0, 1, cargo.Filling{}}}},
 			cargo.ErrMeasure},
 		{"section of no length", ok, cargo.Load{Sections: []cargo.Sections{{"s", 0, 300, 1, cargo.Filling{}}}},
@@ -153,7 +153,9 @@ func drawSpace(t *rapid.T) cargo.Space {
 func drawLoad(t *rapid.T) cargo.Load {
 	return cargo.Load{
 		Balls: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cargo.Balls {
-			return cargo.Balls{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), rapid.IntRange(0, 200).Draw(t, "balls")}
+			mm := rapid.Float64Range(80, 900).Draw(t, "diameter")
+			air := rapid.Float64Range(0.8, 1.5).Draw(t, "air of the sphere") * math.Pi / 6 * math.Pow(mm, 3) / 1e6
+			return cargo.Balls{"balls", mm, rapid.IntRange(0, 200).Draw(t, "balls"), air}
 		}), 0, 3).Draw(t, "loose"),
 		Clusters: rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cargo.Clusters {
 			return cargo.Clusters{
@@ -205,9 +207,8 @@ func TestPackLaws(t *testing.T) {
 
 		if len(answer.Refused) == 0 && len(answer.Cuts) == 0 {
 			more := load
-			more.Balls = append(
-				[]cargo.Balls{{"one more", rapid.Float64Range(50, 150).Draw(t, "small"), rapid.IntRange(1, 50).Draw(t, "extra")}},
-				load.Balls...)
+			small, extra := rapid.Float64Range(50, 150).Draw(t, "small"), rapid.IntRange(1, 50).Draw(t, "extra")
+			more.Balls = append([]cargo.Balls{{"one more", small, extra, 0}}, load.Balls...)
 			fuller, err := cargo.Pack(space, more)
 			require.NoError(t, err)
 			assert.GreaterOrEqual(t, fuller.Trips, answer.Trips, "more load cannot take fewer trips")
@@ -226,7 +227,7 @@ func TestALargerSpaceNeverTakesMoreTrips(t *testing.T) {
 		larger.WidthMM += rapid.Float64Range(0, 500).Draw(t, "more width")
 		larger.HeightMM += rapid.Float64Range(0, 500).Draw(t, "more height")
 		for _, load := range []cargo.Load{
-			{Balls: []cargo.Balls{{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), 100}}},
+			{Balls: []cargo.Balls{{"balls", rapid.Float64Range(80, 900).Draw(t, "diameter"), 100, 0}}},
 			{Sections: []cargo.Sections{{"section", rapid.Float64Range(200, 9000).Draw(t, "length"),
 				rapid.Float64Range(100, 900).Draw(t, "across"), 10, cargo.Filling{}}}},
 			{Clusters: []cargo.Clusters{{"clusters", 200, 30, cargo.Filling{rapid.Float64Range(2, 600).Draw(t, "air"),
@@ -254,7 +255,7 @@ func FuzzPack(f *testing.F) {
 			sections int, squeeze float64) {
 			answer, err := cargo.Pack(
 				cargo.Space{length, width, height, litres, door, door},
-				cargo.Load{Balls: []cargo.Balls{{"balls", diameter, balls}},
+				cargo.Load{Balls: []cargo.Balls{{"balls", diameter, balls, 0}},
 					Clusters: []cargo.Clusters{{"clusters", diameter, balls, cargo.Filling{section, across}}},
 					Sections: []cargo.Sections{{"section", section, across, sections, cargo.Filling{}}}, SqueezePct: squeeze},
 			)
@@ -270,7 +271,7 @@ func FuzzPack(f *testing.F) {
 
 func BenchmarkPack(b *testing.B) {
 	load := cargo.Load{
-		Balls:      []cargo.Balls{{"clusters", 610, 20}, {"accents", 250, 60}},
+		Balls:      []cargo.Balls{{"clusters", 610, 20, 0}, {"accents", 250, 60, 0}},
 		Sections:   []cargo.Sections{{"base", 5570, 500, 2, cargo.Filling{}}},
 		SqueezePct: 10,
 	}

@@ -17,7 +17,7 @@ const (
 	MostKinds       = 100     // of things in one load
 	LargestSqueeze  = 30.0    // percent
 	LeastPacking    = 0.1     // of the space
-	SmallestAirL    = 0.001   // in one cluster or section
+	SmallestAirL    = 0.001   // in one ball, cluster or section
 	LargestAirL     = 1e7
 )
 
