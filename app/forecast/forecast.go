@@ -73,9 +73,9 @@ type Spell struct{ Person, From, To int }
 const NoTime = -1 << 30
 
 // Budget limits the search for a plan: plans to compare, and simulations of the best. Smaller is how many steps of
-// fewer people, pumps and the like are planned first, so that one more never makes the forecast worse. Holds is how many
-// later starts of filling with helium are tried. Pause, if set, is called every few milliseconds of work. It changes no
-// answer and need not return.
+// fewer people, pumps and the like are planned first, so that one more never makes the forecast worse. Holds is how
+// many later starts of filling with helium are tried. Pause, if set, is called every few milliseconds of work. It
+// changes no answer and need not return.
 type Budget struct {
 	Schedules, Runs int
 	Smaller, Holds  int

@@ -36,8 +36,9 @@ const (
 	hopelessOdds = 0.05 // as in package crew: differences below mean little
 )
 
-// holdHelium plans the filling with helium as late as can be: from the plan's lead before the doors on, or some
-// steps earlier, at most so many. The plan stays if waiting lowers the odds, keeps somebody, or ends later than both it and the doors.
+// holdHelium plans the filling with helium as late as can be: from the plan's lead before the doors on, or some steps
+// earlier, at most so many. The plan stays if waiting lowers the odds, keeps somebody, or ends later than both it and
+// the doors.
 func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 	var fills []int // tasks
 	first := faraway
