@@ -38,8 +38,8 @@ type cached struct {
 
 // Forecast returns the forecast of a job. Now is in local minutes since 1970, ahead of UTC by ahead minutes. With
 // AtOnce it has the [Usual] budget, else at first [Quick], then [Fair]. If only work was done since, it is the forecast
-// before until the better one is ready. A spot other than "" is for what is only tried out. The sentence stays until something
-// changes that matters by [crew.Matters].
+// before until the better one is ready. A spot other than "" is for what is only tried out. The sentence stays until
+// something changes that matters by [crew.Matters].
 func (c *Cache) Forecast(j job.Job, p *plan.Plan, now, ahead int64, spot string) *Forecast {
 	return c.answer(&j, p, now, ahead, spot, false)
 }
