@@ -78,22 +78,23 @@ func TestEveryCalculatorIsDescribed(t *testing.T) {
 // TestOutputKeysOfTheTable checks the keys that readers of the JSON rely on.
 func TestOutputKeysOfTheTable(t *testing.T) {
 	table := map[string]string{
-		"size":     "diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
-		"heat":     "show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
-		"lift":     "gross_g net_g float_h per_cylinder ballast_g",
-		"clusters": "pitch_mm clusters duplets balloons per_m width_mm widest_mm coverage_pct ball_seen_mm ball_mm ties",
-		"match":    "duplets ball_seen_mm target_seen_mm closes_pct",
-		"accents":  "accents coverage_before_pct coverage_after_pct",
-		"outline":  "length_mm sections section_mm",
-		"column":   "layers clusters balloons height_mm",
-		"wall":     "rows columns clusters balloons height_mm",
-		"spares":   "buy spares",
-		"split":    "shares",
-		"bags":     "bags cost left",
-		"dip":      "dip_mm limit_mm share_pct verdict",
-		"tip":      "overturn_factor slide_factor ballast_kg wind_n verdict",
-		"line":     "per_line_n allowed_n factor verdict",
-		"car":      "litres trips longest_mm fits",
+		"size": "diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
+		"heat": "show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
+		"lift": "gross_g net_g float_h per_cylinder ballast_g",
+		"clusters": "pitch_mm clusters duplets balloons per_m width_mm widest_mm coverage_pct ball_seen_mm " +
+			"ball_mm ties",
+		"match":   "duplets ball_seen_mm target_seen_mm closes_pct",
+		"accents": "accents coverage_before_pct coverage_after_pct",
+		"outline": "length_mm sections section_mm",
+		"column":  "layers clusters balloons height_mm",
+		"wall":    "rows columns clusters balloons height_mm",
+		"spares":  "buy spares",
+		"split":   "shares",
+		"bags":    "bags cost left",
+		"dip":     "dip_mm limit_mm share_pct verdict",
+		"tip":     "overturn_factor slide_factor ballast_kg wind_n verdict",
+		"line":    "per_line_n allowed_n factor verdict",
+		"car":     "litres trips longest_mm fits",
 	}
 	require.Equal(t, len(table), len(calc.All()), "calculators in the list")
 	for _, c := range calc.All() {

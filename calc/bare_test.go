@@ -132,7 +132,8 @@ func TestBareListsHaveTheUnitOfREADME(t *testing.T) {
 		t.Run(row.calculator+"/"+row.key, func(t *testing.T) {
 			c, _ := calc.Find(row.calculator)
 			taken := 0
-			for system, same := range map[measure.System]string{measure.Metric: row.metric, measure.Imperial: row.imperial} {
+			for system, same := range map[measure.System]string{measure.Metric: row.metric,
+				measure.Imperial: row.imperial} {
 				raw := c.Example.Raw()
 				if row.key == "points" {
 					raw = map[string]string{"shape": "curve"}

@@ -12,8 +12,8 @@ import (
 type InputError struct {
 	Input   string // the input's key
 	Message string // what is wrong and what is allowed
-	// Example is a text that the input takes beside the other inputs. It is empty if there is none, as for an input that
-	// must go.
+	// Example is a text that the input takes beside the other inputs. It is empty if there is none, as for an input
+	// that must go.
 	Example string
 	Cause   error // the wrapped error; may be nil
 }

@@ -49,8 +49,8 @@ var heatCalculator = Calculator{
 	},
 	Cautions: []string{latex.CautionHeat, latex.CautionEyes, latex.CautionChoking},
 	Example: Example{
-		Story: "Reading room reopening: coral 11-inch sized to 9 in at 10 °C in the hall store, 35 °C under the glass " +
-			"roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
+		Story: "Reading room reopening: coral 11-inch sized to 9 in at 10 °C in the hall store, 35 °C under the " +
+			"glass roof. Charles alone would give 308.15/283.15 = 1.088 of the volume",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "9in"}, {Key: "fill_temp", Text: "10 C"},
 			{Key: "show_temp", Text: "95F"}},
 		Expect: []Expectation{{Key: "volume_ratio", Value: 1.088, Within: 0.006},

@@ -143,7 +143,8 @@ func TestLawsOfHolding(t *testing.T) {
 		assert.LessOrEqual(t, bar(wind).Number("dip_mm"), bar(wind+more).Number("dip_mm")+1e-9)
 
 		warm := func(celsius float64) calc.Result {
-			return compute(t, "heat", "size=11", "to=9in", "fill_temp=15C", "show_temp="+measure.FormatNumber(celsius, 6)+" C")
+			return compute(t, "heat", "size=11", "to=9in", "fill_temp=15C",
+				"show_temp="+measure.FormatNumber(celsius, 6)+" C")
 		}
 		assert.LessOrEqual(t, warm(wind).Number("show_diameter_mm"), warm(wind+more).Number("show_diameter_mm")+1e-9)
 	})

@@ -24,12 +24,14 @@ var liftCalculator = Calculator{
 		latexInput,
 		{Key: "pulls", Label: "One of yours pulls", Kind: KindSmallMass, Min: 0.1, Max: 2000, Example: "8 g",
 			BareMetric: true, Advanced: true,
-			Help: "Set a weight on a kitchen scale to zero, then tie the balloon with its ribbon to it: how much less it " +
-				"reads. It gives the gas in yours."},
-		{Key: "holds", Label: "One of yours holds", Kind: KindVolume, Min: 0.2, Max: 1000, Example: "14 L", BareMetric: true,
-			Advanced: true, Help: "Time a pump or valve of known litres a minute: litres a minute × minutes."},
+			Help: "Set a weight on a kitchen scale to zero, then tie the balloon with its ribbon to it: how much " +
+				"less it reads. It gives the gas in yours."},
+		{Key: "holds", Label: "One of yours holds", Kind: KindVolume, Min: 0.2, Max: 1000, Example: "14 L",
+			BareMetric: true, Advanced: true,
+			Help: "Time a pump or valve of known litres a minute: litres a minute × minutes."},
 		{Key: "gas", Label: "How much more yours hold", Kind: KindNumber, Min: latex.LeastGas, Max: latex.MostGas,
-			Default: "1", Example: "1.1", Advanced: true, Help: "1 is as usual, 1.1 a tenth more. A measured one sets it."},
+			Default: "1", Example: "1.1", Advanced: true,
+			Help: "1 is as usual, 1.1 a tenth more. A measured one sets it."},
 		{
 			Key:      "gel",
 			Label:    "Gel makes it last",

@@ -24,7 +24,9 @@ var expectedSources = []struct {
 	{"One tie joins", calc.MarkCommonPractice, func(c call) bool { return c.is("clusters", "wall") }},
 	{"0.5 of a 260", calc.MarkCommonPractice, func(c call) bool { return c.is("accents") }},
 	{"Scattered discs", calc.MarkFromMemory, func(c call) bool { return c.is("accents") }},
-	{"Accents of two duplets", calc.MarkCommonPractice, func(c call) bool { return c.is("accents") && !c.has("accent") }},
+	{"Accents of two duplets", calc.MarkCommonPractice, func(c call) bool {
+		return c.is("accents") && !c.has("accent")
+	}},
 	{"4 duplets are the most", calc.MarkCommonPractice, func(c call) bool {
 		return c.is("match") && !c.has("max_duplets") ||
 			c.is("clusters") && c.result.Number("duplets") > 4*c.result.Number("clusters")
@@ -45,7 +47,8 @@ var expectedSources = []struct {
 		return c.is("size", "heat", "lift") && !c.has("to") || c.bare("recipe") && usesRecipe(c) || c.bare("with") ||
 			c.bare("accent") || c.bare("balloons")
 	}},
-	{"Gas in a full balloon: helium charts", calc.MarkPublished, func(c call) bool { return oneBalloon(c) && charted(c) }},
+	{"Gas in a full balloon: helium charts", calc.MarkPublished,
+		func(c call) bool { return oneBalloon(c) && charted(c) }},
 	{"Gas in a full 5-", calc.MarkFromMemory, func(c call) bool { return oneBalloon(c) && !charted(c) }},
 	{"A balloon is a sphere", calc.MarkFromMemory, oneBalloon},
 	{"How much gas yours", calc.MarkMeasured, func(c call) bool { return c.is("lift") && says(c, calc.StepGas) }},
@@ -175,7 +178,8 @@ func partOpen(c call) bool {
 
 func on(ground string) func(c call) bool {
 	return func(c call) bool {
-		return c.is("tip") && (c.typed["ground"] == ground || !c.has("ground") && ground == "rubber feet on a dry floor")
+		return c.is("tip") && (c.typed["ground"] == ground || !c.has("ground") &&
+			ground == "rubber feet on a dry floor")
 	}
 }
 

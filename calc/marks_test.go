@@ -90,7 +90,8 @@ var markInWorking = regexp.MustCompile(
 
 // TestTheTableOfSourcesIsWhole checks that each row has a text and a known mark, and that expectedSources knows it.
 func TestTheTableOfSourcesIsWhole(t *testing.T) {
-	marks := []string{calc.MarkPublished, calc.MarkCommonPractice, calc.MarkFromMemory, calc.MarkScaled, calc.MarkMeasured}
+	marks := []string{calc.MarkPublished, calc.MarkCommonPractice, calc.MarkFromMemory, calc.MarkScaled,
+		calc.MarkMeasured}
 	table := calc.Sources(measure.Metric)
 	assert.Len(t, table, len(expectedSources))
 	for _, source := range table {

@@ -24,7 +24,8 @@ var matchCalculator = Calculator{
 		{"duplets", "Duplets", "Duplets of the other size in one cluster", KindCount, true},
 		{"closes_pct", "Difference made up", "Share of the size difference that more duplets make up", KindPercent, false},
 		{"ball_seen_mm", "This cluster, as seen", "How big the cluster of the other size looks", KindSmallLength, true},
-		{"target_seen_mm", "Recipe's cluster, as seen", "How big the cluster of the recipe looks", KindSmallLength, true},
+		{"target_seen_mm", "Recipe's cluster, as seen", "How big the cluster of the recipe looks",
+			KindSmallLength, true},
 	},
 	Example: Example{
 		Story: "Reading room reopening: ink blue comes only in 11 inch, the recipe wants an 18-inch duplet",
@@ -58,8 +59,8 @@ func runMatch(v Values, result *Result) error {
 	stands := cluster.Recipe{part}
 	for n := 1; n <= most; n++ {
 		part.Duplets = n
-		result.step(v.say("{duplet|duplets}", float64(n)), "a free cluster of "+part.String()+", as seen", "{small_length}",
-			cluster.BallSeenMM(cluster.Recipe{part}))
+		result.step(v.say("{duplet|duplets}", float64(n)), "a free cluster of "+part.String()+", as seen",
+			"{small_length}", cluster.BallSeenMM(cluster.Recipe{part}))
 		if n == m.Duplets {
 			stands = cluster.Recipe{part}
 		}

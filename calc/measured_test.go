@@ -24,9 +24,8 @@ func TestAMeasuredBalloonGrowsInProportion(t *testing.T) {
 	twice := compute(t, "heat", append(usual, mm(215.9+2*grown))...)
 	assert.InDelta(t, 215.9+2*grown, twice.Number("show_diameter_mm"), 1e-3)
 	assert.InDelta(t, 215.9-2*(215.9-base.Number("fill_to_mm")), twice.Number("fill_to_mm"), 1e-3)
-	assert.InDelta(t,
-		twice.Number("show_diameter_mm")/215.9*twice.Number("show_diameter_mm")/215.9*twice.Number("show_diameter_mm")/215.9,
-		twice.Number("volume_ratio"), 1e-9)
+	grew := twice.Number("show_diameter_mm") / 215.9
+	assert.InDelta(t, grew*grew*grew, twice.Number("volume_ratio"), 1e-9)
 	assert.InDelta(t, compute(t, "heat", append(usual, "growth=2")...).Number("fill_pct_at_show"),
 		twice.Number("fill_pct_at_show"), 1e-3)
 	size, _ := latex.Find(11)
@@ -68,8 +67,8 @@ func TestMeasurementsThatCannotBeAreRefused(t *testing.T) {
 	}{
 		{"no change of temperature", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "20C",
 			"show_temp": "20C", "became": "10.4in"}},
-		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "18C", "show_temp": "35C",
-			"became": "14in"}},
+		{"misread", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "18C",
+			"show_temp": "35C", "became": "14in"}},
 		{"it shrank in the warmth", "heat", "became", map[string]string{"size": "11", "to": "10in", "fill_temp": "18C",
 			"show_temp": "35C", "became": "9.5in"}},
 		{"it cannot float", "lift", "floated", map[string]string{"size": "5", "to": "4in", "floated": "10 h"}},

@@ -123,8 +123,9 @@ func TestOddCallsGetANote(t *testing.T) {
 		"a bar that is a string": {"dip", map[string]string{"loads": "90kg"}, "only says that the bar fails"},
 		"gel for half a year": {"lift", map[string]string{"size": "36", "to": "33in", "gel": "30"},
 			"longer than latex lasts"},
-		"as many as may be, and too few":   {"match", map[string]string{"max_duplets": "3"}, "smaller than the recipe's"},
-		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "12@11"}, "lies flat"},
+		"as many as may be, and too few": {"match", map[string]string{"max_duplets": "3"}, "smaller than the recipe's"},
+		"one duplet for a cluster of more": {"match", map[string]string{"recipe": "2x11@9", "with": "12@11"},
+			"lies flat"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			c, _ := calc.Find(row.calculator)

@@ -107,8 +107,8 @@ var sizeCalculator = Calculator{
 	},
 	Cautions: []string{latex.CautionChoking, latex.CautionAllergy, latex.CautionEyes},
 	Example: Example{
-		Story: "Reading room reopening: an ink-blue 11-inch sized to 9 in is round; a sphere of 9 in holds 4/3 π 11.43³ " +
-			"cm³ = 6.26 litres",
+		Story: "Reading room reopening: an ink-blue 11-inch sized to 9 in is round; a sphere of 9 in holds 4/3 π " +
+			"11.43³ cm³ = 6.26 litres",
 		Inputs: []Entry{{Key: "size", Text: "11"}, {Key: "to", Text: "9in"}},
 		Expect: []Expectation{
 			{Key: "diameter_mm", Value: 228.6, Within: 1e-6}, {Key: "circumference_mm", Value: 718.17, Within: 0.01},

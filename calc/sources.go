@@ -20,8 +20,10 @@ type sourceRow struct {
 // a calculator uses it. The marks of floors and of tubes stand beside their figures in calc/rig, see [friction] and
 // [modulus].
 var sourceTable = [...]sourceRow{
-	{"rest", MarkPublished, "Balloons come to rest by FIRE: Bitzek et al., Physical Review Letters 97 (2006) 170201", nil},
-	{"spheres", MarkFromMemory, "Balloons as soft spheres of equal stiffness, held at their necks by weak springs", nil},
+	{"rest", MarkPublished, "Balloons come to rest by FIRE: Bitzek et al., Physical Review Letters 97 (2006) 170201",
+		nil},
+	{"spheres", MarkFromMemory, "Balloons as soft spheres of equal stiffness, held at their necks by weak springs",
+		nil},
 	{"push", MarkCommonPractice, "The push: quads of 11-inch balloons sized to 9.5 in stand two to the foot, eight " +
 		"balloons a foot", nil},
 	{"push/own", MarkMeasured, "Your own push", nil},
@@ -36,36 +38,37 @@ var sourceTable = [...]sourceRow{
 	{"line/ellipse", MarkPublished, "Ellipse: complete elliptic integral, Abramowitz & Stegun chapter 17", nil},
 	{"line/catenary", MarkPublished, "Catenary: its closed formula (textbook geometry)", nil},
 	{"line/parabola", MarkPublished, "Parabola: its closed formula (textbook geometry)", nil},
-	{"line/curve", MarkPublished, "Free curve: centripetal Catmull-Rom through the points, measured by quadrature", nil},
+	{"line/curve", MarkPublished, "Free curve: centripetal Catmull-Rom through the points, measured by quadrature",
+		nil},
 	{"line/sections", MarkCommonPractice, "A long base is carried in sections two people can take through a door", nil},
-	{"column/wound", MarkFromMemory, "Layers are wound round the pole, each turned against the next; only foot and top " +
-		"are tied", nil},
+	{"column/wound", MarkFromMemory, "Layers are wound round the pole, each turned against the next; only foot and " +
+		"top are tied", nil},
 	{"wall/nested", MarkFromMemory, "Strings side by side nest as touching quads turned by half a step do: 2.073 " +
 		"diameters apart, by geometry. Other recipes are treated alike", nil},
 	{"wall/closest", MarkPublished, "Balloons fill at most 0.64 of the wall, those of several sizes at least 0.60: " +
 		"random packings, Berryman, Physical Review A 27 (1983) 1053; Scott, Nature 188 (1960) 908", nil},
 	{"size/full", MarkCommonPractice, "Full diameter of each size", nil},
 	{"size/decor", MarkCommonPractice, "Usual diameter of each size for décor", nil},
-	{"size/gas", MarkPublished, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, 0.5 for " +
-		"11-inch, 0.55 for 12-inch, 1.5 for 16-inch, 15 for 36-inch", nil},
-	{"size/gas/others", MarkFromMemory, "Gas in a full 5-, 10-, 18- or 24-inch balloon: up to a fifth more than a sphere",
-		nil},
+	{"size/gas", MarkPublished, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, 0.5 " +
+		"for 11-inch, 0.55 for 12-inch, 1.5 for 16-inch, 15 for 36-inch", nil},
+	{"size/gas/others", MarkFromMemory, "Gas in a full 5-, 10-, 18- or 24-inch balloon: up to a fifth more than a " +
+		"sphere", nil},
 	{"size/pear", MarkFromMemory, "A balloon is a sphere up to {0} % of full and a pear when full",
 		[]float64{latex.RoundPct}},
 	{"size/gas/own", MarkMeasured, "How much gas yours hold", nil},
 	{"size/latex", MarkCommonPractice, "Mass of one empty balloon of each size; weigh ten of yours to replace it", nil},
 	{"size/latex/own", MarkMeasured, "Mass of your own balloon", nil},
-	{"rubber/law", MarkPublished, "Thin sphere of Mooney-Rivlin rubber (Rivlin 1952), as in Müller & Strehlow, Rubber " +
-		"and Rubber Balloons, Lecture Notes in Physics 637 (2004)", nil},
+	{"rubber/law", MarkPublished, "Thin sphere of Mooney-Rivlin rubber (Rivlin 1952), as in Müller & Strehlow, " +
+		"Rubber and Rubber Balloons, Lecture Notes in Physics 637 (2004)", nil},
 	{"rubber/constants", MarkFromMemory, "The rubber's two constants, its density and how far a full balloon is " +
 		"stretched", nil},
-	{"heat/gas", MarkPublished, "Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law when " +
-		"the rubber is slack", nil},
+	{"heat/gas", MarkPublished, "Gas law with the pressure of the rubber, n R T = (air + rubber) V; Charles's law " +
+		"when the rubber is slack", nil},
 	{"heat/own", MarkMeasured, "How much yours grow", nil},
 	{"air/standard", MarkPublished, "Standard atmosphere: ISO 2533, US Standard Atmosphere 1976", nil},
 	{"air/moist", MarkPublished, "Moist air: Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149, CIPM-2007", nil},
-	{"helium", MarkFromMemory, "Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = {1} cm³/mol",
-		[]float64{latex.HeliumVirialCM3}},
+	{"helium", MarkFromMemory, "Helium's molar mass (IUPAC) and compressibility, Z = 1 + B p / R T with B = {1} " +
+		"cm³/mol", []float64{latex.HeliumVirialCM3}},
 	{"cylinder/rated", MarkFromMemory, "Cylinders are rated by what comes out at 70 °F (21 °C) at sea level", nil},
 	{"float", MarkScaled, "Float time: a plain full 11-inch floats {0} to {0} hours; other sizes scaled by radius " +
 		"× thickness of the skin", []float64{latex.AnchorMinHours, latex.AnchorMaxHours}},
@@ -75,11 +78,11 @@ var sourceTable = [...]sourceRow{
 		[]float64{latex.BallastFactor}},
 	{"spares/quantile", MarkPublished, "Quantile of the negative binomial distribution, exact", nil},
 	{"spares/breakage", MarkCommonPractice, "Breakage of 2 to 3 % with practised hands, 5 % with beginners", nil},
-	{"split/remainder", MarkPublished, "Largest remainder (Hamilton's method of apportionment); equal remainders go to " +
-		"the larger share, then to the earlier", nil},
+	{"split/remainder", MarkPublished, "Largest remainder (Hamilton's method of apportionment); equal remainders go " +
+		"to the larger share, then to the earlier", nil},
 	{"split/all", MarkCommonPractice, "No colour is left out when there is enough for all", nil},
-	{"bags/cheapest", MarkPublished, "Least cost, then fewest left over, then fewest bags, exact by dynamic programming",
-		nil},
+	{"bags/cheapest", MarkPublished, "Least cost, then fewest left over, then fewest bags, exact by dynamic " +
+		"programming", nil},
 	{"bar/beam", MarkPublished, "Elastic beam on two supports: superposed point and spread loads (textbook formulas, " +
 		"AISC Manual Table 3-23)", nil},
 	{"bar/bench", MarkMeasured, "Your bench test", nil},
@@ -99,10 +102,10 @@ var sourceTable = [...]sourceRow{
 	{"wind/gusts", MarkFromMemory, "Gusts are {1} times the mean wind", []float64{rig.GustFactor}},
 	{"wind/highest", MarkFromMemory, "No light décor stands in gusts over {speed}, whatever it weighs: the top of " +
 		"Beaufort 5", []float64{rig.HighestWindMPS}},
-	{"wind/act", MarkPublished, "Act at {part} and {part} of the strongest wind: event guide of a public park (Cardiff " +
-		"council)", []float64{rig.WatchPart, rig.TakeDownPart}},
-	{"tip/factor", MarkFromMemory, "Factor {1} against tipping and sliding: guidance on temporary demountable structures",
-		[]float64{rig.TipFactor}},
+	{"wind/act", MarkPublished, "Act at {part} and {part} of the strongest wind: event guide of a public park " +
+		"(Cardiff council)", []float64{rig.WatchPart, rig.TakeDownPart}},
+	{"tip/factor", MarkFromMemory, "Factor {1} against tipping and sliding: guidance on temporary demountable " +
+		"structures", []float64{rig.TipFactor}},
 	{"hang/lean", MarkPublished, "Pull in leaning lines: weight / lines / cosine of the lean (statics)", nil},
 	{"hang/knot", MarkFromMemory, "Knots keep 50 to 90 % of the strength; {part} counts", []float64{rig.KnotFactor}},
 	{"hang/factor", MarkFromMemory, "Safety factor 5 to 12 for rope; {0} counts", []float64{rig.LineFactor}},
@@ -111,8 +114,8 @@ var sourceTable = [...]sourceRow{
 		"Technology 23 (2005) 169", nil},
 	{"car/litres", MarkPublished, "Litres of a car: bricks of 200 × 100 × 50 mm, as ISO 3832 counts them", nil},
 	{"car/shape", MarkFromMemory, "Shape of a loading space known by its litres alone: 2.2 : 1.3 : 1", nil},
-	{"car/packing", cargo.CommonPackingMark, "Soft clusters and sections fill {2} of a car, at the loose end of random " +
-		"packings (0.555 to 0.64)", []float64{cargo.CommonPacking}},
+	{"car/packing", cargo.CommonPackingMark, "Soft clusters and sections fill {2} of a car, at the loose end of " +
+		"random packings (0.555 to 0.64)", []float64{cargo.CommonPacking}},
 	{"car/bend", MarkCommonPractice, "A section bends no tighter than its own thickness", nil},
 	{"car/squeeze", MarkCommonPractice, "Soft work gives {0} % at the door", []float64{cargo.CommonSqueezePct}},
 }

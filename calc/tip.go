@@ -79,8 +79,8 @@ var tipCalculator = Calculator{
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLifting},
 	Example: Example{
 		Story: "A closed backdrop 2 m square, its middle 1.25 m up, in 10 m/s, on feet 1 m deep. The wind pushes with " +
-			"½ × 1.25 × 10² × 1.80 × 4 = 450 N, 0.1 m above the middle. That needs 450 × 1.35 × 1.5 / 0.5 / 9.81 = 186 kg in " +
-			"all. It weighs 20 kg",
+			"½ × 1.25 × 10² × 1.80 × 4 = 450 N, 0.1 m above the middle. That needs 450 × 1.35 × 1.5 / 0.5 / 9.81 = " +
+			"186 kg in all. It weighs 20 kg",
 		Inputs: []Entry{{Key: "width", Text: "2m"}, {Key: "height", Text: "2m"}, {Key: "bottom", Text: "0.25m"},
 			{Key: "weight", Text: "20kg"}, {Key: "base_depth", Text: "1m"}, {Key: "wind", Text: "10 m/s"},
 			{Key: "ground", Text: "wood feet on concrete"}},

@@ -2,8 +2,8 @@ package main
 
 // transportBreaks break which load brings what, who fetches it, and how long carrying in takes.
 var transportBreaks = []mutation{
-	{"a piece does not wait for its later loads", "app/plan/task/card_fix.go", "d.arrivals(p)...", "d.arrivals(p)[:0]...",
-		by("./app/plan", "TestAPieceWaitsForAllItsLoads")},
+	{"a piece does not wait for its later loads", "app/plan/task/card_fix.go", "d.arrivals(p)...",
+		"d.arrivals(p)[:0]...", by("./app/plan", "TestAPieceWaitsForAllItsLoads")},
 	{"what no car takes is put up all the same", "app/plan/count/carriage.go",
 		"return c.OnSite || c.Carried == InClusters",
 		"return c.OnSite", by("./app/plan", "TestWhatTheCarDoesNotTakeIsMadeAtTheVenue")},
@@ -16,7 +16,8 @@ var transportBreaks = []mutation{
 	{"further loads are fetched however long they take", "app/plan/transport/worth.go",
 		"float64(float64(rounds-1)*w.trip) +",
 		"float64(0*float64(rounds-1)*w.trip) +", by("./app/forecast", "TestALargerCarNeverMakesThePlanWorse")},
-	{"what the user wants brought is left behind", "app/plan/transport/worth.go", "picked == PickBrought && !meant.OnSite",
+	{"what the user wants brought is left behind", "app/plan/transport/worth.go",
+		"picked == PickBrought && !meant.OnSite",
 		`picked == "" && !meant.OnSite`, by("./app/plan", "TestFurtherLoadsAreWeighedAgainstTheVenue")},
 	{"a lift takes no time", "app/plan/task/way_in.go", "plus(d.stairs(things)).plus(lift)", "plus(d.stairs(things))",
 		by("./app/plan", "TestUnloadingFollowsFromTheWayIn")},

@@ -15,7 +15,8 @@ import (
 // tookFor returns the tables after all ten were made in so many minutes, of 20 by the table.
 func tookFor(t testing.TB, minutes float64, more ...job.Change) job.Job {
 	j := tables(more...)
-	return laterMS(t, j, "Ines", at(t, j.Brief.In)*60_000, job.Count(tableCard, 10), job.Put(tableCard, "took", minutes))
+	return laterMS(t, j, "Ines", at(t, j.Brief.In)*60_000, job.Count(tableCard, 10),
+		job.Put(tableCard, "took", minutes))
 }
 
 func fillOf(t testing.TB, j job.Job) *forecast.Comparison {

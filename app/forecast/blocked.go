@@ -129,8 +129,8 @@ func (f *Forecast) most(t *crew.Task) (most int) {
 		hands := 0
 		for i := range f.job.People {
 			p := &f.job.People[i]
-			if (len(t.By) == 0 || slices.Contains(t.By, p.Key)) && (len(p.Only) == 0 || slices.Contains(p.Only, t.Place)) &&
-				(len(p.Free) == 0 || within(p.Free, at)) {
+			if (len(t.By) == 0 || slices.Contains(t.By, p.Key)) &&
+				(len(p.Only) == 0 || slices.Contains(p.Only, t.Place)) && (len(p.Free) == 0 || within(p.Free, at)) {
 				hands++
 			}
 		}

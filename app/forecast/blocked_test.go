@@ -103,7 +103,8 @@ func TestShineWaitsForSomethingThatHangs(t *testing.T) {
 func TestPeopleWhoNeverMeetCannotWorkTogether(t *testing.T) {
 	t.Parallel()
 	from := func(bea string) *forecast.Forecast {
-		return clockOf(t, job.Try(solo(), []job.Change{job.Put("member/a", "name", "Ines"), job.Put("member/a", "home", true),
+		return clockOf(t, job.Try(solo(), []job.Change{job.Put("member/a", "name", "Ines"),
+			job.Put("member/a", "home", true),
 			job.Put("member/a", "to", "2027-05-08T10:00"), job.Put("member/b", "name", "Bea"),
 			job.Put("member/b", "from", bea)}), 0, nil)
 	}

@@ -146,7 +146,8 @@ func (f *Forecast) since(was *Forecast) {
 	before := crew.Forecast{Done: was.Odds, Half: was.Half, Ninety: was.Ninety}
 	later := f.Ninety - was.Ninety
 	switch {
-	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors || f.Without() != was.Without():
+	case f.Verdict == "past" || !crew.Matters(before, f.forecast) && f.Doors != was.Doors ||
+		f.Without() != was.Without():
 		// the sentence names the cards left, those that nobody can do or the doors, so it is new
 	case !crew.Matters(before, f.forecast):
 		f.Verdict, f.Sentence, f.Change = was.Verdict, was.Sentence, was.Change

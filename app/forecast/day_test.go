@@ -199,8 +199,9 @@ func TestATickBeforeItIsSentHasNoTime(t *testing.T) {
 	j, in := loaded(t)
 	sent := clockOf(t, later(t, j, "Ines", in, job.Put("card/load", "done", true)), in, nil)
 	state := j.State.Clone()
-	state.Apply(job.PendingRec(job.Op{ID: "not-sent-yet", Device: "Ines", Number: 7, Version: job.Version, Kind: job.Set,
-		Entity: "card/load", Field: "done", Value: job.Put("", "", true).Value}, job.Author{Role: job.Helper, Name: "Ines"}))
+	state.Apply(job.PendingRec(job.Op{ID: "not-sent-yet", Device: "Ines", Number: 7, Version: job.Version,
+		Kind: job.Set, Entity: "card/load", Field: "done", Value: job.Put("", "", true).Value},
+		job.Author{Role: job.Helper, Name: "Ines"}))
 	c := clockOf(t, job.Read(j.ID, state, j.Private), in, nil)
 	require.True(t, c.Planned(), c.Sentence)
 	assert.InDelta(t, sent.Finish, c.Finish, 30)

@@ -113,7 +113,8 @@ func (l *mitigationList) alone(b *Blocked) {
 	minutes := l.minutesOf(b.Key) * (l.plan.Figure("hands/alone") - 1)
 	l.cure(&Mitigation{Key: "alone/" + b.Key, Title: "Do “" + b.Title + "” with one pair of hands", Minutes: minutes,
 		Cost:    aloneCost(minutes),
-		Changes: []job.Change{job.Put("choice/"+task.AloneKey(b.Key), "pick", task.PickAlone)}, matter: "alone/" + b.Key})
+		Changes: []job.Change{job.Put("choice/"+task.AloneKey(b.Key), "pick", task.PickAlone)},
+		matter:  "alone/" + b.Key})
 }
 
 // insteadOfHome makes the piece of a card at the venue.

@@ -67,7 +67,8 @@ func (l *mitigationList) drivers() {
 	}
 	for i := range l.job.Crew {
 		if m := &l.job.Crew[i]; stuck && !m.Drives {
-			l.cure(&Mitigation{Key: "drives/" + m.ID, Title: m.Name + " drives", Cost: "only with a licence and insurance",
+			l.cure(&Mitigation{Key: "drives/" + m.ID, Title: m.Name + " drives",
+				Cost:    "only with a licence and insurance",
 				Changes: []job.Change{job.Put("member/"+m.ID, "drives", true)}, matter: "drives"})
 		}
 	}

@@ -187,7 +187,8 @@ func DropRates(j *job.Job, key, note string) (changes []job.Change) {
 			len(why.Readings) == 0 || !rightAfter(&why.Readings[0], &value.Readings[0]) {
 			continue
 		}
-		changes = append(changes, job.Put(entity, "value", valueBefore(value)), job.Put(entity, "note", valueBefore(why)))
+		changes = append(changes, job.Put(entity, "value", valueBefore(value)),
+			job.Put(entity, "note", valueBefore(why)))
 	}
 	return changes
 }

@@ -21,7 +21,8 @@ type tapped struct {
 // logOf returns a job with a day, two pieces and what people tapped on it.
 func logOf(taps []tapped) job.Job {
 	changes := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
-		job.Put("member/a", "name", "Ines"), job.Put("member/a", "skill", "practised"), job.Put("member/b", "name", "Bea")}
+		job.Put("member/a", "name", "Ines"), job.Put("member/a", "skill", "practised"),
+		job.Put("member/b", "name", "Bea")}
 	for _, id := range []string{"one", "two"} {
 		changes = append(changes, sample.Piece(id, "tables", map[string]any{"count": 10, "each": 8, "built": "site",
 			"colours": sample.Shares("coral", 1.0)})...)

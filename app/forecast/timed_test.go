@@ -15,8 +15,8 @@ import (
 // tables returns a job on its day with ten table pieces, 20 minutes of a practised pair of hands.
 func tables(more ...job.Change) job.Job {
 	day := []job.Change{job.Put("brief", "in", "2027-05-08T08:00"), job.Put("brief", "doors", "2027-05-08T14:00"),
-		job.Put("member/a", "name", "Ines"), job.Put("member/a", "skill", "practised"), job.Put("member/b", "name", "Bea"),
-		job.Put("member/b", "skill", "practised")}
+		job.Put("member/a", "name", "Ines"), job.Put("member/a", "skill", "practised"),
+		job.Put("member/b", "name", "Bea"), job.Put("member/b", "skill", "practised")}
 	day = append(day, piece("tables", "tables", map[string]any{"count": 10, "each": 8, "built": "site",
 		"colours": shares("coral", 1.0)})...)
 	return made(append(day, more...)...)

@@ -80,7 +80,8 @@ func TestTwoCarsFetchAtTheSameTime(t *testing.T) {
 	require.True(t, first && second)
 	assert.Equal(t, []string{"Nora"}, f.Names(one))
 	assert.Equal(t, []string{"Emil"}, f.Names(two))
-	assert.True(t, one.Start < two.End && two.Start < one.End, "%d-%d and %d-%d", one.Start, one.End, two.Start, two.End)
+	assert.True(t, one.Start < two.End && two.Start < one.End, "%d-%d and %d-%d", one.Start, one.End, two.Start,
+		two.End)
 	alone := job.Try(j, []job.Change{job.Put("kit/hatch", "driver", "nora")})
 	f = clockOf(t, alone, longBefore(t, j), nil)
 	for _, trip := range tripsOf(f) {
@@ -119,8 +120,8 @@ func TestABeginnerNeverFetchesALoad(t *testing.T) {
 func TestSomebodyMayDrive(t *testing.T) {
 	t.Parallel()
 	j := job.Try(bringAll(readJob(t, "hilltop-wedding")), []job.Change{job.Put("kit/car", "litres", 1600),
-		job.Put("kit/car", "longest_mm", 1900), job.Put("kit/car", "driver", ""), job.Put("member/pia", "drives", false),
-		job.Put("member/pia", "skill", "beginner")})
+		job.Put("kit/car", "longest_mm", 1900), job.Put("kit/car", "driver", ""),
+		job.Put("member/pia", "drives", false), job.Put("member/pia", "skill", "beginner")})
 	p := plan.Make(j)
 	f := clockOf(t, j, longBefore(t, j), nil)
 	fix := f.FindFix(j, &p, "drives/otto")

@@ -35,7 +35,8 @@ var memberNoun = Noun{Name: "member", InFile: "crew", Label: "Crew", Fields: []F
 var kitNoun = Noun{Name: "kit", InFile: "kit", Label: "Kit", Fields: []Field{
 	{Name: "kind", Label: "What it is", Kind: OneOf, Default: `"frame"`,
 		Choices: []Choice{{"frame", "Frame"}, {"pole", "Column stand"}, {"digits", "Number frame"},
-			{"pump", "Pump"}, {"ladder", "Ladder"}, {"car", "Car"}, {"cylinder", "Helium cylinder"}, {"other", "Other"}}},
+			{"pump", "Pump"}, {"ladder", "Ladder"}, {"car", "Car"}, {"cylinder", "Helium cylinder"},
+			{"other", "Other"}}},
 	{Name: "name", Label: "Name", Kind: Text, Required: true, Max: 80},
 	{Name: "count", Label: "How many", Kind: Whole, Max: 1000, Default: "1"},
 	{Name: "width_mm", Label: "Width or span", Kind: Length, Max: 20000, Default: "0",

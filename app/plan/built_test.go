@@ -13,11 +13,12 @@ import (
 // Columns are built at the venue. The plan says so where one load would take them ready made.
 func TestColumnsThatFitOneLoad(t *testing.T) {
 	says := func(n int, more ...job.Change) bool {
-		columns := piece("aisle", "column", map[string]any{"height_mm": 1500, "count": n, "recipe": "2x11@9", "accents": 0,
-			"built": "site", "colours": shares("coral", 1.0)})
+		columns := piece("aisle", "column", map[string]any{"height_mm": 1500, "count": n, "recipe": "2x11@9",
+			"accents": 0, "built": "site", "colours": shares("coral", 1.0)})
 		for _, note := range plan.Make(made(append(columns, more...)...)).Notes {
 			if strings.Contains(note.Text, "fits one car load") {
-				assert.Equal(t, "aisle is built at the venue. Made at home, it all fits one car load and saves time there.",
+				assert.Equal(t,
+					"aisle is built at the venue. Made at home, it all fits one car load and saves time there.",
 					note.Text)
 				return true
 			}

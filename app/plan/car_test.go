@@ -35,7 +35,8 @@ func TestTripsAgreeWithTheBags(t *testing.T) {
 			for key, card := range cards(p) {
 				if strings.HasPrefix(key, "card/trip/") {
 					trips++
-					assert.GreaterOrEqual(t, card.MinutesBy["practised"], 2.0*20+2*15, "there and back, load and carry in")
+					assert.GreaterOrEqual(t, card.MinutesBy["practised"], 2.0*20+2*15,
+						"there and back, load and carry in")
 				}
 			}
 			assert.GreaterOrEqual(t, trips, airL/0.64/1600)

@@ -62,7 +62,8 @@ func TestPlansInFeetAreInFeet(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			j := job.Try(readJob(t, name), []job.Change{job.Put("brief", "units", "imperial")})
 			for _, text := range strings.Split(write(plan.Make(j)), "\n") {
-				if strings.HasPrefix(text, "PIECE") || strings.HasPrefix(text, "  section") || strings.HasPrefix(text, "FIGURE") ||
+				if strings.HasPrefix(text, "PIECE") || strings.HasPrefix(text, "  section") ||
+					strings.HasPrefix(text, "FIGURE") ||
 					strings.HasPrefix(text, "  - ") {
 					continue
 				}

@@ -9,8 +9,8 @@ import (
 
 // noteRules lists the rules that add notes. A new rule is one file and one line here.
 func noteRules() []func(*draft) {
-	return []func(*draft){outdoorNotes, briefNotes, colourNotes, frameNotes, spanNotes, dipNotes, signNotes, heliumNotes,
-		warmthNotes, allergyNotes, childrenNotes, powerNotes, carNotes, builtNotes, handsNotes}
+	return []func(*draft){outdoorNotes, briefNotes, colourNotes, frameNotes, spanNotes, dipNotes, signNotes,
+		heliumNotes, warmthNotes, allergyNotes, childrenNotes, powerNotes, carNotes, builtNotes, handsNotes}
 }
 
 // draft is the input of the note rules.

@@ -86,7 +86,8 @@ func oneOr(n int, one, several string) string {
 func (d *draft) carWords() string {
 	cars := d.transport.Cars
 	if len(cars) == 1 && !cars[0].Known {
-		return "a car of about " + phrase.Number(figures.RoundUpTo(cars[0].Litres, 10)) + " litres (write yours into the kit)"
+		return "a car of about " + phrase.Number(figures.RoundUpTo(cars[0].Litres, 10)) +
+			" litres (write yours into the kit)"
 	}
 	var list []string
 	for i := range cars {
@@ -101,8 +102,8 @@ func (d *draft) movedNote(m *transport.Moved) {
 	case m.Saves && m.How == count.NotCarried:
 		d.bringNote(m)
 	case m.Saves:
-		d.Warn(m.Piece, m.Name+" takes further loads in joined sections. Its clusters travel loose and are joined at the "+
-			"venue, which takes less time.")
+		d.Warn(m.Piece, m.Name+" takes further loads in joined sections. Its clusters travel loose and are joined "+
+			"at the venue, which takes less time.")
 	case m.TooMany:
 		d.Warn(m.Piece, m.Name+" takes more than "+phrase.Count(transport.MostLoads, "load")+" in "+d.carWords()+
 			". It is planned to be made at the venue.")

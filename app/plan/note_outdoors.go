@@ -24,8 +24,8 @@ func outdoorNotes(d *draft) {
 	d.stakeNotes()
 	d.bunchNotes()
 	if d.Sunny() {
-		d.Inform("", "Sun: hang balloons in the shade of a tree, a roof or a wall, pale colours where there is none, and "+
-			"put them out last. Keep bags and cars in the shade.")
+		d.Inform("", "Sun: hang balloons in the shade of a tree, a roof or a wall, pale colours where there is none, "+
+			"and put them out last. Keep bags and cars in the shade.")
 	}
 	if d.Rains() {
 		d.Warn("", "Rain: cover pumps, leads and cloths, and keep plugs off the ground. Wet ladders and floors are "+
@@ -42,7 +42,8 @@ func (d *draft) limitNotes() {
 	text := "Gusts of " + d.Gust() + " are expected. With all that holds it, this comes down before: " + names + ". "
 	if atMost {
 		text += "Light décor may not stand in more than " +
-			measure.FormatSpeed(figures.RoundDownTo(rig.TakeDownPart*rig.HighestWindMPS, 0.1), d.Units) + ", whatever holds it. "
+			measure.FormatSpeed(figures.RoundDownTo(rig.TakeDownPart*rig.HighestWindMPS, 0.1), d.Units) +
+			", whatever holds it. "
 	}
 	if short {
 		text += "It would need more than " + measure.FormatMass(1000*d.Figures.Get("stand/most-kg"), d.Units) +
@@ -61,7 +62,8 @@ func (d *draft) heavyNotes() {
 	for _, s := range d.Stands {
 		if fewer := d.Deeper(s); s.More && s.Weights >= manyWeights && fewer < s.Weights {
 			d.Warn("", s.Name+": "+phrase.Count(s.Weights, "weight")+" of "+d.FootWeight()+" for gusts of "+d.Gust()+
-				". On feet "+d.Length(2*s.FeetMM())+" deep instead of "+d.Length(s.FeetMM())+" it takes "+strconv.Itoa(fewer)+".")
+				". On feet "+d.Length(2*s.FeetMM())+" deep instead of "+d.Length(s.FeetMM())+" it takes "+
+				strconv.Itoa(fewer)+".")
 		}
 	}
 }
@@ -74,8 +76,8 @@ func (d *draft) looseNotes() {
 	for _, c := range d.Pieces {
 		if pushN := d.PushN(c); pushN > 0 {
 			d.Warn(c.Piece.ID, c.Piece.Name+": no frame is set, so nothing here says that it holds. Gusts of "+d.Gust()+
-				" push it with "+measure.FormatForce(pushN, d.Units)+". Name its frame, or tie it to posts or rails that the "+
-				"venue trusts with that.")
+				" push it with "+measure.FormatForce(pushN, d.Units)+
+				". Name its frame, or tie it to posts or rails that the venue trusts with that.")
 		}
 	}
 }
@@ -88,8 +90,8 @@ func (d *draft) stakeNotes() {
 		return
 	}
 	d.Note(count.Note{Key: rigging.StakesKey, Kind: "warning", Options: options, Picked: picked,
-		Text: "May stakes be driven into the grass? Ask the owner about cables, gas, water and irrigation. Without stakes " +
-			"frames take more weights."})
+		Text: "May stakes be driven into the grass? Ask the owner about cables, gas, water and irrigation. Without " +
+			"stakes frames take more weights."})
 }
 
 // bunchNotes says how floating balloons behave in the wind.

@@ -19,7 +19,8 @@ func TestSizedToIsTheUsualOfThatBalloon(t *testing.T) {
 		file := fmt.Sprintf(`{"garlandry":1,"colours":[{"id":"any","name":"Any","sizes":[5,9,10,11,12,16,18,24,36]}],
 			"pieces":[{"name":"Bouquets","kind":"bouquets","count":2,"each":3,"size_in":%[1]d,
 			"colours":[{"colour":"any","weight":1}]},
-			{"name":"Tables","kind":"tables","count":2,"each":3,"size_in":%[1]d,"colours":[{"colour":"any","weight":1}]},
+			{"name":"Tables","kind":"tables","count":2,"each":3,"size_in":%[1]d,
+				"colours":[{"colour":"any","weight":1}]},
 			{"name":"Digits","kind":"numbers","digits":"7","size_in":%[1]d,"colours":[{"colour":"any","weight":1}]},
 			{"name":"Typed","kind":"free","counts":[{"size_in":%[1]d,"colour":"any","count":4}]}]}`, size)
 		changes, err := job.DecodeFile([]byte(file))
@@ -33,7 +34,7 @@ func TestSizedToIsTheUsualOfThatBalloon(t *testing.T) {
 		}
 		assert.NotContains(t, asJSON(t, p.Notes), "cannot be sized to", size)
 	}
-	said := plan.Make(made(append(piece("t", "tables", map[string]any{"count": 1, "each": 2, "size_in": 24, "to_in": 20.5,
-		"colours": shares("coral", 1.0)}), job.Put("colour/coral", "sizes", []int{24}))...))
+	said := plan.Make(made(append(piece("t", "tables", map[string]any{"count": 1, "each": 2, "size_in": 24,
+		"to_in": 20.5, "colours": shares("coral", 1.0)}), job.Put("colour/coral", "sizes", []int{24}))...))
 	assert.Equal(t, 20.5, said.Pieces[0].By[0].ToIn)
 }

@@ -107,7 +107,8 @@ func errands(seed uint64) job.Job {
 		values := map[string]any{"recipe": []string{"2x11@9.5", "3x11@10", "1x5@4.5 + 2x11@9"}[r.IntN(3)],
 			"accents": r.IntN(6), "colours": shares("coral", 1.0), "built": "home",
 			"order": i, "length_mm": 1000 + 500*r.IntN(12),
-			"height_mm": 1500, "count": 1 + r.IntN(4), "each": 6, "priority": []string{"must", "should", "could"}[r.IntN(3)]}
+			"height_mm": 1500, "count": 1 + r.IntN(4), "each": 6,
+			"priority": []string{"must", "should", "could"}[r.IntN(3)]}
 		kind := []string{"garland", "column", "tables"}[r.IntN(3)]
 		changes = append(changes, piece(fmt.Sprint("p", i), kind, values)...)
 	}
@@ -253,13 +254,14 @@ func TestWhoFetchesALoad(t *testing.T) {
 		want []string
 		asks bool
 	}{
-		{"the car's driver", []job.Change{skilled, job.Put("member/b", "drives", true), job.Put("kit/car", "driver", "c")},
-			[]string{"c"}, false},
+		{"the car's driver", []job.Change{skilled, job.Put("member/b", "drives", true),
+			job.Put("kit/car", "driver", "c")}, []string{"c"}, false},
 		{"those who can drive", []job.Change{skilled, job.Put("member/b", "drives", true),
 			job.Put("member/c", "drives", true)}, []string{"b", "c"}, false},
 		{"practised people", []job.Change{skilled}, []string{"a"}, true},
 		{"the owner, no beginner", nil, []string{""}, true},
-		{"a driver who left the crew", []job.Change{skilled, job.Put("kit/car", "driver", "gone")}, []string{"a"}, true},
+		{"a driver who left the crew", []job.Change{skilled, job.Put("kit/car", "driver", "gone")},
+			[]string{"a"}, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			p := plan.Make(bringAll(garland(10_000, append(append([]job.Change(nil), base...), row.more...)...)))
@@ -277,7 +279,8 @@ func TestAtHomeNothingIsCarried(t *testing.T) {
 		p := plan.Make(j)
 		for _, c := range p.Cards {
 			switch task.RefTo(c.Key).Family {
-			case task.FamilyLoad, task.FamilyUnload, task.FamilyTrip, task.FamilyCarry, task.FamilyReload, task.FamilyPack:
+			case task.FamilyLoad, task.FamilyUnload, task.FamilyTrip, task.FamilyCarry, task.FamilyReload,
+				task.FamilyPack:
 				assert.Fail(t, "at home", "%s: %s", name, c.Title)
 			}
 			assert.Empty(t, c.Cars, name)
@@ -293,5 +296,6 @@ func TestTheDriveIsTheBriefs(t *testing.T) {
 	j := bringAll(garland(10_000, append(withCar(700), job.Put("override/clock/drive", "value", 50))...))
 	assert.InDelta(t, 50, plan.Make(j).Drive, 0)
 	near := job.Try(j, []job.Change{job.Put("brief", "drive_min", 5)})
-	assert.InDelta(t, 90, cards(plan.Make(j))["card/trip/2"].Minutes-cards(plan.Make(near))["card/trip/2"].Minutes, 1e-9)
+	far, close := cards(plan.Make(j))["card/trip/2"], cards(plan.Make(near))["card/trip/2"]
+	assert.InDelta(t, 90, far.Minutes-close.Minutes, 1e-9)
 }

@@ -29,7 +29,8 @@ func TestBalloonsThatTravelBlownUpAreNotPackedFlat(t *testing.T) {
 		{"all filled at the venue", []job.Change{site}, 86, "80 balloons in 1 piece, 6 spares", false},
 		{"half of 20 clusters made ahead", []job.Change{site, job.Put("piece/door", "ahead", 10)}, 46,
 			"40 balloons to fill at the venue, 6 spares; 40 travel blown up", true},
-		{"nothing travels", []job.Change{job.Put("brief", "travel", "none")}, 86, "80 balloons in 1 piece, 6 spares", false},
+		{"nothing travels", []job.Change{job.Put("brief", "travel", "none")}, 86,
+			"80 balloons in 1 piece, 6 spares", false},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			j := garland(3048, row.more...)
@@ -60,7 +61,8 @@ func TestShopKnowsWhatIsThere(t *testing.T) {
 		{"some bought", []job.Change{job.Put(key, "bought", 50)}, 50},
 		{"some packed", []job.Change{job.Put(key, "have", 30)}, 30},
 		{"bought, then packed", []job.Change{job.Put(key, "bought", 50), job.Put(key, "have", 30)}, 50},
-		{"the card is ticked", []job.Change{job.Put("card/shop", "done", true), job.Put("card/shop", "stands", stands)}, 86},
+		{"the card is ticked", []job.Change{job.Put("card/shop", "done", true),
+			job.Put("card/shop", "stands", stands)}, 86},
 		{"and opened again",
 			[]job.Change{job.Put("card/shop", "done", false), job.Put("card/shop", "stands", stands)}, 0},
 		{"more than needed", []job.Change{job.Put(key, "bought", 100)}, 100},
@@ -84,8 +86,8 @@ func TestWhatCarriesAPieceIsPacked(t *testing.T) {
 	named := job.Put("piece/aisle", "frame", "s")
 	digits := piece("years", "numbers", map[string]any{"digits": "75", "height_mm": 1000, "size_in": 5, "to_in": 4.5,
 		"colours": shares("coral", 1.0)})
-	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5", "accents": 0,
-		"colours": shares("coral", 1.0)})
+	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5",
+		"accents": 0, "colours": shares("coral", 1.0)})
 	grass := []job.Change{job.Put("brief", "place", "outdoors"), job.Put("brief", "floor", "grass")}
 	for _, row := range []struct {
 		name    string
@@ -138,7 +140,8 @@ func TestNothingTravelsWithoutACar(t *testing.T) {
 	assert.Equal(t, 2, packLines(plan.Make(made(float...)))["pack/tool/straps"].Need, "a cylinder travels strapped")
 	assert.NotContains(t, packLines(plan.Make(made(append(float, job.Put("brief", "travel", "none"))...))),
 		"pack/tool/straps")
-	for _, key := range []string{"pack/tool/trolley", "pack/supply/clear-bags", "pack/supply/labels", "pack/made/door"} {
+	for _, key := range []string{"pack/tool/trolley", "pack/supply/clear-bags", "pack/supply/labels",
+		"pack/made/door"} {
 		assert.NotContains(t, lines, key)
 	}
 	for _, bag := range p.Pack {

@@ -25,7 +25,8 @@ func TestWarmthAsInTheCalculator(t *testing.T) {
 	result, err := heat.Compute(nil,
 		map[string]string{"size": "11", "to": "10.1in", "fill_temp": "0C", "show_temp": "52C"}, measure.Metric)
 	require.NoError(t, err)
-	require.InDelta(t, 96, result.Number("fill_pct_at_show"), 1, "between the shares of the calculator and of burst ones")
+	require.InDelta(t, 96, result.Number("fill_pct_at_show"), 1,
+		"between the shares of the calculator and of burst ones")
 	text := planned(0, 52, 0)
 	assert.Contains(t, text, "grow to "+measure.FormatPercent(result.Number("fill_pct_at_show"))+" of full at the venue")
 	assert.Contains(t, text,
@@ -40,7 +41,8 @@ func TestTheSunWarmsMoreThanTheAir(t *testing.T) {
 	planned := func(where, sun, built, recipe string, more ...job.Change) string {
 		changes := append(piece("base", "garland",
 			map[string]any{"length_mm": 3000, "recipe": recipe, "built": built, "colours": shares("coral", 1.0)}),
-			job.Put("colour/coral", "sizes", []int{11}), job.Put("brief", "units", "metric"), job.Put("brief", "place", where),
+			job.Put("colour/coral", "sizes", []int{11}), job.Put("brief", "units", "metric"),
+			job.Put("brief", "place", where),
 			job.Put("brief", "prep_c", 22), job.Put("brief", "venue_c", 30), job.Put("brief", "sun", sun))
 		return asJSON(t, plan.Make(made(append(changes, more...)...)).Notes)
 	}

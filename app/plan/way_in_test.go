@@ -81,7 +81,8 @@ func TestAHarderWayInNeverTakesLess(t *testing.T) {
 			there := carrying(plan.Make(job.Try(j, changes)))
 			require.Len(t, there, len(here))
 			for i := range here {
-				assert.GreaterOrEqual(t, there[i].Minutes, here[i].Minutes-1e-9, "seed %d, %s: %s", seed, name, here[i].Key)
+				assert.GreaterOrEqual(t, there[i].Minutes, here[i].Minutes-1e-9, "seed %d, %s: %s", seed, name,
+					here[i].Key)
 			}
 		}
 		for _, c := range here {

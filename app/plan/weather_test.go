@@ -80,7 +80,9 @@ func TestABouquetOutdoorsNeedsMoreThanItsLift(t *testing.T) {
 		return floats(8, 11, 11, append(more, job.Put("piece/float", "each", 5))...)
 	}
 	weight := packLines(of(outside(9)...))["pack/helium/weights"].Reason
-	want := regexp.MustCompile(`each bouquet: (\d+) g or more where it cannot slide .* ([\d.]+) kg where it stands loose`)
+	want := regexp.MustCompile(
+		`each bouquet: (\d+) g or more where it cannot slide .* ([\d.]+) kg where it stands loose`,
+	)
 	found := want.FindStringSubmatch(weight)
 	require.Len(t, found, 3, weight)
 	fixed, _ := strconv.ParseFloat(found[1], 64)
@@ -111,7 +113,8 @@ func TestTheKitsOwnFeetAndTheFiguresCount(t *testing.T) {
 	} {
 		got := footWeights(framed(append(outside(5), row.with)...))
 		if row.name == "rain" { // wet feet slide only where friction is what fails
-			got = footWeights(framed(append(outside(5), row.with, job.Put("override/stand/friction-wet", "value", 0.1))...))
+			got = footWeights(framed(append(outside(5), row.with,
+				job.Put("override/stand/friction-wet", "value", 0.1))...))
 		}
 		if row.more {
 			assert.Greater(t, got, usual, row.name)
@@ -190,8 +193,8 @@ func TestRainAndSunAreSaid(t *testing.T) {
 // A wall of 2.4 x 1.8 m in 6 m/s is pushed with 22.5 Pa (EN 1991-1-4 clause 4.5) times 1.80 (clause 7.4.3) times
 // 4.32 m², 175 N.
 func TestWhatHasNoFrameOutdoorsIsNotSaidToHold(t *testing.T) {
-	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5", "accents": 0,
-		"colours": shares("coral", 1.0)})
+	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5",
+		"accents": 0, "colours": shares("coral", 1.0)})
 	j := made(append(wall, append(outside(6), job.Put("brief", "units", "metric"))...)...)
 	assert.Contains(t, asJSON(t, plan.Make(j).Notes),
 		"no frame is set, so nothing here says that it holds. Gusts of 6 m/s "+
@@ -224,8 +227,9 @@ func TestColumnStandsAndNumberFramesAreStands(t *testing.T) {
 	} {
 		changes := append(piece("door", row.kind, map[string]any{"height_mm": 1500, "count": 2, "digits": "40",
 			"recipe": "2x11@9", "size_in": 5, "to_in": 4.5, "frame": "own", "colours": shares("coral", 1.0)}),
-			job.Put("kit/own", "kind", row.kit), job.Put("kit/own", "name", "Own stands"), job.Put("kit/own", "count", 2),
-			job.Put("kit/own", "width_mm", 450), job.Put("kit/own", "height_mm", 1500), job.Put("brief", "units", "metric"))
+			job.Put("kit/own", "kind", row.kit), job.Put("kit/own", "name", "Own stands"),
+			job.Put("kit/own", "count", 2), job.Put("kit/own", "width_mm", 450), job.Put("kit/own", "height_mm", 1500),
+			job.Put("brief", "units", "metric"))
 		weights := func(more ...job.Change) int { return footWeights(plan.Make(made(append(changes, more...)...))) }
 		p := plan.Make(made(changes...))
 		all := cards(p)

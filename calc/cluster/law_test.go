@@ -22,8 +22,8 @@ func sizesOf(r cluster.Recipe, p cluster.Push) map[string]float64 {
 func rises(t require.TestingT, smaller, larger cluster.Recipe, p cluster.Push) {
 	before, after := sizesOf(smaller, p), sizesOf(larger, p)
 	for name, mm := range before {
-		assert.GreaterOrEqual(t, after[name], mm*(1-1e-12), "%s of %s against %s at a push of %g", name, larger, smaller,
-			p.Relative)
+		assert.GreaterOrEqual(t, after[name], mm*(1-1e-12), "%s of %s against %s at a push of %g", name, larger,
+			smaller, p.Relative)
 	}
 }
 
@@ -95,7 +95,8 @@ func FuzzNoBalloonMakesAnythingSmaller(f *testing.F) {
 	f.Fuzz(func(t *testing.T, a byte, first float64, b byte, second float64, c byte, third, more, push float64) {
 		smaller := cluster.Recipe{{Duplets: int(a % 3), SizeIn: 11, ToIn: first},
 			{Duplets: int(b % 3), SizeIn: 18, ToIn: second}, {Duplets: int(c % 3), SizeIn: 24, ToIn: third}}
-		larger := append(slices.Clone(smaller), cluster.Part{Duplets: 1, SizeIn: latex.Sizes()[0].NominalIn, ToIn: more})
+		larger := append(slices.Clone(smaller), cluster.Part{Duplets: 1, SizeIn: latex.Sizes()[0].NominalIn,
+			ToIn: more})
 		p := cluster.Push{Relative: push}
 		if pitch := cluster.PitchMM(larger, p); pitch > 0 {
 			rises(t, smaller, larger, p)

@@ -13,8 +13,8 @@ type Figures struct {
 	// to the other, as a mean along it. What the wind meets is as large as the length times this width, within one
 	// percent.
 	WidthMM float64 `json:"width_mm"`
-	// WidestMM is the largest width of the string: what that tape measure reads at the thickest of twenty clusters, from
-	// the side from which it is thickest.
+	// WidestMM is the largest width of the string: what that tape measure reads at the thickest of twenty clusters,
+	// from the side from which it is thickest.
 	WidestMM float64 `json:"widest_mm"`
 	// BallMM is the diameter of the smallest sphere that holds one cluster before it is joined.
 	BallMM float64 `json:"ball_mm"`

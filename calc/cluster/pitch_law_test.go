@@ -24,8 +24,8 @@ func drawn(t *testing.T, seed uint64, recipes int, see func(*rand.Rand, cluster.
 func TestNoDupletShortensThePitch(t *testing.T) {
 	drawn(t, 142, 4000, func(draw *rand.Rand, r cluster.Recipe, p cluster.Push) {
 		more := append(slices.Clone(r), usual(draw, 1, 1)...)
-		assert.GreaterOrEqual(t, cluster.PitchMM(more, p), cluster.PitchMM(r, p)*(1-1e-12), "%s against %s at a push of %g",
-			more, r, p.Relative)
+		assert.GreaterOrEqual(t, cluster.PitchMM(more, p), cluster.PitchMM(r, p)*(1-1e-12),
+			"%s against %s at a push of %g", more, r, p.Relative)
 	})
 }
 
@@ -58,6 +58,7 @@ func TestSmallBalloonsDoNotShortenABase(t *testing.T) {
 		fewer, more := recipe(t, c.fewer), recipe(t, c.more)
 		push := cluster.StandardPush()
 		assert.GreaterOrEqual(t, cluster.PitchMM(more, push), cluster.PitchMM(fewer, push), c.more)
-		assert.LessOrEqual(t, cluster.ClustersAlong(30_000, more, push), cluster.ClustersAlong(30_000, fewer, push), c.more)
+		assert.LessOrEqual(t, cluster.ClustersAlong(30_000, more, push),
+			cluster.ClustersAlong(30_000, fewer, push), c.more)
 	}
 }

@@ -133,8 +133,8 @@ func TestLearnMatchesAHandWorkedExample(t *testing.T) {
 
 // TestOnlyTheTimedShareIsMeasured checks that minutes of an unknown share say nothing and those of a small share less.
 func TestOnlyTheTimedShareIsMeasured(t *testing.T) {
-	job := crew.Job{Tasks: []crew.Task{{Key: "a", Kind: "k", Minutes: 20, Spread: 0.2}, {Key: "b", Kind: "k", Minutes: 9}},
-		Rates: []crew.Rate{{Kind: "k", Factor: 1, Spread: 0.15}}}
+	job := crew.Job{Tasks: []crew.Task{{Key: "a", Kind: "k", Minutes: 20, Spread: 0.2},
+		{Key: "b", Kind: "k", Minutes: 9}}, Rates: []crew.Rate{{Kind: "k", Factor: 1, Spread: 0.15}}}
 	factor := func(p crew.Progress) float64 {
 		p.Task, p.Done = "a", true
 		return crew.Left(job, 0, []crew.Progress{p}).Rates[0].Factor

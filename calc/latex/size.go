@@ -29,8 +29,8 @@ type Size struct {
 	// FullIn is the diameter when full, which is the nominal one for round balloons; for modelling balloons the width
 	// when inflated.
 	FullIn float64
-	// FullL is the gas that a round balloon holds when full, in litres. Helium charts of suppliers give it in cubic feet,
-	// roughly rounded; sizes that are not on them hold about a fifth more than a sphere. FullLMark is its mark.
+	// FullL is the gas that a round balloon holds when full, in litres. Helium charts of suppliers give it in cubic
+	// feet, roughly rounded; sizes that are not on them hold about a fifth more than a sphere. FullLMark is its mark.
 	FullL     float64
 	FullLMark string
 	// OwnGas multiplies the gas at every diameter, for balloons that were measured; 0 means 1.
@@ -85,8 +85,8 @@ var sizes = [...]Size{
 		FullL: 1.5 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
 	},
 	{
-		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 18, LatexG: 9, FullStretch: 4,
-		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice,
+		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 18, LatexG: 9,
+		FullStretch: 4, BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice,
 		FullL: 60, FullLMark: MarkFromMemory, StretchMark: MarkFromMemory,
 	},
 	{

@@ -72,7 +72,8 @@ func (e *Error) Taking(takes func(example string) bool) string {
 	want = strings.TrimSuffix(want, ",")
 	if takes != nil {
 		var taken []string
-		for _, example := range strings.Split(strings.NewReplacer(", or ", ", ", " or ", ", ").Replace(examples), ", ") {
+		listed := strings.NewReplacer(", or ", ", ", " or ", ", ").Replace(examples)
+		for _, example := range strings.Split(listed, ", ") {
 			if takes(example) {
 				taken = append(taken, example)
 			}

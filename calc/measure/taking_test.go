@@ -13,8 +13,9 @@ import (
 
 // everyParser holds all parsers, with a float for every result.
 var everyParser = map[string]func(text string, s measure.System) (float64, error){
-	"length": measure.ParseLengthMM, "small length": measure.ParseSmallLengthMM, "thin length": measure.ParseThinLengthMM,
-	"offset": measure.ParseOffsetMM, "altitude": measure.ParseAltitudeM, "temperature": measure.ParseTemperatureC,
+	"length": measure.ParseLengthMM, "small length": measure.ParseSmallLengthMM,
+	"thin length": measure.ParseThinLengthMM,
+	"offset":      measure.ParseOffsetMM, "altitude": measure.ParseAltitudeM, "temperature": measure.ParseTemperatureC,
 	"mass": measure.ParseMassG, "small mass": measure.ParseSmallMassG, "volume": measure.ParseVolumeL,
 	"speed": measure.ParseSpeedMPS, "pressure": measure.ParsePressurePa,
 	"force":   func(text string, _ measure.System) (float64, error) { return measure.ParseForceN(text) },
@@ -64,7 +65,8 @@ func TestTaking(t *testing.T) {
 		{"two", "a length such as 3.2 m, 320 cm or 10 ft 6 in", is("3.2 m", "10 ft 6 in"),
 			"a length such as 3.2 m or 10 ft 6 in"},
 		{"a comma before", "a force with its unit, such as 90 N, 20 lb or 9 kg", is(), "a force with its unit"},
-		{"a list as one", "bags, such as 100:9.90, 50:5.60", is("100:9.90, 50:5.60"), "bags, such as 100:9.90, 50:5.60"},
+		{"a list as one", "bags, such as 100:9.90, 50:5.60", is("100:9.90, 50:5.60"),
+			"bags, such as 100:9.90, 50:5.60"},
 		{"without examples", "yes or no", nil, "yes or no"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

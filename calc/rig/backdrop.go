@@ -6,7 +6,8 @@ import "math"
 const (
 	// BackdropFeetMM is the depth of its feet, front to back.
 	BackdropFeetMM = 600.0
-	// LeaningN is the force of a person who leans on it at LeaningMM above the floor. It must withstand this indoors too.
+	// LeaningN is the force of a person who leans on it at LeaningMM above the floor. It must withstand this indoors
+	// too.
 	LeaningN, LeaningMM = 50.0, 1200.0
 	// BumpN is the force of somebody who bumps into a column or a digit.
 	BumpN = 10.0

@@ -22,12 +22,13 @@ type BunchHold struct {
 	DragN, PullN float64
 	// FixedG is the least mass of a weight that cannot slide: as heavy as the pull, so that nothing can lift or tip it.
 	FixedG float64
-	// LooseG is the least mass of a weight that only friction holds: what is left of it after the lift must hold the drag.
+	// LooseG is the least mass of a weight that only friction holds: what is left of it after the lift must hold the
+	// drag.
 	LooseG float64
 	// LeansDeg is how far the ribbons lean from upright, 0 to 90.
 	LeansDeg float64
-	// LiesMPS is the wind in which they lean 45 degrees: drag equals lift. Beyond it the bunch is blown down rather than
-	// floating, whatever its weight.
+	// LiesMPS is the wind in which they lean 45 degrees: drag equals lift. Beyond it the bunch is blown down rather
+	// than floating, whatever its weight.
 	LiesMPS float64
 }
 

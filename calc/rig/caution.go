@@ -15,8 +15,8 @@ const (
 		"it down early. Gusts are half as strong again as the forecast wind, and stronger between buildings. Ask the " +
 		"venue and the local authority what is allowed."
 	// CautionStakes belongs with [Frame.WithLines].
-	CautionStakes = "Ask the owner before you drive a stake: cables, gas, water and irrigation lie under lawns. Lines " +
-		"trip people: hang tape on them and keep them off paths and ways out."
+	CautionStakes = "Ask the owner before you drive a stake: cables, gas, water and irrigation lie under lawns. " +
+		"Lines trip people: hang tape on them and keep them off paths and ways out."
 	// CautionOverhead belongs with [Line.Hold].
 	CautionOverhead = "Hang nothing heavy over people on line. Over people use only the venue's rated points and a " +
 		"licensed rigger, by the local code."

@@ -53,7 +53,8 @@ func TestSolidSignTableFitsItsCommentary(t *testing.T) {
 		for _, clearance := range []float64{0.16, 0.2, 0.3, 0.5, 0.7, 0.9, 1} {
 			x, y := math.Log(aspect), clearance
 			fit := (1.563 + 0.008542*x - 0.06148*y + 0.009011*x*x - 0.2603*y*y - 0.08393*y*x) / 0.85
-			assert.InDelta(t, math.Round(fit*20)/20, rig.SolidSignDrag(aspect, clearance), 1e-9, "%v %v", aspect, clearance)
+			assert.InDelta(t, math.Round(fit*20)/20, rig.SolidSignDrag(aspect, clearance), 1e-9, "%v %v", aspect,
+				clearance)
 		}
 	}
 	assert.Equal(t, rig.SolidSignDrag(0.05, 1), rig.SolidSignDrag(0.01, 2), "beyond the table its edge holds")
@@ -63,7 +64,8 @@ func TestSolidSignTableFitsItsCommentary(t *testing.T) {
 // 0.1, 1.8 to 0.29, 1.6 from 0.3 to 0.7, and the factor 1 - (1 - solidity)^1.5 of figure 29.3-1 from 0.7. The greater
 // of them and of EN 1991-1-4's 1.80 counts.
 func TestDragOfOpenFaces(t *testing.T) {
-	for _, row := range []struct{ solidity, asce float64 }{{0.05, 2.0}, {0.2, 1.8}, {0.29, 1.8}, {0.3, 1.6}, {0.69, 1.6}} {
+	for _, row := range []struct{ solidity, asce float64 }{{0.05, 2.0}, {0.2, 1.8}, {0.29, 1.8}, {0.3, 1.6},
+		{0.69, 1.6}} {
 		drag := rig.FaceDrag(row.solidity, 2000, 2000, 0)
 		assert.InDelta(t, max(row.asce, 1.80)*row.solidity, drag.Coefficient, 1e-12, "%v", row.solidity)
 	}

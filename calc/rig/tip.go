@@ -28,8 +28,8 @@ type Frame struct {
 	Solidity float64
 	// Round is a column: the wind flows round it on every side, see [RoundDrag].
 	Round bool
-	// LinesN is the level pull towards the front, and as much towards the back, of lines to stakes at LinesAtMM above the
-	// ground; a round column has it on all sides. They run at 45 degrees, so they pull down as hard, or harder. See
+	// LinesN is the level pull towards the front, and as much towards the back, of lines to stakes at LinesAtMM above
+	// the ground; a round column has it on all sides. They run at 45 degrees, so they pull down as hard, or harder. See
 	// [Frame.WithLines].
 	LinesN, LinesAtMM float64
 	// Friction is the friction against the ground, see [FindGround].

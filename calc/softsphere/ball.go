@@ -57,7 +57,8 @@ func (r Rest) SeenMM() float64 {
 			// The view is along (flat c, flat s, up); across it are (-s, c, 0) and (-up c, -up s, flat).
 			towards := float64(c*b.X) + float64(s*b.Y)
 			turned[i] = Balloon{
-				X: float64(c*b.Y) - float64(s*b.X), Z: reach + float64(flat*b.Z) - float64(up*towards), Radius: b.Radius,
+				X: float64(c*b.Y) - float64(s*b.X), Z: reach + float64(flat*b.Z) - float64(up*towards),
+				Radius: b.Radius,
 			}
 		}
 		sum += raster.cover(turned, [2]float64{1, 0})

@@ -61,7 +61,8 @@ func TestBallsOfClosedForm(t *testing.T) {
 		want    float64
 	}{
 		{"tetrahedron", [][3]float64{{1, 1, 1}, {1, -1, -1}, {-1, 1, -1}, {-1, -1, 1}}, 1 + math.Sqrt(1.5)},
-		{"octahedron", [][3]float64{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, {0, 0, 1}, {0, 0, -1}}, 1 + math.Sqrt2},
+		{"octahedron", [][3]float64{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, {0, 0, 1}, {0, 0, -1}},
+			1 + math.Sqrt2},
 		{"three, aside", [][3]float64{{0, 0, 5}, {1, 0, 5}, {0.5, math.Sqrt(3) / 2, 5}}, 1 + 2/math.Sqrt(3)},
 	} {
 		edge := math.Inf(1)
@@ -72,7 +73,8 @@ func TestBallsOfClosedForm(t *testing.T) {
 		}
 		var r softsphere.Rest
 		for _, a := range c.centres {
-			r.Balloons = append(r.Balloons, softsphere.Balloon{X: a[0] / edge, Y: a[1] / edge, Z: a[2] / edge, Radius: 0.5})
+			r.Balloons = append(r.Balloons, softsphere.Balloon{X: a[0] / edge, Y: a[1] / edge, Z: a[2] / edge,
+				Radius: 0.5})
 		}
 		assert.InEpsilon(t, c.want, r.BallMM(), 0.002, c.name)
 	}

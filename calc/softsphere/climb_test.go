@@ -215,7 +215,8 @@ func (h *hill) silhouette(shots int) float64 {
 		for axis := range ray {
 			ray[axis], side[axis] = h.rng.NormFloat64(), h.rng.NormFloat64()
 		}
-		// The point is uniform in the disc across the ray: a normal direction across it, with the root of a uniform share.
+		// The point is uniform in the disc across the ray: a normal direction across it, with the root of a uniform
+		// share.
 		along := dot(ray, side) / dot(ray, ray)
 		for axis := range side {
 			side[axis] -= along * ray[axis]
@@ -281,8 +282,8 @@ func TestStringsAgainstASecondProgram(t *testing.T) {
 				oursWidth += rest.WidthMM() / starts
 				oursWidest += rest.WidestMM() / starts
 			}
-			t.Logf("pitch %.1f and %.1f, width %.1f and %.1f, widest %.1f and %.1f mm", pitch, ours, width, oursWidth, widest,
-				oursWidest)
+			t.Logf("pitch %.1f and %.1f, width %.1f and %.1f, widest %.1f and %.1f mm", pitch, ours, width,
+				oursWidth, widest, oursWidest)
 			assert.InEpsilon(t, pitch, ours, 0.04, "pitch")
 			assert.InEpsilon(t, width, oursWidth, 0.02, "visible width")
 			assert.InEpsilon(t, widest, oursWidest, 0.1, "largest width: the place of a single balloon")
@@ -312,7 +313,8 @@ func TestFreeClustersAgainstASecondProgram(t *testing.T) {
 			}
 			free, err := softsphere.Free(c.diameters)
 			require.NoError(t, err)
-			t.Logf("ball %.1f to %.1f and %.1f, seen %.1f and %.1f mm", smallest, largest, free.BallMM(), seen, free.SeenMM())
+			t.Logf("ball %.1f to %.1f and %.1f, seen %.1f and %.1f mm", smallest, largest, free.BallMM(), seen,
+				free.SeenMM())
 			assert.GreaterOrEqual(t, free.BallMM(), 0.99*smallest, "sphere that holds it")
 			assert.LessOrEqual(t, free.BallMM(), 1.01*largest, "sphere that holds it")
 			assert.InEpsilon(t, seen, free.SeenMM(), 0.02, "mean silhouette")

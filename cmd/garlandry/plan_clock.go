@@ -143,7 +143,8 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 			titles, costs = append(titles, l.Title), append(costs, l.Cost)
 		}
 		say(w, "  %s\t%s on time\tsafe bet %s\t%s\n", strings.Join(titles, " + "), forecast.Percent(f.Forecast.Odds),
-			string(f.Forecast.At(f.Forecast.Ninety))[11:], strings.Join(append(costs, withoutWords(f.Forecast)...), "; "))
+			string(f.Forecast.At(f.Forecast.Ninety))[11:],
+			strings.Join(append(costs, withoutWords(f.Forecast)...), "; "))
 	}
 	for i, cut := range c.Cuts(&p) {
 		if i == 0 {

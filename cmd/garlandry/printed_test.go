@@ -313,7 +313,8 @@ func (h *holder) people() {
 				}
 				if m.To != "" && task.Place == "site" && inTime {
 					stays := h.got.overrun(m.Name) // the plan says who stays on to finish
-					assert.LessOrEqual(t, who.To, max(string(m.To), h.got.Clock.Doors, stays), "%s has left: %s", m.Name, task.Title)
+					assert.LessOrEqual(t, who.To, max(string(m.To), h.got.Clock.Doors, stays), "%s has left: %s",
+						m.Name, task.Title)
 					assert.Less(t, who.From, string(m.To), "%s has left: %s", m.Name, task.Title)
 				}
 			}

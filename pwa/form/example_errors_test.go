@@ -19,11 +19,13 @@ func TestErrorsOfFieldsOfferOnlyWhatTheyTake(t *testing.T) {
 		for i := range n.Fields {
 			f := &n.Fields[i]
 			for _, units := range []measure.System{measure.Metric, measure.Imperial} {
-				for _, typed := range []string{"??", "far", "-3", "1e99", "999999999", "0,5", "3 parsec", "99x7", "#12"} {
+				for _, typed := range []string{"??", "far", "-3", "1e99", "999999999", "0,5", "3 parsec", "99x7",
+					"#12"} {
 					message := typedInto(&n, f, typed, units)
 					for _, example := range offers(message) {
 						offered++
-						assert.Empty(t, typedInto(&n, f, example, units), "%s %s offers %q in %q", n.Name, f.Name, example, message)
+						assert.Empty(t, typedInto(&n, f, example, units), "%s %s offers %q in %q", n.Name, f.Name,
+							example, message)
 					}
 				}
 			}

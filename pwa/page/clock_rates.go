@@ -65,7 +65,8 @@ func (r *request) took(d action) result {
 	}
 	undo := &view.Action{Act: "took", Entity: d.entity, Text: view.TookOn(r.job, d.entity), TextGiven: true}
 	if d.text == "" {
-		return result{change: job.Put(d.entity, "took", nil), flash: "The time is now from ticks and counts.", undo: undo}
+		return result{change: job.Put(d.entity, "took", nil), flash: "The time is now from ticks and counts.",
+			undo: undo}
 	}
 	minutes, err := measure.ParseNumber(strings.TrimSpace(strings.TrimSuffix(d.text, "min")))
 	if err != nil || minutes < 1 || minutes > 1440 {

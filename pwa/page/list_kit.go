@@ -82,7 +82,8 @@ func hiddenOfKit(kind string) string {
 	case "other":
 		has = []string{"width_mm", "height_mm", "weight_g", "frame", "at_mm"}
 	}
-	hidden := slices.DeleteFunc(slices.Clone(kitOwnFields), func(name string) bool { return slices.Contains(has, name) })
+	hidden := slices.DeleteFunc(slices.Clone(kitOwnFields),
+		func(name string) bool { return slices.Contains(has, name) })
 	return strings.Join(hidden, " ")
 }
 

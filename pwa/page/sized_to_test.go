@@ -52,6 +52,7 @@ func TestNewBouquetsFloat(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	v.visit("/jobs/demo/pieces/new?kind=bouquets").submit("#edit-piece", form.Values{"name": {"Ribbons"}})
 	assert.Equal(t, "helium", v.current().Pieces[len(v.current().Pieces)-1].Gas)
-	v.visit("/jobs/demo/pieces/new?kind=bouquets").submit("#edit-piece", form.Values{"name": {"Sticks"}, "gas": {"air"}})
+	v.visit("/jobs/demo/pieces/new?kind=bouquets").submit("#edit-piece",
+		form.Values{"name": {"Sticks"}, "gas": {"air"}})
 	assert.Equal(t, "air", v.current().Pieces[len(v.current().Pieces)-1].Gas)
 }

@@ -40,9 +40,10 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	return g.Group{
 		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
 		clockSentence(f, c,
-			g.Iff(f.Owns() && c.Planned() && c.Helpable() && (c.Odds < forecast.Target || len(c.Blocked) > 0), func() g.Node {
-				return PlainLink("#help", "care", labelHelp)
-			})),
+			g.Iff(f.Owns() && c.Planned() && c.Helpable() && (c.Odds < forecast.Target || len(c.Blocked) > 0),
+				func() g.Node {
+					return PlainLink("#help", "care", labelHelp)
+				})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		g.Iff(len(c.Blocked) > 0, func() g.Node { return p.blocked(f) }),
 		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},

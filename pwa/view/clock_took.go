@@ -33,8 +33,8 @@ func tookList(f Frame, list []forecast.Comparison, rows []figures.Figure) g.Node
 		g.Iff(offers > 1, func() g.Node {
 			return ActForm("rates", f.at(address.Clock), "rates", "all", "", g.Text("Use all of these"))
 		}),
-		Soft("From your ticks and counts, and from minutes typed on cards. What you use is saved under My numbers, here "+
-			"and in later jobs."))
+		Soft("From your ticks and counts, and from minutes typed on cards. What you use is saved under My numbers, "+
+			"here and in later jobs."))
 }
 
 // tookItem draws one comparison with the rates that it would change.

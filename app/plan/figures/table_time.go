@@ -62,7 +62,8 @@ func (w work) rows(list []entry) []entry {
 // no time. From memory, no source.
 func (w work) row(s Skill, minutes float64) entry {
 	least := float64(int(float64(minutes*10)+0.5)) / 100
-	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, least, 240, "minutes", w.mark}
+	return entry{"minutes/" + w.key + "/" + string(s), w.label + ", " + string(s), minutes, least, 240,
+		"minutes", w.mark}
 }
 
 // DupletKey returns the row for duplets of a size: the next size in the table that is not smaller.

@@ -47,8 +47,8 @@ func Latex(b *count.BalloonLine) Line { return latexLine(b, b.Buy) }
 
 // latexLine returns a line of n balloons of a size and colour.
 func latexLine(b *count.BalloonLine, n int) Line {
-	return Line{Key: b.Key, Name: b.Colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(n, "balloons"), Need: n,
-		Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(len(b.Pieces), "piece") + ", " +
+	return Line{Key: b.Key, Name: b.Colour.Name + " " + phrase.Inch(b.SizeIn), Unit: phrase.Unit(n, "balloons"),
+		Need: n, Reason: phrase.Count(b.Need, "balloon") + " in " + phrase.Count(len(b.Pieces), "piece") + ", " +
 			phrase.Count(b.Spares, "spare"),
 		Colour: &b.Colour, SizeIn: b.SizeIn}
 }

@@ -106,10 +106,11 @@ func weightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	reason := "one for each bouquet"
 	switch {
 	case most.LooseG > most.FixedG:
-		reason += ": " + atLeast(most.FixedG, d.Units) + " or more where it cannot slide (pegged, or tied to a table), " +
+		reason += ": " + atLeast(most.FixedG, d.Units) +
+			" or more where it cannot slide (pegged, or tied to a table), " +
 			atLeast(most.LooseG, d.Units) + " where it stands loose, in gusts of " + d.Gust()
-		source = &figures.Source{Text: "drag of spheres 0.47: Indiana University of Pennsylvania, drag coefficient against " +
-			"Reynolds number", Mark: figures.Published}
+		source = &figures.Source{Text: "drag of spheres 0.47: Indiana University of Pennsylvania, drag coefficient " +
+			"against Reynolds number", Mark: figures.Published}
 	case indoors > 0:
 		reason += ", " + atLeast(indoors, d.Units) + " or more each"
 	}

@@ -73,7 +73,8 @@ func strapNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if !d.Travels() || !(d.HeliumL() > 0) {
 		return 0, "", nil
 	}
-	return 2 * cylinders(d), "two for each cylinder: it travels tied, cap on, and stands tied at the venue", &figures.Usual
+	return 2 * cylinders(d), "two for each cylinder: it travels tied, cap on, and stands tied at the venue",
+		&figures.Usual
 }
 
 // stakeNeed packs stakes, each with a line, for the stands on grass that they hold.

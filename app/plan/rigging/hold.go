@@ -123,8 +123,8 @@ func (d *Rig) steps(s Stand) []string {
 			how = "all round it"
 		}
 		steps = append(steps, "Tie "+strconv.Itoa(2*s.Lines)+" lines from the top"+each+" to stakes, "+how+
-			", at 45 degrees. Drive each stake in "+d.SmallMM(stakeMM)+", leaning away. Hang tape on the lines so that nobody "+
-			"trips.")
+			", at 45 degrees. Drive each stake in "+d.SmallMM(stakeMM)+", leaning away. Hang tape on the lines so "+
+			"that nobody trips.")
 	}
 	if !d.Outdoors() {
 		return steps

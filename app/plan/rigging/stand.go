@@ -15,8 +15,8 @@ type Stand struct {
 	Piece string // id of the column or number frame; "" of a frame
 	Count int    // how many of them
 
-	// Known reports whether its measures are known. Without them wind and leaning do not count. Guessed ones are those of
-	// the figures.
+	// Known reports whether its measures are known. Without them wind and leaning do not count. Guessed ones are those
+	// of the figures.
 	Known, Guessed bool
 	// Weights are those on the feet of one, Lines those to stakes in front of one, and as many behind.
 	Weights, Lines int
@@ -104,9 +104,9 @@ func (d *Rig) frameStand(k job.Kit) Stand {
 			area += float64(c.LengthMM * size.WidthMM)
 		}
 	}
-	s := Stand{Name: k.Name, Kit: k.ID, Count: max(1, k.Count), Known: wide > 0 && high > 0, Guessed: guessed, lined: true,
-		usual: int(d.Figures.Get(d.FeetKey())),
-		push:  rig.Push{PushN: d.Figures.Get("stand/lean-n"), PushAtMM: min(d.Figures.Get("stand/lean-at"), high)}}
+	s := Stand{Name: k.Name, Kit: k.ID, Count: max(1, k.Count), Known: wide > 0 && high > 0, Guessed: guessed,
+		lined: true, usual: int(d.Figures.Get(d.FeetKey())),
+		push: rig.Push{PushN: d.Figures.Get("stand/lean-n"), PushAtMM: min(d.Figures.Get("stand/lean-at"), high)}}
 	s.frame = d.feet(k, rig.Frame{WidthMM: wide, HeightMM: high, MassG: d.ownMassG(k, "stand/frame-kg"), Solidity: 1},
 		"stand/feet-depth")
 	if !closed && s.Known {

@@ -21,7 +21,8 @@ var strikeRule = rule{
 				d.hands(c, d.pair(), d.pair())
 			}
 			if d.Staked(k.ID, "") {
-				c.Steps = append(c.Steps, "Pull every stake and count them: a stake left in the grass hurts people and mowers.")
+				c.Steps = append(c.Steps,
+					"Pull every stake and count them: a stake left in the grass hurts people and mowers.")
 			}
 			for _, p := range d.Pieces {
 				if p.Piece.Frame == k.ID {

@@ -28,7 +28,7 @@ var (
 
 // Caution is a safety warning on a card.
 type Caution struct {
-	Key  string // one of "choking", "latex", "helium", "ladder", "overhead", "wind", "eyes", "lifting", "bar" and others
+	Key  string // "helium", "ladder" and so on, as above
 	Text string
 }
 

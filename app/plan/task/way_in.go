@@ -133,8 +133,9 @@ func (d *draft) stairs(things int) effort {
 		return effort{}
 	}
 	flight := d.Figures.Row("way/flight")
-	return spent("The stairs", phrase.Count(things, "thing")+": "+phrase.Number(n)+" x "+phrase.Count(flights, "flight")+
-		" x "+phrase.Number(flight.Value)+" min", float64(n*float64(flights)*flight.Value), flight.Source)
+	return spent("The stairs", phrase.Count(things, "thing")+": "+phrase.Number(n)+" x "+
+		phrase.Count(flights, "flight")+" x "+phrase.Number(flight.Value)+" min",
+		float64(n*float64(flights)*flight.Value), flight.Source)
 }
 
 // lift returns the time of the rides.

@@ -46,7 +46,8 @@ func cars(d *count.Draft) (list []Car, idle []string) {
 	}
 	if len(all) == 0 {
 		litres := d.Figures.Get("car/litres")
-		all = []Car{{Name: "the car", Litres: litres, First: true, space: spaceOf(litres, 0), Drivers: drivers(&d.Job, "")}}
+		all = []Car{{Name: "the car", Litres: litres, First: true, space: spaceOf(litres, 0),
+			Drivers: drivers(&d.Job, "")}}
 	}
 	driven := all
 	if Marked(&d.Job) {

@@ -38,7 +38,8 @@ func (p *Plan) goodsOf(d *count.Draft, c *count.Counted) (list []goods) {
 			Count: len(c.Sections), Filling: filling(d, c, len(c.Sections))}}
 		add(len(c.Sections), "section", "sections")
 	case c.Clusters > 0:
-		load.Clusters = []cargo.Clusters{{ReachMM: cluster.BallMM(c.Recipe), Count: 1, Filling: filling(d, c, c.Clusters)}}
+		load.Clusters = []cargo.Clusters{{ReachMM: cluster.BallMM(c.Recipe), Count: 1,
+			Filling: filling(d, c, c.Clusters)}}
 		add(broughtOf(c, c.Clusters), "cluster", "clusters")
 	default:
 		for _, b := range c.By {

@@ -104,7 +104,8 @@ func TestALargerCarNeverMakesTheEstimateLonger(t *testing.T) {
 		}
 		if len(j.Crew) > len(j.Kit) { // a driver is there already
 			_, one := weighed(j).best(true)
-			_, more := weighed(job.Try(j, []job.Change{job.Put("kit/more", "kind", "car"), job.Put("kit/more", "order", 9),
+			_, more := weighed(job.Try(j, []job.Change{job.Put("kit/more", "kind", "car"),
+				job.Put("kit/more", "order", 9),
 				job.Put("kit/more", "name", "More"), job.Put("kit/more", "litres", 900)})).best(true)
 			assert.LessOrEqual(t, more, one+1e-9, "seed %d, one more car", seed)
 			cars++

@@ -33,7 +33,8 @@ const (
 func main() {
 	log.SetFlags(0)
 	force := flag.Bool("force", false, "make the table anew even if nothing changed")
-	kept := flag.String("profiles", "", "file that keeps the relaxed profiles, to make the table again without relaxing")
+	kept := flag.String("profiles", "",
+		"file that keeps the relaxed profiles, to make the table again without relaxing")
 	flag.Parse()
 	if err := tabulate(*force, *kept); err != nil {
 		log.Fatal(err)
@@ -42,8 +43,8 @@ func main() {
 
 func tabulate(force bool, kept string) error {
 	stamp, err := stampOf("../softsphere/*.go", "../rng/*.go", "internal/table/layout.go", "internal/table/code.go",
-		"internal/table/pack.go", "internal/table/substitute.go", "internal/table/lookup.go", "internal/table/growth.go",
-		"internal/tabulate/*.go")
+		"internal/table/pack.go", "internal/table/substitute.go", "internal/table/lookup.go",
+		"internal/table/growth.go", "internal/tabulate/*.go")
 	if err != nil {
 		return err
 	}
@@ -230,7 +231,8 @@ func sizesSource(all []*softsphere.Profile) string {
 	writeString := func(name, about string, weight, least float64, of func(*softsphere.Profile) *softsphere.AtPushes) {
 		var pushes [table.MostDuplets]softsphere.AtPushes
 		for push := range softsphere.Points {
-			growth := grown(table.StringQuarters, weight, least, func(p *softsphere.Profile) float64 { return of(p)[push] })
+			growth := grown(table.StringQuarters, weight, least,
+				func(p *softsphere.Profile) float64 { return of(p)[push] })
 			for i, size := range growth {
 				pushes[i][push] = size
 			}
