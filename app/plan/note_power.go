@@ -5,7 +5,7 @@ import (
 	"garlandry/app/plan/phrase"
 )
 
-// powerNotes says how many balloons are filled by hand because there is no power.
+// powerNotes says how many balloons are filled without power.
 func powerNotes(d *draft) {
 	if d.Job.Brief.Power != "none" {
 		return
@@ -18,6 +18,6 @@ func powerNotes(d *draft) {
 	})
 	if n > 0 {
 		d.Warn("", "No power at the venue: "+phrase.Count(n, "balloon")+
-			" to fill by hand pump. Make at home what fits into the car.")
+			" to fill by battery or hand pump. Make at home what fits into the car.")
 	}
 }

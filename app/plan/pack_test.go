@@ -93,6 +93,47 @@ func TestPackRules(t *testing.T) {
 	}
 }
 
+// A pump that runs on a battery is of use where there is no socket. Another one is, only if something is made at home.
+func TestPumpWithoutPower(t *testing.T) {
+	none := job.Put("brief", "power", "none")
+	for _, row := range []struct {
+		name, pump, built, want string
+	}{
+		{"a socket", "Pump", "site", "from your kit"},
+		{"on a battery", "Battery pump", "site", "charge it the day before"},
+		{"made at home", "Pump", "home", "for filling at home"},
+		{"made at the venue", "Pump", "site", "only if it runs on a battery"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			more := []job.Change{job.Put("kit/p", "kind", "pump"), job.Put("kit/p", "name", row.pump),
+				job.Put("piece/door", "built", row.built)}
+			if row.name != "a socket" {
+				more = append(more, none)
+			}
+			assert.Contains(t, packLines(plan.Make(garland(3048, more...)))["pack/kit/p"].Reason, row.want)
+		})
+	}
+}
+
+// A joined section takes one bag, however much room its balloons take. Loose clusters go by volume.
+func TestBagsForWhatIsMadeAtHome(t *testing.T) {
+	car := []job.Change{job.Put("kit/car", "kind", "car"), job.Put("kit/car", "name", "Van"),
+		job.Put("kit/car", "litres", 12000), job.Put("kit/car", "longest_mm", 2600)}
+	p := plan.Make(garland(3048, car...))
+	require.NotEmpty(t, p.Pieces[0].Sections)
+	lines := packLines(p)
+	assert.Equal(t, "sections", lines["pack/made/door"].Unit)
+	assert.Equal(t, len(p.Pieces[0].Sections), lines["pack/supply/clear-bags"].Need)
+	assert.Contains(t, lines["pack/supply/clear-bags"].Reason, "2 long enough for a section;")
+	tables := piece("t", "tables", map[string]any{"count": 10, "each": 6, "size_in": 11, "to_in": 10, "built": "home",
+		"colours": shares("coral", 1.0)})
+	both := packLines(plan.Make(garland(3048, append(car, tables...)...)))
+	loose := both["pack/made/t"].Need
+	assert.Greater(t, loose, 1)
+	assert.Equal(t, 2+loose, both["pack/supply/clear-bags"].Need)
+	assert.Contains(t, both["pack/supply/clear-bags"].Reason, "and "+Count(loose)+" of 8 cu ft;")
+}
+
 func TestKitComesHome(t *testing.T) {
 	var lines []packing.Line
 	for _, row := range packRows() {

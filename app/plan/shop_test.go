@@ -61,6 +61,25 @@ func TestTheShopListBuysAsTheCalculatorDoes(t *testing.T) {
 	}
 }
 
+// Helium, its ribbon and gel, and stands that the kit lacks are on the list. What the kit has is not.
+func TestHeliumAndMissingStandsAreOnTheList(t *testing.T) {
+	changes := append(piece("float", "bouquets", map[string]any{"count": 3, "each": 4, "gas": "helium", "to_in": 11,
+		"colours": shares("coral", 1.0)}), piece("aisle", "column", map[string]any{"height_mm": 1800, "count": 4,
+		"recipe": "2x11@9", "accents": 0, "colours": shares("coral", 1.0)})...)
+	changes = append(changes, standsOn("pole")...)
+	for _, id := range []string{"helium/cylinder", "helium/ribbon", "tool/pole"} {
+		line := lineOf(t, made(changes...), id)
+		assert.Equal(t, line.Need, line.Buy, id)
+		assert.NoError(t, job.CheckChange(job.Put("own/prices/"+id, "bags", "1 for 9")), id)
+	}
+	assert.Equal(t, 1, lineOf(t, made(changes...), "tool/pole").Buy, "the kit has three of four")
+	own := append(changes, job.Put("kit/gas", "kind", "cylinder"), job.Put("kit/gas", "name", "Gas"),
+		job.Put("kit/gas", "count", 3), job.Put("kit/s", "count", 4))
+	for _, l := range shopOf(made(own...)) {
+		assert.NotContains(t, []string{"helium/cylinder", "tool/pole"}, l.ID)
+	}
+}
+
 // Things that are used up are bought and can have a price. Kit is not bought.
 func TestUsedUpThingsAreBought(t *testing.T) {
 	j := garland(3048, job.Put("own/prices/tie/260", "bags", "100 for 8"),

@@ -91,7 +91,11 @@ func (s *shopPage) head(l, before *packing.ShopLine) g.Node {
 
 func (s *shopPage) line(l *packing.ShopLine) g.Node {
 	words, name := l.Words(), l.Name
-	if words == "" && l.Buy > 0 {
+	switch {
+	case words != "" || l.Buy == 0:
+	case l.Kit:
+		words = "Hire, borrow or buy"
+	default:
 		words = l.Unit
 	}
 	cost := ""

@@ -18,7 +18,7 @@ func cylinderNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	if !(litres > 0) {
 		return 0, "", nil
 	}
-	reason := "about " + gasText(figures.RoundUpTo(litres, 10), d.Units) + " of gas for " +
+	reason := "about " + volumeText(figures.RoundUpTo(litres, 10), d.Units) + " of gas for " +
 		phrase.Count(d.Floating(), "balloon")
 	if d.KitOf("cylinder") > 0 {
 		reason += ", beyond what your own cylinders hold"
@@ -73,14 +73,14 @@ func cylinderText(d *rigging.Rig) string {
 	c := d.Cylinder()
 	if d.Units == measure.Imperial {
 		if gas, err := c.Contents(d.Venue()); err == nil {
-			return gasText(gas.UsableL, d.Units)
+			return volumeText(gas.UsableL, d.Units)
 		}
 	}
 	return phrase.Number(c.Litres) + " litres at " + measure.FormatNumber(c.GaugeBar, 0) + " bar"
 }
 
-// gasText writes an amount of gas in whole litres or cubic feet.
-func gasText(litres float64, units measure.System) string {
+// volumeText writes a volume in whole litres or cubic feet.
+func volumeText(litres float64, units measure.System) string {
 	if units == measure.Imperial {
 		return measure.FormatNumber(litres/measure.LitresPerCuFt, 0) + " cu ft"
 	}

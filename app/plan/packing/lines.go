@@ -86,10 +86,10 @@ func madeLines(d *rigging.Rig) []packed {
 		line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
 			Need: bagsFor(d, c), Source: room.Source,
 			Reason: phrase.Count(brought, "balloon") + ", about " +
-				phrase.Number(figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10)) +
-				" litres; label each bag with piece and section"}
+				volumeText(figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10), d.Units) +
+				"; label each bag with piece and section"}
 		if c.InSections() {
-			line.Unit, line.Need = "sections", len(c.Sections)
+			line.Unit = "sections"
 			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " +
 				phrase.Count(len(c.Sections), "section") + "; label each with its piece and number"
 		}
@@ -103,13 +103,12 @@ func madeGone(j job.Job, id string) string {
 	return phrase.Field(j, "piece/"+id, "name", id) + ", ready made"
 }
 
-// bagsFor returns how many big clear bags a piece made at home takes: by volume, and at least one for each section.
+// bagsFor returns how many big clear bags a piece made at home takes: one for each section, else by volume.
 func bagsFor(d *rigging.Rig, c *count.Counted) int {
-	bags := figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
 	if c.InSections() {
-		bags = max(bags, len(c.Sections))
+		return len(c.Sections)
 	}
-	return bags
+	return figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
 }
 
 // kitLines packs the user's own kit, except the car, and frames and stands that carry nothing.
@@ -128,18 +127,16 @@ func kitLines(d *rigging.Rig) []packed {
 			if !used {
 				continue
 			}
-			line.Reason = "carries " + piece
+			line.Reason = carries(k.Count) + piece
 			bag = "bag/frames"
 		case "pole", "digits":
 			line.Need = stands[0].Used[k.ID] + stands[1].Used[k.ID]
 			if piece, used := d.OnFrame(k.ID); used {
-				line.Reason = "carries " + piece
+				line.Reason = carries(line.Need) + piece
 			}
 			bag = "bag/frames"
 		case "pump":
-			if d.Job.Brief.Power == "none" {
-				line.Reason = "for filling at home; there is no power at the venue"
-			}
+			line.Reason = pumpWords(d, k)
 			bag = "bag/air"
 		case "ladder":
 			bag = "bag/loose"
@@ -153,6 +150,27 @@ func kitLines(d *rigging.Rig) []packed {
 		}
 	}
 	return lines
+}
+
+// carries begins the reason for so many of a frame or stand.
+func carries(n int) string {
+	if n > 1 {
+		return "carry "
+	}
+	return "carries "
+}
+
+// pumpWords says what a pump of the kit is for where there is no power at the venue.
+func pumpWords(d *rigging.Rig, k job.Kit) string {
+	switch {
+	case d.Job.Brief.Power != "none":
+		return "from your kit"
+	case rigging.OnBattery(k):
+		return "there is no power at the venue: charge it the day before"
+	case d.BulkHomeL() > 0:
+		return "for filling at home; there is no power at the venue"
+	}
+	return "of use only if it runs on a battery: there is no power at the venue"
 }
 
 func kitGone(j job.Job, id string) string { return phrase.Field(j, "kit/"+id, "name", id) }

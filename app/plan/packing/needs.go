@@ -21,13 +21,24 @@ func tieNeed(d *rigging.Rig) (int, string, *figures.Source) {
 // clearBagNeed packs big clear bags for what is made at home.
 func clearBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	room := d.Figures.Row("bag/clusters")
-	n := 0
+	sections, rest := 0, 0
 	for _, c := range d.Pieces {
-		if d.Travels() {
-			n += bagsFor(d, c)
+		switch {
+		case !d.Travels():
+		case c.InSections():
+			sections += bagsFor(d, c)
+		default:
+			rest += bagsFor(d, c)
 		}
 	}
-	return n, "for what you make at home; label each with its piece and section", &room.Source
+	var parts []string
+	if sections > 0 {
+		parts = append(parts, strconv.Itoa(sections)+" long enough for a section")
+	}
+	if rest > 0 {
+		parts = append(parts, strconv.Itoa(rest)+" of "+volumeText(room.Value, d.Units))
+	}
+	return sections + rest, phrase.And(parts) + "; label each with its piece and section", &room.Source
 }
 
 // fishingLineNeed packs strong line for signs and letters.

@@ -34,7 +34,8 @@ type ShopLine struct {
 	Cents  int // what it costs, if Priced
 }
 
-// Shop lists the balloons, ties and supplies to buy, in the order of the pack list. Supplies that are not needed are
+// Shop lists what to get: balloons, ties and supplies, helium, and the stands that the kit lacks. It keeps the order of
+// the pack list. Supplies that are not needed are
 // left out. [stock.Bags] chooses the bags: the cheapest where the owner's prices are known, else with the fewest left
 // over.
 func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
@@ -55,7 +56,7 @@ func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
 	for _, bag := range pack {
 		for _, line := range bag.Lines {
 			id := job.KeyPath(line.Key)
-			if _, latex := SizeOf(id); !latex && !line.Kit && !line.Unneeded && line.Need > 0 && Bought(id) {
+			if _, latex := SizeOf(id); !latex && !line.Unneeded && line.Need > 0 && Bought(id) {
 				add(line)
 			}
 		}
@@ -63,9 +64,13 @@ func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
 	return lines
 }
 
-// Bought reports whether an id is a balloon, tie or supply, which are bought.
+// Bought reports whether an id is a balloon, tie or supply, which are bought, or has to be got in another way.
 func Bought(id string) bool {
 	family, _, _ := strings.Cut(id, "/")
+	switch id {
+	case "helium/ribbon", "helium/gel", "helium/cylinder", "tool/pole", "tool/digit-frame", "tool/wall-frame":
+		return true
+	}
 	return family == "latex" || family == "tie" || family == "supply"
 }
 

@@ -68,10 +68,13 @@ func levelNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 1, "what leans, tips: level each frame and stand both ways", &figures.Usual
 }
 
-// strapNeed packs two straps for each helium cylinder in the car.
+// strapNeed packs two straps for each helium cylinder in the car, and one for each that stays where it is.
 func strapNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	if !d.Travels() || !(d.HeliumL() > 0) {
+	switch {
+	case !(d.HeliumL() > 0):
 		return 0, "", nil
+	case !d.Travels():
+		return cylinders(d), "one for each cylinder: it stands tied, so that nobody knocks it over", &figures.Usual
 	}
 	return 2 * cylinders(d), "two for each cylinder: it travels tied, cap on, and stands tied at the venue",
 		&figures.Usual

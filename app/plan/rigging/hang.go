@@ -106,6 +106,11 @@ func IsSign(k job.Kit) bool {
 		(k.Frame != "" && !IsCover(k) || phrase.HasWord(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
+// OnBattery reports whether a pump of the kit needs no socket, by its name.
+func OnBattery(k job.Kit) bool {
+	return k.Kind == "pump" && phrase.HasWord(k.Name, "battery", "batteries", "cordless", "rechargeable")
+}
+
 // IsCover reports whether a kit item is a cloth or panel for a frame, by its name.
 func IsCover(k job.Kit) bool {
 	return k.Kind == "other" &&
