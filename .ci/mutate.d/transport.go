@@ -19,6 +19,11 @@ var transportBreaks = []mutation{
 	{"what the user wants brought is left behind", "app/plan/transport/worth.go",
 		"picked == PickBrought && !meant.OnSite",
 		`picked == "" && !meant.OnSite`, by("./app/plan", "TestFurtherLoadsAreWeighedAgainstTheVenue")},
+	{"carrying in further loads takes no time", "app/plan/transport/worth.go",
+		"float64(float64(m.Rounds)*w.trip)+it.in,", "float64(float64(m.Rounds)*w.trip)+0*it.in,",
+		by("./app/plan", "TestTheFurtherLoadsTakeWhatTheirCardsTake")},
+	{"table pieces come apart on the way", "app/plan/transport/goods.go", "add(broughtOf(c, c.Make.Count), c.Make.One,",
+		"add(c.Balloons, c.Make.One,", by("./app/plan", "TestWhatIsTiedTravelsWhole")},
 	{"a lift takes no time", "app/plan/task/way_in.go", "plus(d.stairs(things)).plus(lift)", "plus(d.stairs(things))",
 		by("./app/plan", "TestUnloadingFollowsFromTheWayIn")},
 }

@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -151,7 +152,7 @@ func TestAPieceWaitsForAllItsLoads(t *testing.T) {
 			case c.InSections():
 				want = len(c.Sections)
 			case c.Clusters == 0:
-				want = c.Balloons
+				want = c.Make.Count
 			}
 			if c.OnSite {
 				want = 0
@@ -161,6 +162,63 @@ func TestAPieceWaitsForAllItsLoads(t *testing.T) {
 		}
 	}
 	assert.Greater(t, trips, 100)
+}
+
+// What is tied together at home travels whole: a load brings table pieces, and duplets of a number. Loose balloons of
+// several sizes are one number.
+func TestWhatIsTiedTravelsWhole(t *testing.T) {
+	fete := bringAll(job.Try(readJob(t, "school-fete"), []job.Change{job.Put("piece/giants", "built", "home")}))
+	load := transport.New(count.New(fete, count.Kinds()))
+	whole := map[string]int{}
+	for _, l := range load.Loads {
+		for _, thing := range l.Things {
+			whole[thing.Piece+" "+thing.One] += thing.Count
+		}
+		assert.LessOrEqual(t, strings.Count(l.Words(), "Stall bunches"), 1)
+		assert.LessOrEqual(t, strings.Count(l.Words(), "Door giants"), 1)
+	}
+	assert.Equal(t, 12, whole["stalls table piece"])
+	assert.Equal(t, 50, whole["years duplet"])
+	assert.Equal(t, 24, whole["giants balloon"])
+	narrow := job.Try(fete, []job.Change{job.Put("brief", "door_mm", 400)}) // a bunch is 2 x 9.5 in, a tenth softer
+	assert.Contains(t, noteTexts(plan.Make(narrow)), "Stall bunches does not fit")
+}
+
+// What a note says of a piece's further loads is what their cards take, over a long way in too.
+func TestTheFurtherLoadsTakeWhatTheirCardsTake(t *testing.T) {
+	for _, name := range []string{"ferry-lobby", "school-fete"} {
+		j := job.Try(bringAll(readJob(t, name)), []job.Change{job.Put("brief", "carry_mm", 600e3),
+			job.Put("brief", "flights", 2)})
+		p, compared := plan.Make(j), 0
+		for _, m := range transport.New(count.New(j, count.Kinds())).Brought {
+			least, most := math.Inf(1), 0.0
+			for _, key := range tripsFor(t, p, m.Name) {
+				least, most = min(least, cards(p)[key].Minutes), max(most, cards(p)[key].Minutes)
+			}
+			if m.Rounds > 0 && most > 0 {
+				each := m.Away / float64(m.Rounds)
+				assert.Greater(t, each, 0.9*least, "%s: %s", name, m.Name)
+				assert.Less(t, each, 1.15*most, "%s: %s", name, m.Name)
+				compared++
+			}
+		}
+		assert.Positive(t, compared, name)
+	}
+}
+
+// Table pieces are twisted: their card counts it, and nothing counts work that there is none of.
+func TestTablePiecesTakeTheirTwists(t *testing.T) {
+	for _, c := range plan.Make(readJob(t, "ferry-lobby")).Cards {
+		for _, line := range c.Working {
+			assert.False(t, strings.HasPrefix(line.How, "0 x"), "%s: %s", c.Key, line.How)
+			if c.Key == "card/make/tables" && line.What == "Twist a cluster" {
+				assert.True(t, strings.HasPrefix(line.How, "10 x"), line.How)
+			}
+		}
+		if c.Key == "card/make/tables" {
+			assert.InDelta(t, 30*0.4+10*0.3, c.MinutesBy["practised"], 1e-9)
+		}
+	}
 }
 
 // Every trip is a card of its own, up to thirty loads of a car. What needs more is made at the venue.

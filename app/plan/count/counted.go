@@ -35,6 +35,18 @@ type Batch struct {
 	One, Many string
 }
 
+// Bunched reports whether the balloons of a piece are tied into bunches of more than a pair, which are set out as they
+// were made: table pieces and bouquets.
+func (c *Counted) Bunched() bool { return c.Make.Count > 0 && c.Make == c.Fix && c.Clusters == 0 }
+
+// Twists returns how often balloons are twisted or tied together to make a piece: once for each cluster or bunch.
+func (c *Counted) Twists() int {
+	if c.Bunched() && !c.Helium {
+		return c.Make.Count
+	}
+	return c.Clusters
+}
+
 // part is a number of duplets of one size.
 type part struct {
 	Duplets int

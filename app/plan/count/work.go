@@ -26,7 +26,7 @@ func (d *Draft) makeMinutes(c *Counted) float64 {
 	if c.Helium {
 		return d.siteMinutes("helium", c.Balloons-c.AccentBalloons)
 	}
-	total := d.siteMinutes("twist", c.Clusters)
+	total := d.siteMinutes("twist", c.Twists())
 	for _, part := range c.Parts {
 		total += d.siteMinutes(figures.DupletKey(part.SizeIn), part.Duplets)
 	}

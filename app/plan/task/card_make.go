@@ -61,7 +61,10 @@ func (d *draft) makeEffort(p *count.Counted, where Place, share float64) effort 
 	for _, part := range p.Parts {
 		total = total.plus(d.effort(where, figures.DupletKey(part.SizeIn), float64(share*float64(part.Duplets))))
 	}
-	return total.plus(d.effort(where, "twist", float64(share*float64(p.Clusters))))
+	if twists := p.Twists(); twists > 0 {
+		total = total.plus(d.effort(where, "twist", float64(share*float64(twists))))
+	}
+	return total
 }
 
 func (d *draft) makeSteps(p *count.Counted) []string {

@@ -56,7 +56,7 @@ func tripRef(car *transport.Car, number int) Ref { return FamilyTrip.Of(tripID(c
 
 // tripEffort returns the time of a drive back for a load: there and back, loading and carrying in.
 func (d *draft) tripEffort(load *transport.Load) effort {
-	drive, things := d.transport.Drive, d.thingsOf(load)
+	drive, things := d.transport.Drive, transport.ThingsIn(d.Draft, load)
 	e := d.handling(Load, things).plus(d.carryIn(things, 1))
 	away := 2 * drive
 	e.crew, e.beginner, e.practised = e.crew+away, e.beginner+away, e.practised+away

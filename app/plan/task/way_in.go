@@ -2,7 +2,6 @@ package task
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -13,26 +12,12 @@ import (
 	"garlandry/calc/measure"
 )
 
-// thingsOf returns how many bags and sections a load has. A section counts twice: two people carry it.
-func (d *draft) thingsOf(load *transport.Load) int {
-	things := 0
-	room := d.Figures.Get("bag/clusters")
-	for i := range load.Things {
-		if t := &load.Things[i]; t.One == "section" {
-			things += 2 * t.Count
-		} else {
-			things += max(1, figures.RoundUp(t.Litres/room))
-		}
-	}
-	return things
-}
-
 // firstThings returns how many boxes, frames and bags come with the first drives.
 func (d *draft) firstThings() int {
 	things := boxes(d.pack, false)
 	for i := range d.transport.Loads {
 		if load := &d.transport.Loads[i]; load.Number == 1 {
-			things += d.thingsOf(load)
+			things += transport.ThingsIn(d.Draft, load)
 		}
 	}
 	return things
@@ -112,39 +97,39 @@ func walks(things int, each float64) float64 {
 
 // walk returns the time on the flat, from the car and back.
 func (d *draft) walk(things int) effort {
-	b := &d.Job.Brief
-	if !(b.CarryMM > 0) {
+	way := transport.WayIn(d.Draft)
+	if !(way.Walk > 0) {
 		return effort{}
 	}
-	each, with := d.Figures.Get("way/arms"), ""
-	if trolley := d.Figures.Get("way/trolley"); b.Trolley && trolley > each {
-		each, with = trolley, " with a trolley"
+	with := ""
+	if way.Trolley {
+		with = " with a trolley"
 	}
-	speed, n := d.Figures.Row("way/speed"), walks(things, each)
-	return spent("The way in", phrase.Count(things, "thing")+", "+phrase.Number(each)+" at once"+with+": "+
-		phrase.Number(n)+" x 2 x "+d.Length(b.CarryMM)+" at "+phrase.Number(speed.Value)+" m/s",
-		float64(2*n*b.CarryMM)/1000/speed.Value/60, speed.Source)
+	speed, n := d.Figures.Row("way/speed"), walks(things, way.Each)
+	return spent("The way in", phrase.Count(things, "thing")+", "+phrase.Number(way.Each)+" at once"+with+": "+
+		phrase.Number(n)+" x 2 x "+d.Length(d.Job.Brief.CarryMM)+" at "+phrase.Number(speed.Value)+" m/s",
+		float64(n*way.Walk), speed.Source)
 }
 
 // stairs returns the time on the stairs, up and down.
 func (d *draft) stairs(things int) effort {
-	flights, n := d.Job.Brief.Flights, walks(things, d.Figures.Get("way/arms"))
-	if flights <= 0 {
+	way := transport.WayIn(d.Draft)
+	if !(way.Climb > 0) {
 		return effort{}
 	}
-	flight := d.Figures.Row("way/flight")
+	flight, n := d.Figures.Row("way/flight"), walks(things, way.Arms)
 	return spent("The stairs", phrase.Count(things, "thing")+": "+phrase.Number(n)+" x "+
-		phrase.Count(flights, "flight")+" x "+phrase.Number(flight.Value)+" min",
-		float64(n*float64(flights)*flight.Value), flight.Source)
+		phrase.Count(d.Job.Brief.Flights, "flight")+" x "+phrase.Number(flight.Value)+" min", float64(n*way.Climb),
+		flight.Source)
 }
 
 // lift returns the time of the rides.
 func (d *draft) lift(things int) effort {
-	bags := d.Job.Brief.LiftBags
-	if bags <= 0 {
+	way := transport.WayIn(d.Draft)
+	if !(way.Lift > 0) {
 		return effort{}
 	}
-	ride, n := d.Figures.Row("way/lift"), walks(things, float64(bags))
-	return spent("The lift", phrase.Count(things, "thing")+", "+strconv.Itoa(bags)+" at once: "+phrase.Number(n)+" x "+
-		phrase.Number(ride.Value)+" min", float64(n*ride.Value), ride.Source)
+	n := walks(things, way.Lift)
+	return spent("The lift", phrase.Count(things, "thing")+", "+phrase.Number(way.Lift)+" at once: "+phrase.Number(n)+
+		" x "+phrase.Number(way.Ride)+" min", float64(n*way.Ride), d.Figures.Row("way/lift").Source)
 }

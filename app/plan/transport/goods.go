@@ -41,13 +41,20 @@ func (p *Plan) goodsOf(d *count.Draft, c *count.Counted) (list []goods) {
 		load.Clusters = []cargo.Clusters{{ReachMM: cluster.BallMM(c.Recipe), Count: 1,
 			Filling: filling(d, c, c.Clusters)}}
 		add(broughtOf(c, c.Clusters), "cluster", "clusters")
-	default:
+	case c.Make.One == "balloon":
 		for _, b := range c.By {
 			mm := float64(b.ToIn * latex.MMPerInch)
 			load.Clusters = append(load.Clusters, cargo.Clusters{ReachMM: mm, Count: 1,
 				Filling: cargo.Filling{AirL: d.EachL(b.SizeIn, b.ToIn), BalloonMM: mm}})
 			add(broughtOf(c, b.Count), "balloon", "balloons")
 		}
+	case c.Make.Count > 0:
+		one := cargo.Clusters{Count: 1, Filling: filling(d, c, c.Make.Count)}
+		if one.ReachMM = one.Filling.BalloonMM; c.Bunched() {
+			one.ReachMM *= 2 // neck to neck; a pair goes through a door one after the other
+		}
+		load.Clusters = []cargo.Clusters{one}
+		add(broughtOf(c, c.Make.Count), c.Make.One, c.Make.Many)
 	}
 	for i := range things {
 		kind := cargo.Kind{Count: things[i].Count, Rank: rank(c.Piece.Priority), Each: make([]float64, len(p.Cars))}

@@ -30,7 +30,7 @@ type Load struct {
 	Things []Thing
 }
 
-// Thing is a number of sections, clusters or balloons of a piece.
+// Thing is a number of sections, clusters, bunches, duplets or balloons of a piece.
 type Thing struct {
 	Piece     string // id
 	Name      string // of the piece
@@ -139,14 +139,19 @@ func (l *Load) Brings(piece string) bool {
 // Words lists what a load brings: "2 sections of Arch and 40 clusters of Wall". It is empty for a load of kit alone.
 func (l *Load) Words() string {
 	var list []string
+	count := 0
 	for i := range l.Things {
 		t := &l.Things[i]
-		list = append(list, phrase.Count(t.Count, t.One, t.Many)+" of "+t.Name)
+		count += t.Count
+		if next := i + 1; next < len(l.Things) && l.Things[next].Piece == t.Piece && l.Things[next].One == t.One {
+			continue // balloons of another size or colour
+		}
+		list, count = append(list, phrase.Count(count, t.One, t.Many)+" of "+t.Name), 0
 	}
 	return phrase.And(list)
 }
 
-// goods is one kind of thing to carry: sections, clusters or balloons of a piece.
+// goods is one kind of thing to carry, see [Thing].
 type goods struct {
 	piece *count.Counted
 	thing Thing

@@ -33,15 +33,16 @@ const (
 
 // item is a piece made at home and the ways to have it at the venue.
 type item struct {
-	id        string
-	rank      int
-	airL      float64
-	meant     []cargo.Kind // as it is meant to travel, nil if no car takes it so
-	loose     []cargo.Kind // as loose clusters, nil if no car takes them or it travels in bags anyhow
-	all, join float64      // person-minutes to make it, and to join it alone, at the venue
-	brought   bool         // the user wants it brought
-	ahead     bool         // the user wants some of it made ahead, and the rest there
-	sectioned bool
+	id          string
+	rank        int
+	airL        float64
+	meant       []cargo.Kind // as it is meant to travel, nil if no car takes it so
+	loose       []cargo.Kind // as loose clusters, nil if no car takes them or it travels in bags anyhow
+	all, join   float64      // person-minutes to make it, and to join it alone, at the venue
+	in, inLoose float64      // person-minutes to carry it in as it is meant to travel, and as loose clusters
+	brought     bool         // the user wants it brought
+	ahead       bool         // the user wants some of it made ahead, and the rest there
+	sectioned   bool
 }
 
 // way says which items are made at the venue and which travel as loose clusters, one bit each, with the person-minutes
@@ -52,7 +53,7 @@ type way struct {
 }
 
 // weigher compares ways. Its estimate is the time of the further rounds of the cars, one after another, and the work
-// that is left for the venue, shared by the hands there. Common practice, no source.
+// that is left for the venue and the carrying in, shared by the hands there. Common practice, no source.
 type weigher struct {
 	items  []item
 	litres []float64
@@ -69,6 +70,7 @@ func (p *Plan) weigher(d *count.Draft) *weigher {
 	slow, fast := d.Figures.Get("minutes/car/"+string(figures.Beginner)), d.Figures.Get("minutes/car/"+
 		string(figures.Practised))
 	w.trip = float64(2*p.Drive) + figures.MeanMinutes(d.Home, slow, fast) + figures.MeanMinutes(d.Site, slow, fast)
+	wayIn := WayIn(d)
 	for _, c := range d.Pieces {
 		meant := c
 		if c.Carried != count.AsMeant {
@@ -82,8 +84,10 @@ func (p *Plan) weigher(d *count.Draft) *weigher {
 			meant: p.kinds(d, meant), sectioned: meant.InSections(),
 			brought: picked == PickBrought && !meant.OnSite, ahead: meant.OnSite}
 		it.all, it.join = d.SiteMinutes(meant)
+		it.in = wayIn.carryMinutes(d, meant)
 		if it.sectioned {
-			it.loose = p.kinds(d, d.Carry(c, count.InClusters))
+			loose := d.Carry(c, count.InClusters)
+			it.loose, it.inLoose = p.kinds(d, loose), wayIn.carryMinutes(d, loose)
 		}
 		w.items = append(w.items, it)
 	}
@@ -119,11 +123,14 @@ func (w *weigher) travels(i int, left, loose uint64) count.Carriage {
 func (w *weigher) at(left, loose uint64) way {
 	to := way{left: left, loose: loose}
 	for i := range w.items {
+		it := &w.items[i]
 		switch w.travels(i, left, loose) {
+		case count.AsMeant:
+			to.minutes += it.in
 		case count.InClusters:
-			to.minutes += w.items[i].join
+			to.minutes += it.inLoose + it.join
 		case count.NotCarried:
-			to.minutes += w.items[i].all
+			to.minutes += it.all
 		}
 	}
 	return to
@@ -292,11 +299,11 @@ func (p *Plan) weigh(d *count.Draft) {
 		switch {
 		case it.brought && free.left&bit != 0:
 			m.How = c.Carried
-			m.compare(w, it, w.rounds(free.left&^bit, free.loose)-w.rounds(free.left, free.loose))
+			m.compare(w, i, free)
 			p.Brought = append(p.Brought, m)
 		case c.Carried == count.NotCarried:
 		case to.left&bit != 0:
-			m.compare(w, it, w.rounds(to.left&^bit, to.loose)-w.rounds(to.left, to.loose))
+			m.compare(w, i, to)
 			p.set(d, c, m)
 		case to.loose&bit != 0 && c.Carried == count.AsMeant:
 			m.How = count.InClusters
@@ -305,7 +312,13 @@ func (p *Plan) weigh(d *count.Draft) {
 	}
 }
 
-// compare notes how long so many further rounds take, and how long the piece takes at the venue.
-func (m *Moved) compare(w *weigher, it *item, rounds int) {
-	m.Rounds, m.Away, m.There = rounds, float64(float64(rounds)*w.trip), it.all/w.hands
+// compare notes how long the further rounds of a piece take that a way makes at the venue, with carrying it in, and how
+// long it takes there.
+func (m *Moved) compare(w *weigher, i int, to way) {
+	it, left := &w.items[i], to.left&^(1<<i)
+	m.Rounds = w.rounds(left, to.loose) - w.rounds(to.left, to.loose)
+	m.Away, m.There = float64(float64(m.Rounds)*w.trip)+it.in, it.all/w.hands
+	if w.travels(i, left, to.loose) == count.InClusters {
+		m.Away += it.inLoose - it.in
+	}
 }

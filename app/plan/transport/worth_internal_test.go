@@ -18,7 +18,8 @@ import (
 // anyErrands makes a random job of up to so many pieces made at home, with one or two cars.
 func anyErrands(seed uint64, most int) job.Job {
 	r := rand.New(rand.NewPCG(seed, 11))
-	changes := []job.Change{job.Put("brief", "drive_min", r.IntN(60))}
+	changes := []job.Change{job.Put("brief", "drive_min", r.IntN(60)),
+		job.Put("brief", "carry_mm", 100e3*float64(seed%3)), job.Put("brief", "lift_bags", seed%2)}
 	for i := range 1 + r.IntN(4) {
 		entity := fmt.Sprint("member/m", i)
 		changes = append(changes, job.Put(entity, "name", fmt.Sprint("Person ", i)), job.Put(entity, "drives", true),
@@ -65,10 +66,10 @@ func TestTheLeastEstimateOfAllWays(t *testing.T) {
 			it := &w.items[i]
 			try(i+1, kinds, minutes+it.all)
 			if it.meant != nil {
-				try(i+1, append(kinds[:len(kinds):len(kinds)], it.meant...), minutes)
+				try(i+1, append(kinds[:len(kinds):len(kinds)], it.meant...), minutes+it.in)
 			}
 			if it.loose != nil {
-				try(i+1, append(kinds[:len(kinds):len(kinds)], it.loose...), minutes+it.join)
+				try(i+1, append(kinds[:len(kinds):len(kinds)], it.loose...), minutes+it.inLoose+it.join)
 			}
 		}
 		try(0, nil, 0)
