@@ -125,7 +125,7 @@ func (v Values) loadOf(across float64) (cargo.Load, error) {
 		}
 		load.Sections = append(load.Sections,
 			cargo.Sections{Name: "sections", LengthMM: v.Number("section_length"), AcrossMM: across, Count: n})
-		if !v.Has("section_thick") || v.Has("recipe") {
+		if !v.Has("section_thick") || !v.assumed("recipe") {
 			load.Sections[0].Filling = filling(recipe,
 				cluster.ClustersAlong(v.Number("section_length"), recipe, cluster.StandardPush()))
 		}
@@ -186,16 +186,26 @@ func runCar(v Values, result *Result) error {
 }
 
 // carSources names the sources of what the load needs and of what goes in. A section of a measured thickness needs a
-// bar of that thickness, whatever its balloons.
+// bar of that thickness, unless its recipe was given too.
 func (v Values) carSources(result *Result, space cargo.Space, load cargo.Load) {
-	thick := v.Has("section_thick")
-	soft := len(load.Clusters) > 0 || len(load.Sections) > 0 && !thick
-	if len(load.Clusters) > 0 || !thick {
+	thick, filled := v.Has("section_thick"), len(load.Sections) > 0 && load.Sections[0].Filling.AirL > 0
+	soft := len(load.Clusters) > 0 || filled
+	if soft || !thick {
 		result.use("rest", "spheres")
 		result.useSizes(v, "recipe")
 	}
-	result.useIf(!thick, "push")
+	result.useIf(!thick || filled, "push")
 	result.useSizes(v, "balloons")
+	if soft {
+		for _, part := range v.Recipe("recipe") {
+			result.useGas(part.SizeIn, part.DiameterMM())
+		}
+	}
+	for _, loose := range v.Balloons("balloons") {
+		if loose.Count > 0 {
+			result.useGas(loose.Part.SizeIn, loose.Part.DiameterMM())
+		}
+	}
 	result.useIf(len(load.Balls) > 0 || soft, "car/poured")
 	result.useIf(soft && v.assumed("packing"), "car/packing")
 	result.useIf(v.Has("litres") || v.Box("cargo").Litres > 0, "car/litres")

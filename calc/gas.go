@@ -5,15 +5,26 @@ import "garlandry/calc/latex"
 // StepGas is the step of the working that divides the measured gas of a balloon by the usual.
 const StepGas = "Times the gas"
 
-// gasStep adds the step that gives the gas in a balloon sized to toMM.
-func (r *Result) gasStep(size latex.Size, toMM, litres float64) {
-	times := litres / latex.VolumeL(toMM)
-	if times < 1+1e-9 && times > 1-1e-9 {
-		r.step("Volume", "a sphere, π/6 × ({small_length})³", "{volume}", toMM, litres)
-		return
+// gasSteps adds the steps that give the gas in a balloon sized to toMM: the usual, and times it for one that was
+// measured.
+func (r *Result) gasSteps(size latex.Size, toMM float64) {
+	own, label := size.OwnGas, "Volume"
+	size.OwnGas = 0
+	usual := size.VolumeL(toMM)
+	measured := own > 0 && own != 1
+	if measured {
+		label = "Usual volume"
 	}
-	r.step("Volume", "π/6 × ({small_length})³ × {2} for the shape, {volume} when full ("+size.FullLMark+")", "{volume}",
-		toMM, times, size.VolumeL(size.FullMM()), litres)
+	if pear := size.PearL(toMM); pear > 0 {
+		r.step(label, "π/6 × ({small_length})³ × {2} for the shape, {volume} when full ("+size.FullLMark+")",
+			"{volume}", toMM, usual/(usual-pear), size.FullL, usual)
+	} else {
+		r.step(label, "a sphere, π/6 × ({small_length})³", "{volume}", toMM, usual)
+	}
+	if measured {
+		r.step(StepGas, "yours / the usual ("+MarkMeasured+")", "{2}", own)
+		r.step("Volume", "{volume} × {2}", "{volume}", usual, own, own*usual)
+	}
 }
 
 // ownGas returns the size with the gas of the user's own balloons, as weighed, timed or typed, and whether it is their

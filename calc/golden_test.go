@@ -115,11 +115,14 @@ func goldenLine(c calc.Calculator, name string, raw map[string]string) string {
 	return name + " ->" + outputs(c, result) + "\n"
 }
 
-// outputs returns every output in the calculator's order, with measures to six digits.
+// outputs returns the outputs in the calculator's order, with measures to six digits.
 func outputs(c calc.Calculator, result calc.Result) string {
 	line := ""
 	for _, out := range c.Outputs {
-		value := result.Outputs[out.Key]
+		value, there := result.Outputs[out.Key]
+		if !there {
+			continue
+		}
 		if x, isFloat := value.(float64); isFloat {
 			value = strconv.FormatFloat(x, 'g', 6, 64)
 		}

@@ -87,8 +87,8 @@ func runHeat(v Values, result *Result) error {
 	}
 	g = g.Times(to, times, show)
 	result.Notes = g.Notes
-	result.use("heat/gas", "rubber/law", "rubber/constants", "air/standard", "size/full")
-	result.useBalloon(v)
+	result.use("heat/gas", "rubber/law", "rubber/constants", "air/standard")
+	result.useBalloon(v, math.Max(g.ShowMM, g.FillToMM))
 	result.bareCentimetres(v, size, to)
 	result.figures("show_diameter_mm volume_ratio fill_to_mm fill_pct_at_show",
 		g.ShowMM, g.VolumeRatio, g.FillToMM, g.FillPctAtShow)

@@ -61,7 +61,7 @@ var liftCalculator = Calculator{
 		{"float_h", "Floats", "About how long it stays up; 0 when it does not rise", KindHours, true},
 		{"gross_g", "Lifts", "Weight of the air pushed away less that of the gas", KindSmallMass, false},
 		{"ballast_g", "Weight to tie it to", "Holds it with half as much again, in whole grams", KindSmallMass, false},
-		{"per_cylinder", "From one cylinder", "Balloons the cylinder fills, without losses; 0 when no cylinder was given",
+		{"per_cylinder", "From one cylinder", "Balloons the cylinder fills, without losses; only with a cylinder",
 			KindCount, false},
 	},
 	Cautions: []string{latex.CautionHelium, latex.CautionRelease, latex.CautionChoking, latex.CautionAllergy},
@@ -99,22 +99,19 @@ func runLift(v Values, result *Result) error {
 	}
 	result.Notes = lift.Notes
 	result.use("air/moist", "air/standard", "helium", "rubber/law", "rubber/constants")
-	result.useBalloon(v)
+	result.useBalloon(v, in.ToMM)
 	result.useFloat(lift, own)
 	result.figures("gross_g net_g float_h ballast_g",
 		lift.GrossG, lift.NetG, lift.FloatHours, lift.BallastG)
-	result.counts("per_cylinder",
-		lift.PerCylinder)
 	result.useIf(v.Has("cylinder_gas"), "cylinder/rated")
 	liftWorking(result, in, lift)
-	if ownGas {
-		result.use("size/gas/own")
-		result.step(StepGas, "yours / the usual ("+MarkMeasured+")", "{2}", in.Size.OwnGas)
-	}
+	result.useIf(ownGas, "size/gas/own")
 	if own {
 		result.step(StepFloats, "yours / the estimate for a plain one", "{2}", times)
 	}
-	if in.Cylinder != (latex.Cylinder{}) {
+	if in.Cylinder.Given() {
+		result.counts("per_cylinder",
+			lift.PerCylinder)
 		result.step("Cylinder", "usable gas / gas in one balloon, rounded down", "{0}", float64(lift.PerCylinder))
 	}
 	result.Drawing = liftDrawing(v.sketch(), in.ToMM, lift)
@@ -169,7 +166,7 @@ func (r *Result) useFloat(lift latex.Lift, own bool) {
 
 // liftWorking adds the steps from the volume to the hours.
 func liftWorking(result *Result, in latex.LiftInput, lift latex.Lift) {
-	result.gasStep(in.Size, in.ToMM, lift.VolumeL)
+	result.gasSteps(in.Size, in.ToMM)
 	result.step("Air", "moist air at {temperature}", "{4} g/L", in.Air.TempC, lift.AirDensity)
 	result.step("Gas", "helium, pressed by the rubber with {pressure}", "{4} g/L", lift.RubberPa, lift.GasDensity)
 	result.step("Lifts", "{2} L × ({4} − {4})", "{mass}", lift.VolumeL, lift.AirDensity, lift.GasDensity, lift.GrossG)

@@ -1,10 +1,13 @@
 package calc_test
 
 import (
+	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"garlandry/calc"
+	"garlandry/calc/cluster"
 )
 
 // expectedSources says for every source how its text begins, how far it can be trusted, and which inputs call for it.
@@ -18,7 +21,7 @@ var expectedSources = []struct {
 	{"Balloons as soft spheres", calc.MarkFromMemory, modelled},
 	{"The push: ", calc.MarkCommonPractice, func(c call) bool {
 		return c.is("clusters", "accents", "column", "wall") && !c.has("push", "measured") ||
-			c.is("car") && !c.has("section_thick")
+			c.is("car") && (!c.has("section_thick") || recipeSections(c))
 	}},
 	{"Your own push", calc.MarkMeasured, func(c call) bool { return c.has("push", "measured") && !c.is("tip") }},
 	{"One tie joins", calc.MarkCommonPractice, func(c call) bool { return c.is("clusters", "wall") }},
@@ -42,15 +45,18 @@ var expectedSources = []struct {
 	{"Layers are wound", calc.MarkFromMemory, func(c call) bool { return c.is("column") }},
 	{"Strings side by side", calc.MarkFromMemory, func(c call) bool { return spaced(c) && !crowded(c) }},
 	{"Balloons fill at most 0.64", calc.MarkPublished, func(c call) bool { return spaced(c) && crowded(c) }},
-	{"Full diameter", calc.MarkCommonPractice, func(c call) bool { return c.is("size", "heat") }},
+	{"Full diameter", calc.MarkCommonPractice, func(c call) bool { return len(gasIn(c)) > 0 }},
 	{"Usual diameter", calc.MarkCommonPractice, func(c call) bool {
 		return c.is("size", "heat", "lift") && !c.has("to") || c.bare("recipe") && usesRecipe(c) || c.bare("with") ||
 			c.bare("accent") || c.bare("balloons")
 	}},
-	{"Gas in a full balloon: helium charts", calc.MarkPublished,
-		func(c call) bool { return oneBalloon(c) && charted(c) }},
-	{"Gas in a full 5-", calc.MarkFromMemory, func(c call) bool { return oneBalloon(c) && !charted(c) }},
-	{"A balloon is a sphere", calc.MarkFromMemory, oneBalloon},
+	{"Gas in a full balloon: helium charts", calc.MarkPublished, func(c call) bool {
+		return slices.ContainsFunc(gasIn(c), func(b inflated) bool { return b.pear && charted(b.sizeIn) })
+	}},
+	{"Gas in a full 5-", calc.MarkFromMemory, func(c call) bool {
+		return slices.ContainsFunc(gasIn(c), func(b inflated) bool { return b.pear && !charted(b.sizeIn) })
+	}},
+	{"A balloon is a sphere", calc.MarkFromMemory, func(c call) bool { return len(gasIn(c)) > 0 }},
 	{"How much gas yours", calc.MarkMeasured, func(c call) bool { return c.is("lift") && says(c, calc.StepGas) }},
 	{"Mass of one empty", calc.MarkCommonPractice, func(c call) bool { return oneBalloon(c) && !c.has("latex_g") }},
 	{"Mass of your own", calc.MarkMeasured, func(c call) bool { return oneBalloon(c) && c.has("latex_g") }},
@@ -117,8 +123,14 @@ func modelled(c call) bool {
 	return c.is("clusters", "accents", "match", "column", "wall") || c.is("car") && usesRecipe(c)
 }
 
-// usesRecipe reports whether the recipe matters: in a car only for loose clusters and for a thickness not given.
-func usesRecipe(c call) bool { return !c.is("car") || loads(c, "cluster") || !c.has("section_thick") }
+// usesRecipe reports whether the recipe matters: in a car only for loose clusters, for a thickness not given, and for
+// the air in sections if it was given.
+func usesRecipe(c call) bool {
+	return !c.is("car") || loads(c, "cluster") || !c.has("section_thick") || recipeSections(c)
+}
+
+// recipeSections reports whether a car carries sections of a recipe that was typed.
+func recipeSections(c call) bool { return loads(c, "section") && c.has("recipe") }
 
 func shape(c call) string {
 	for _, kind := range []string{"arch", "arc", "catenary", "hoop", "ellipse", "parabola", "curve"} {
@@ -147,8 +159,42 @@ func crowded(c call) bool {
 func oneBalloon(c call) bool { return c.is("size", "heat", "lift") }
 
 // charted reports whether the size is on the helium charts.
-func charted(c call) bool {
-	return slices.Contains([]string{"9", "11", "12", "16", "36"}, strings.TrimRight(c.typed["size"], " in\""))
+func charted(sizeIn int) bool { return slices.Contains([]int{9, 11, 12, 16, 36}, sizeIn) }
+
+// inflated is a balloon whose gas counts. It is a pear over 85 % of its full diameter, which is its size.
+type inflated struct {
+	sizeIn int
+	pear   bool
+}
+
+// gasIn lists the balloons of a call whose gas counts.
+func gasIn(c call) (list []inflated) {
+	add := func(recipe string) {
+		r, _ := cluster.ParseRecipe(recipe)
+		for _, part := range r {
+			list = append(list, inflated{part.SizeIn, part.ToIn > 0.85*float64(part.SizeIn)})
+		}
+	}
+	if oneBalloon(c) {
+		size, _ := strconv.Atoi(strings.TrimRight(c.typed["size"], " in\""))
+		largest := max(c.result.Number("diameter_mm"), c.result.Number("show_diameter_mm"),
+			c.result.Number("fill_to_mm"))
+		pear := largest > 0.85*25.4*float64(size)
+		for _, line := range c.result.Working {
+			pear = pear || c.is("lift") && strings.Contains(line.Formula, "for the shape")
+		}
+		list = append(list, inflated{size, pear})
+	}
+	if soft(c) {
+		add(cmp.Or(c.typed["recipe"], "2x11@10 + 1x18@16"))
+	}
+	if loads(c, "balloon") {
+		for _, loose := range strings.Split(c.typed["balloons"], ",") {
+			_, kind, _ := strings.Cut(loose, "x")
+			add("1x" + strings.TrimSpace(kind))
+		}
+	}
+	return list
 }
 
 // says reports whether the working has a step.
@@ -199,5 +245,5 @@ func loads(c call, name string) bool {
 
 // soft reports whether something needs the room of its balloons only.
 func soft(c call) bool {
-	return loads(c, "cluster") || loads(c, "section") && !c.has("section_thick")
+	return loads(c, "cluster") || loads(c, "section") && (!c.has("section_thick") || recipeSections(c))
 }

@@ -160,3 +160,61 @@ func TestLimitsOfListsAreTrue(t *testing.T) {
 	_, err = computeNamed("dip", raw, measure.Metric)
 	require.NoError(t, err, "500 kg")
 }
+
+// TestNothingIsSaidOfWhatWasNotGiven checks that there are no balloons from a cylinder without a cylinder, and no wind
+// to take a stand down at where somebody leans on it indoors.
+func TestNothingIsSaidOfWhatWasNotGiven(t *testing.T) {
+	lean := []string{"width=1.2m", "height=2m", "weight=12kg", "base_depth=0.6m", "push=60 N", "push_at=1.4m"}
+	for _, row := range []struct {
+		calculator string
+		without    []string
+		with       []string
+		keys       []string
+		step       string
+	}{
+		{"lift", []string{"size=11"}, []string{"cylinder_l=10", "cylinder_bar=200"}, []string{"per_cylinder"},
+			"Cylinder"},
+		{"lift", []string{"size=11"}, []string{"cylinder_gas=50 cu ft"}, []string{"per_cylinder"}, "Cylinder"},
+		{"tip", lean, []string{"wind=8 m/s"}, []string{"wind_n", "take_down_mps", "watch_mps"}, "Wind pushes"},
+		{"tip", append(lean, "wind=0 m/s"), []string{"wind=Bft 4"}, []string{"wind_n", "take_down_mps", "watch_mps"},
+			"Wind pushes"},
+	} {
+		without := compute(t, row.calculator, row.without...)
+		with := compute(t, row.calculator, append(row.without[:len(row.without):len(row.without)], row.with...)...)
+		for _, key := range row.keys {
+			assert.NotContains(t, without.Outputs, key)
+			assert.Contains(t, with.Outputs, key)
+		}
+		steps := func(r calc.Result) (all []string) {
+			for _, line := range r.Working {
+				all = append(all, line.Label)
+			}
+			return all
+		}
+		assert.NotContains(t, steps(without), row.step)
+		assert.Contains(t, steps(with), row.step)
+	}
+}
+
+// TestASectionOfMeasuredThicknessIsABar checks that a section of 2 cm by 10 m needs 4 litres, whatever recipe is usual,
+// and that a typed recipe needs the room of its air.
+func TestASectionOfMeasuredThicknessIsABar(t *testing.T) {
+	thin := []string{"cargo=2 x 1 x 1 m", "sections=1", "section_length=10m", "section_thick=2cm"}
+	assert.InDelta(t, 4, compute(t, "car", thin...).Number("litres"), 1e-6)
+	recipe := "recipe=2x11@10"
+	clusters := compute(t, "clusters", "length=10m", recipe).Number("clusters")
+	air := 4 * clusters * compute(t, "size", "size=11", "to=10in").Number("volume_l")
+	assert.GreaterOrEqual(t, compute(t, "car", append(thin, recipe)...).Number("litres"), air/0.64)
+}
+
+// TestTheGasOfOnesOwnIsNotPublished checks that the working of a measured balloon has the usual volume with its mark,
+// then the measured one without.
+func TestTheGasOfOnesOwnIsNotPublished(t *testing.T) {
+	for _, own := range []string{"holds=13 L", "pulls=8 g", "gas=1.2"} {
+		working := compute(t, "lift", "size=11", "to=11in", own).Working
+		assert.Equal(t, "Usual volume", working[0].Label, own)
+		assert.Contains(t, working[0].Formula, "14.2 L when full (published)", own)
+		assert.Equal(t, "Volume", working[2].Label, own)
+		assert.Equal(t, "14.2 L × "+working[1].Value, working[2].Formula, own)
+	}
+}

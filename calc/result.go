@@ -15,8 +15,8 @@ type Line struct {
 
 // Result is the answer of a calculator.
 type Result struct {
-	// Outputs has every output key of the calculator. Values are float64, int,
-	// string, []int, []float64 or bool, in the unit that the key names.
+	// Outputs has the output keys of the calculator, without those that say "only with" something that was not given.
+	// Values are float64, int, string, []int, []float64 or bool, in the unit that the key names.
 	Outputs map[string]any
 	// Notes are sentences to show, most important first; may be empty.
 	Notes []string

@@ -61,17 +61,23 @@ func (v Values) balloonOf() (latex.Size, float64, error) {
 	return size, to, nil
 }
 
-// useBalloon names where the balloon's usual diameter, its mass and its gas come from.
-func (r *Result) useBalloon(v Values) {
+// useBalloon names where the balloon's usual diameter, its mass and its gas come from. toMM is the most that it is
+// inflated to.
+func (r *Result) useBalloon(v Values, toMM float64) {
 	r.useIf(!v.Has("to"), "size/decor")
 	r.useIf(!v.Has("latex_g"), "size/latex")
 	r.useIf(v.Has("latex_g"), "size/latex/own")
-	if size, _ := latex.Find(v.Count("size")); size.FullLMark == latex.MarkPublished {
-		r.use("size/gas")
-	} else {
-		r.use("size/gas/others")
+	r.useGas(v.Count("size"), toMM)
+}
+
+// useGas names where the gas in balloons of a size comes from. The gas of a full one matters only to a pear.
+func (r *Result) useGas(sizeIn int, toMM float64) {
+	size, _ := latex.Find(sizeIn)
+	r.use("size/full", "size/pear")
+	if size.PearL(toMM) > 0 {
+		r.useIf(size.FullLMark == latex.MarkPublished, "size/gas")
+		r.useIf(size.FullLMark != latex.MarkPublished, "size/gas/others")
 	}
-	r.use("size/pear")
 }
 
 // bareCentimetres adds a note if a bare number was read as centimetres, although it would rather be inches.
@@ -128,8 +134,7 @@ func runSize(v Values, result *Result) error {
 		return v.blame("to", err)
 	}
 	result.Notes = b.Notes
-	result.use("size/full")
-	result.useBalloon(v)
+	result.useBalloon(v, to)
 	result.bareCentimetres(v, size, to)
 	result.use("rubber/law", "rubber/constants")
 	result.figures("diameter_mm circumference_mm volume_l fill_pct latex_g pressure_pa",
@@ -138,7 +143,7 @@ func runSize(v Values, result *Result) error {
 	result.step("Full", "size {0} when full ("+size.Mark+")", "{small_length}", float64(size.NominalIn), size.FullMM())
 	result.step("Share", "{small_length} / {small_length}", "{percent}", to, size.FullMM(), b.FillPct)
 	result.step("Round", "π × {small_length}", "{small_length}", to, b.CircumferenceMM)
-	result.gasStep(size, to, b.VolumeL)
+	result.gasSteps(size, to)
 	result.step("Stretch", "{small_length} / {small_length} when slack", "{2}", to, 2*skin.RadiusMM, to/(2*skin.RadiusMM))
 	result.step("Pressure", "2 (thickness/radius) (1/L − 1/L⁷) (s₊ − s₋ L²)", "{pressure}", b.PressurePa)
 	s := v.sketch()

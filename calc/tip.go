@@ -70,10 +70,10 @@ var tipCalculator = Calculator{
 			KindKilograms, true},
 		{"overturn_factor", "Against tipping", "How many times more holds it than tips it; 1.5 or more", KindNumber, false},
 		{"slide_factor", "Against sliding", "How many times more holds it than slides it; 1.5 or more", KindNumber, false},
-		{"wind_n", "Wind pushes", "Force of the wind on the face", KindForce, false},
+		{"wind_n", "Wind pushes", "Force of the wind on the face; only with wind", KindForce, false},
 		{"take_down_mps", "Take it down at",
-			"Gust at which to take it down; 0 without wind, or when it must not stand in any", KindSpeed, false},
-		{"watch_mps", "Watch from", "Gust from which somebody stands by", KindSpeed, false},
+			"Gust at which to take it down; 0 when it must not stand in any, only with wind", KindSpeed, false},
+		{"watch_mps", "Watch from", "Gust from which somebody stands by; only with wind", KindSpeed, false},
 		{"worst_edge", "Tips over", "The edge it would go over", KindText, false},
 	},
 	Cautions: []string{rig.CautionStand, rig.CautionWind, rig.CautionLifting},
@@ -118,8 +118,12 @@ func runTip(v Values, result *Result) error {
 	if top := frame.BottomMM + frame.HeightMM; push.PushN > 0 && push.PushAtMM > top {
 		result.note("The push is above the upper edge, which is {length} up.", top)
 	}
-	result.figures("overturn_factor slide_factor ballast_kg wind_n take_down_mps watch_mps",
-		t.OverturnFactor, t.SlideFactor, t.BallastKG, t.WindN, t.TakeDownMPS, t.WatchMPS)
+	result.figures("overturn_factor slide_factor ballast_kg",
+		t.OverturnFactor, t.SlideFactor, t.BallastKG)
+	if t.WindN > 0 {
+		result.figures("wind_n take_down_mps watch_mps",
+			t.WindN, t.TakeDownMPS, t.WatchMPS)
+	}
 	result.Outputs["verdict"] = string(t.Verdict)
 	result.Outputs["worst_edge"] = t.WorstEdge
 	v.tipSources(result, frame, t, ground)

@@ -44,8 +44,8 @@ type Cylinder struct {
 // RatedC is the temperature at which cylinders are rated by their gas: 70 °F, at 1 atm (from memory).
 const RatedC = 21.1
 
-// given reports whether it says what is in the cylinder.
-func (c Cylinder) given() bool { return c.Litres > 0 || c.RatedL > 0 }
+// Given reports whether it says what is in the cylinder.
+func (c Cylinder) Given() bool { return c.Litres > 0 || c.RatedL > 0 }
 
 // Gas is the amount of gas in a cylinder and the amount that it can give.
 type Gas struct {

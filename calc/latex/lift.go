@@ -65,7 +65,7 @@ func Floating(in LiftInput) (Lift, error) {
 	}
 	l.FloatHours = FloatHours(in.Size.LatexG, DiameterMM(l.VolumeL), l.NetG, l.GrossG, in.Air.TempC) *
 		orDefault(in.GelFactor, 1)
-	if in.Cylinder.given() {
+	if in.Cylinder.Given() {
 		count, err := in.Cylinder.Fills(l.VolumeL, l.RubberPa, in.Air)
 		if err != nil {
 			return Lift{}, err
@@ -113,7 +113,7 @@ func liftNotes(in LiftInput, l Lift) []string {
 	if in.Air.AirPa() < 60_000 || in.Air.TempC < 15 || in.Air.TempC > 27 {
 		add(&notes, "The formula for air is published for room temperature; this goes a little beyond.")
 	}
-	if in.Cylinder.given() {
+	if in.Cylinder.Given() {
 		add(&notes, "Gas stays in the cylinder once its pressure equals the air's. Subtract what hisses past the nozzle.")
 	}
 	return notes

@@ -37,6 +37,12 @@ func (s Size) VolumeL(diameterMM float64) float64 {
 	return VolumeL(diameterMM) * s.pear().ratio(diameterMM) * own
 }
 
+// PearL returns how much more a balloon of the size holds than the sphere of that diameter, in litres: 0 up to
+// [RoundPct]. OwnGas does not count.
+func (s Size) PearL(diameterMM float64) float64 {
+	return VolumeL(diameterMM) * (s.pear().ratio(diameterMM) - 1)
+}
+
 // pear is how a balloon's shape leaves the sphere: not up to roundMM, and at fullMM by excess, which is volume over
 // that of the sphere less 1. The zero pear is a sphere.
 type pear struct{ roundMM, fullMM, excess float64 }
