@@ -33,12 +33,12 @@ func TestWeightsForFeetHoldTheFrame(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			p := plan.Make(job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000), row.changes))
 			assert.Equal(t, row.want, packLines(p)["pack/tool/foot-weights"].Need)
-			assert.NotContains(t, asJSON(t, p.Notes), "comes down before")
+			assert.NotContains(t, asJSON(t, p.Notes), "take down before then")
 		})
 	}
 
 	storm := append(cloth, outside, job.Put("override/supply/gust", "value", 15))
 	p := plan.Make(job.Try(onFrame("garland", map[string]any{"length_mm": 3000}, 3000), storm))
 	assert.Contains(t, asJSON(t, p.Notes),
-		"Gusts of 15 m/s are expected. With all that holds it, this comes down before: Telescopic stand")
+		"Gusts of 15 m/s are expected. Even with all weights and lines, take down before then: Telescopic stand")
 }

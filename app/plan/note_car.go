@@ -15,8 +15,8 @@ import (
 func carNotes(d *draft) {
 	car := &d.transport
 	if len(car.Idle) > 0 {
-		d.Warn("", phrase.And(car.Idle)+oneOr(len(car.Idle), " stays", " stay")+" at home: nobody can drive "+
-			oneOr(len(car.Idle), "it", "them")+" besides. Tick “Can drive” for one of the crew.")
+		d.Warn("", phrase.And(car.Idle)+oneOr(len(car.Idle), " stays", " stay")+" at home: nobody is left to drive "+
+			oneOr(len(car.Idle), "it", "them")+". Tick “Can drive” for one of the crew.")
 	}
 	later := car.Later()
 	if len(later) > 0 {

@@ -24,8 +24,8 @@ func outdoorNotes(d *draft) {
 	d.stakeNotes()
 	d.bunchNotes()
 	if d.Sunny() {
-		d.Inform("", "Sun: hang balloons in the shade of a tree, a roof or a wall, pale colours where there is none, "+
-			"and put them out last. Keep bags and cars in the shade.")
+		d.Inform("", "Sun: hang balloons in the shade of a tree, a roof or a wall. Take pale colours where there is "+
+			"none, and put balloons out last. Keep bags and cars in the shade.")
 	}
 	if d.Rains() {
 		d.Warn("", "Rain: cover pumps, leads and cloths, and keep plugs off the ground. Wet ladders and floors are "+
@@ -39,7 +39,8 @@ func (d *draft) limitNotes() {
 	if names == "" {
 		return
 	}
-	text := "Gusts of " + d.Gust() + " are expected. With all that holds it, this comes down before: " + names + ". "
+	text := "Gusts of " + d.Gust() + " are expected. Even with all weights and lines, take down before " +
+		"then: " + names + ". "
 	if atMost {
 		text += "Light décor may not stand in more than " +
 			measure.FormatSpeed(figures.RoundDownTo(rig.TakeDownPart*rig.HighestWindMPS, 0.1), d.Units) +

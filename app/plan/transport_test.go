@@ -265,7 +265,7 @@ func TestEachCarIsItsOwnSize(t *testing.T) {
 	ticked := plan.Make(job.Try(lobby, []job.Change{job.Put("card/trip/2", "done", true)}))
 	assert.True(t, cards(ticked)["card/trip/2"].Done, "a second car changes no tick")
 	nobody := plan.Make(job.Try(lobby, []job.Change{job.Put("kit/hatch", "driver", "nora")}))
-	assert.Contains(t, noteTexts(nobody), "Hatchback stays at home: nobody can drive it")
+	assert.Contains(t, noteTexts(nobody), "Hatchback stays at home: nobody is left to drive it")
 	for _, c := range nobody.Cards {
 		assert.NotContains(t, c.Cars, "hatch")
 	}

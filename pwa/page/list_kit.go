@@ -24,7 +24,7 @@ func frameChoices(j *job.Job, also string) []job.Choice {
 // kitList is the kit, which comes home.
 var kitList = list{
 	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
-	lead:   "What comes home: frames, stands, pumps, ladder, car. Their feet rule the weights, the car the sections.",
+	lead:   "What comes home: frames, stands, pumps, ladder, car. Feet decide the weights, the car the sections.",
 	teach:  "Add frames, pumps, the ladder and the car. They go on the pack list.",
 	fields: append(append([]string{"kind", "name", "count"}, kitOwnFields...), "notes"),
 	entries: func(j *job.Job) []entry {
