@@ -170,7 +170,7 @@ func (v Values) dipSources(result *Result, bar rig.Bar) {
 		result.use("bar/bench")
 	} else {
 		material, _ := rig.FindMaterial(v.Text("material"))
-		result.from(modulus(material))
+		result.cite(modulus(material))
 		result.use("bar/yield")
 	}
 	result.useIf(bar.Creeps, "bar/creep")

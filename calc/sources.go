@@ -123,7 +123,7 @@ var sourceTable = [...]sourceRow{
 // use names the rows of the table of sources that the result uses. A row stands once, where it was first used.
 func (r *Result) use(keys ...string) {
 	for _, key := range keys {
-		r.from(sourceOf(key))
+		r.cite(sourceOf(key))
 	}
 }
 
@@ -134,8 +134,8 @@ func (r *Result) useIf(taken bool, key string) {
 	}
 }
 
-// from adds a source to the result, once.
-func (r *Result) from(row sourceRow) {
+// cite adds a source to the result, once.
+func (r *Result) cite(row sourceRow) {
 	source := row.source(r.units)
 	if !slices.Contains(r.Sources, source) {
 		r.Sources = append(r.Sources, source)
@@ -159,20 +159,20 @@ func sourceOf(key string) sourceRow {
 
 // friction returns the source of a floor's friction.
 func friction(g rig.Ground) sourceRow {
-	return sourceRow{mark: g.Mark, text: "Friction of " + g.Name + after(": ", g.Source)}
+	return sourceRow{mark: g.Mark, text: "Friction of " + explained(g.Name, g.Source)}
 }
 
 // modulus returns the source of a material's stiffness.
 func modulus(m rig.Material) sourceRow {
-	return sourceRow{mark: m.Mark, text: "Stiffness of " + m.Name + after(": ", m.Source)}
+	return sourceRow{mark: m.Mark, text: "Stiffness of " + explained(m.Name, m.Source)}
 }
 
-// after returns text behind a mark, or nothing.
-func after(mark, text string) string {
-	if text == "" {
-		return ""
+// explained returns a name with its source behind it, if there is one: "rubber: EN 12812".
+func explained(name, source string) string {
+	if source == "" {
+		return name
 	}
-	return mark + text
+	return name + ": " + source
 }
 
 // Sources returns everything that a calculator may name as a source, in that system of units, with its mark.

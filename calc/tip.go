@@ -163,7 +163,7 @@ func (v Values) tipSources(result *Result, frame rig.Frame, t rig.Tip, ground ri
 		result.useIf(frame.Solidity < 1, "wind/part-open")
 		result.use("wind/gusts", "wind/act", "wind/highest")
 	}
-	result.from(friction(ground))
+	result.cite(friction(ground))
 	result.useIf(v.assumed("factor"), "tip/factor")
 }
 

@@ -122,8 +122,8 @@ type NewRate struct {
 	After  float64
 }
 
-// Rates returns what adopting the comparison changes. The minutes follow its factor. Times beyond what a rate does by
-// itself take the minutes to the limit. How far times stray follows only within it.
+// Rates returns what adopting the comparison changes. The minutes follow its factor. Times that are [Comparison.Beyond]
+// take the minutes to the limit, and leave the figure for how far times stray as it is.
 func (t *Comparison) Rates(list []figures.Figure) (rates []NewRate) {
 	for i := range list {
 		f := &list[i]

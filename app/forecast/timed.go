@@ -49,7 +49,7 @@ type timer struct {
 	skills map[string]figures.Skill
 	people []string           // who tapped, in the order of the cards
 	taps   map[string][]tap   // by person
-	entry  map[string]float64 // share of each card that was counted
+	shares map[string]float64 // share of each card that was counted
 	found  map[string][]timed // by card
 }
 
@@ -59,7 +59,7 @@ type timer struct {
 // none of them. What was timed of a card counts only if it is a large enough share.
 func (f *Forecast) timedWork(j *job.Job, p *plan.Plan) map[string][]timed {
 	t := &timer{job: j, cards: map[string]*task.Card{}, skills: map[string]figures.Skill{}, taps: map[string][]tap{},
-		entry: map[string]float64{}, found: map[string][]timed{}}
+		shares: map[string]float64{}, found: map[string][]timed{}}
 	for i := range f.People {
 		t.skills[f.People[i].Name] = figures.Practised
 		if !f.People[i].Practised {
@@ -122,7 +122,7 @@ func (t *timer) add(person string, x tap) {
 	if t.taps[person] == nil {
 		t.people = append(t.people, person)
 	}
-	t.entry[x.card] += x.share
+	t.shares[x.card] += x.share
 	t.taps[person] = append(t.taps[person], x)
 }
 
@@ -204,6 +204,7 @@ func (t *timer) tableOf(card *task.Card, person string) float64 {
 	return card.MinutesBy[string(cmp.Or(t.skills[person], figures.Practised))]
 }
 
+// hands returns the least hands that a card needs.
 func hands(card *task.Card) float64 { return float64(max(1, card.HandsMin)) }
 
 // span adds the time of a moment's work: since the moment before, or since the person took the card. It adds nothing if
@@ -255,7 +256,7 @@ func (t *timer) judge(card *task.Card) {
 	if card.Count > 0 {
 		made = float64(min(card.Made, card.Count)) / float64(card.Count)
 	}
-	if all := t.entry[key]; all > made { // counted too many
+	if all := t.shares[key]; all > made { // counted too many
 		for i := range t.found[key] {
 			t.found[key][i].share = float64(t.found[key][i].share*made) / all
 		}

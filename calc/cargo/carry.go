@@ -73,20 +73,20 @@ func Rounds(cars []float64, kinds []Kind) int {
 	return c.rounds()
 }
 
-// carrier divides things over trips. A place is a trip's number and how full it is.
+// carrier divides things over trips.
 type carrier struct {
 	cars   []float64
 	kinds  []Kind
-	order  []int // cars, largest first
-	later  int   // how many of them drive after the first round
-	latest [Ranks]int
-	lots   []int // number of lots of each kind
-	sizes  []int // things in a lot
+	order  []int      // cars, largest first
+	later  int        // how many of them drive after the first round
+	latest [Ranks]int // the round by which each rank must arrive
+	lots   []int      // number of lots of each kind
+	sizes  []int      // things in a lot
 	places []place
 	any    bool // something is to be carried
 }
 
-// place is how far the loading has come: trips are counted from 0.
+// place is how far the loading has come: the trip, counted from 0, and how full its car is, in litres.
 type place struct {
 	trip int
 	full float64
@@ -144,7 +144,7 @@ func (c *carrier) divide() {
 	}
 }
 
-// count returns the number of partial loads.
+// count returns the number of partial loads, at most one more than [mostPlaces].
 func (c *carrier) count() int {
 	count := 1
 	for _, lots := range c.lots {
@@ -185,7 +185,7 @@ func (c *carrier) rounds() int {
 	return c.roundOf(c.places[len(c.places)-1].trip)
 }
 
-// roundOf and carOf return the round and the car of a trip.
+// roundOf returns the round of a trip.
 func (c *carrier) roundOf(trip int) int {
 	if trip < len(c.order) {
 		return 1
@@ -193,6 +193,7 @@ func (c *carrier) roundOf(trip int) int {
 	return 2 + (trip-len(c.order))/c.later
 }
 
+// carOf returns the car of a trip.
 func (c *carrier) carOf(trip int) int {
 	if trip < len(c.order) {
 		return c.order[trip]
@@ -288,6 +289,7 @@ func (c *carrier) trips() []Trip {
 	return list
 }
 
+// lot is a number of things of a kind that are loaded one after another.
 type lot struct{ kind, count int }
 
 // best returns the lots of the best loading in their order.

@@ -2,8 +2,9 @@ package crew
 
 import "garlandry/calc/crew/genetic"
 
-// Hold plans a job anew with the teams of its schedule, in the order of its starts. It is for tasks whose From is later
-// now: unlike [Carry], others come before them.
+// Hold plans a job anew with the teams of a schedule, in the order of its starts. It is for tasks whose From is later
+// now: unlike [Carry], it lets others come before them. It returns ErrChanged for a schedule without a plan and for a
+// job without tasks, else the errors of the job.
 func Hold(s Schedule, job Job) (Schedule, error) {
 	m, err := newModel(&job)
 	if err != nil {

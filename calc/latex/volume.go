@@ -19,11 +19,11 @@ func DiameterMM(volumeL float64) float64 {
 	return math.Cbrt(volumeL * 1e6 * 6 / math.Pi)
 }
 
-// LeastGas and MostGas bound the measured gas of a balloon divided by the usual. Values beyond them are misread.
+// LeastGas and MostGas bound the measured gas of a balloon divided by the usual. A value beyond them was misread.
 const LeastGas, MostGas = 0.5, 2
 
-// RoundPct is the share of the full diameter up to which a balloon is a sphere. Beyond it stretches towards the neck,
-// and is a pear when full. From memory: décor filled to 80 to 92 % looks round.
+// RoundPct is the share of the full diameter up to which a balloon is a sphere. Beyond that it stretches towards the
+// neck, and it is a pear when full. From memory: décor filled to 80 to 92 % looks round.
 const RoundPct = 85.0
 
 // VolumeL returns the gas in litres that a balloon of the size holds when it is diameterMM wide: a sphere up to

@@ -6,8 +6,8 @@ import "math"
 const (
 	// BackdropFeetMM is the depth of its feet, front to back.
 	BackdropFeetMM = 600.0
-	// LeaningN is the force of a person who leans on it at LeaningMM above the floor. It must withstand this indoors
-	// too.
+	// LeaningN is the force of a person who leans on it at LeaningMM above the floor. A frame must withstand this
+	// indoors too.
 	LeaningN, LeaningMM = 50.0, 1200.0
 	// BumpN is the force of somebody who bumps into a column or a digit.
 	BumpN = 10.0
@@ -16,7 +16,7 @@ const (
 )
 
 // SafeGustMPS returns the gust to weigh a stand down for, so that it need not come down before the expected gust: that
-// gust over [TakeDownPart], but no more than [HighestWindMPS], for which no weight is enough.
+// gust over [TakeDownPart], but no more than [HighestWindMPS], above which no weight is enough.
 func SafeGustMPS(expectedMPS float64) float64 { return min(expectedMPS/TakeDownPart, HighestWindMPS) }
 
 // WithLines returns the frame with that many lines from its top to stakes in front, and as many behind, at 45 degrees.

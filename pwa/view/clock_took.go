@@ -89,6 +89,7 @@ func rateLabel(f *figures.Figure) string {
 	return label
 }
 
+// rateWords writes a rate with its unit: "0.75 min".
 func rateWords(value float64, f *figures.Figure) string {
 	unit := " min"
 	if f.Unit == "%" {

@@ -17,6 +17,7 @@ import (
 // packWords are the words of the pack list: for what goes into a car, or for what must be at hand.
 type packWords struct{ title, done, left, all, tick string }
 
+// packWordsOf returns the words for a job whose things travel, or for one where they are made.
 func packWordsOf(j job.Job) packWords {
 	if !count.Travels(j) {
 		return packWords{"Have at hand", "at hand", "Still to get", "All at hand.", "At hand"}
