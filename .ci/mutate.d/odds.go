@@ -5,7 +5,7 @@ var oddsBreaks = []mutation{
 		by("./calc/crew", "TestNothingKeepsMustsBack")},
 	{"the plan of a smaller job is not kept", "calc/crew/smaller.go", "!odds.asGood(then) && then.better(odds) {",
 		"!odds.asGood(then) && then.better(odds) && false {", by("./calc/crew", "TestMoreIsNeverWorse")},
-	{"hopeless odds tell plans apart", "calc/crew/odds.go", "return max(odds, hopeless)", "return max(odds, 0)",
+	{"hopeless odds tell plans apart", "calc/crew/odds.go", "return max(odds, Hopeless)", "return max(odds, 0)",
 		by("./app/forecast", "TestEverybodyWorksOnAHopelessDay")},
 	{"shine goes on without anything that hangs", "app/forecast/blocked.go", "return f.followsAll(t.Key, gone)",
 		"return false", by("./app/forecast", "TestShineWaitsForSomethingThatHangs")},

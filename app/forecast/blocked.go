@@ -17,7 +17,7 @@ type Blocked struct {
 	Least             int  // people it needs at once
 	Most              int  // people who are there at once
 	Must              bool // whether it is a must-have
-	follows           bool // it waits for a blocked card, and has people
+	follows           bool // it makes no sense without a card that is blocked, and has people
 }
 
 // block takes the cards that nobody can do out of the job, with those that make no sense without them. The forecast is
@@ -38,7 +38,7 @@ func (f *Forecast) block(p *plan.Plan) {
 	for more := true; more; {
 		more = false
 		for i := range f.job.Tasks {
-			if t := &f.job.Tasks[i]; !gone[t.Key] && f.follow(t, gone) {
+			if t := &f.job.Tasks[i]; !gone[t.Key] && f.pointless(t, gone) {
 				f.addBlocked(p, t, t.Least, true)
 				gone[t.Key], more = true, true
 			}
@@ -47,6 +47,7 @@ func (f *Forecast) block(p *plan.Plan) {
 	f.job = crew.LeaveOut(func(t crew.Task) bool { return gone[t.Key] })(f.job)
 }
 
+// addBlocked lists a card that nobody can do.
 func (f *Forecast) addBlocked(p *plan.Plan, t *crew.Task, most int, follows bool) {
 	b := Blocked{Key: t.Key, Title: t.Key, Piece: t.Piece, Least: t.Least, Most: most, Must: t.Priority == crew.Must,
 		follows: follows}
@@ -58,10 +59,10 @@ func (f *Forecast) addBlocked(p *plan.Plan, t *crew.Task, most int, follows bool
 	f.Blocked = append(f.Blocked, b)
 }
 
-// follow reports whether a task makes no sense without one that is gone: it is about the same thing, hangs on a frame
-// that is not up, comes with a load that nobody can fetch, or sprays what does not hang. Cards of the whole job, such
-// as loading or the last look, go on without it.
-func (f *Forecast) follow(t *crew.Task, gone map[string]bool) bool {
+// pointless reports whether a task makes no sense without one that is gone: it is about the same thing, hangs on a
+// frame that is not up, comes with a load that nobody can fetch, or sprays what does not hang. Cards of the whole job,
+// such as loading or the last look, go on without it.
+func (f *Forecast) pointless(t *crew.Task, gone map[string]bool) bool {
 	ref := task.RefTo(t.Key)
 	switch ref.Family {
 	case task.FamilyDown:
@@ -159,23 +160,23 @@ func (f *Forecast) Without() string {
 			b = one
 		}
 	}
-	if b != nil {
-		what, needs := "“"+b.Title+"”", "it needs "
-		if others := len(f.Blocked) - 1; others > 0 {
-			what += " and " + phrase.Count(others, "other card", "other cards")
-			needs = "the first needs "
-		}
-		there := strconv.Itoa(b.Most) + " is there"
-		switch {
-		case b.Most == 0:
-			there = "nobody is there"
-		case b.Most > 1:
-			there = strconv.Itoa(b.Most) + " are there"
-		}
-		return "Without " + what + ": " + needs + phrase.Count(max(1, b.Least), "person", "people") + " at once; " +
-			there + "."
+	if b == nil {
+		return ""
 	}
-	return ""
+	what, needs := "“"+b.Title+"”", "it needs "
+	if others := len(f.Blocked) - 1; others > 0 {
+		what += " and " + phrase.Count(others, "other card", "other cards")
+		needs = "the first needs "
+	}
+	there := strconv.Itoa(b.Most) + " is there"
+	switch {
+	case b.Most == 0:
+		there = "nobody is there"
+	case b.Most > 1:
+		there = strconv.Itoa(b.Most) + " are there"
+	}
+	return "Without " + what + ": " + needs + phrase.Count(max(1, b.Least), "person", "people") + " at once; " +
+		there + "."
 }
 
 // MustBlocked reports whether a must-have is among the cards that nobody can do.

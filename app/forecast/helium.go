@@ -30,10 +30,8 @@ func (f *Forecast) heliumFrom(p *plan.Plan, card *task.Card) int {
 // Limits for holding helium: how much earlier each further try is, in minutes, and how many plans are simulated. From
 // memory, no source.
 const (
-	holdStep = 30
-	mostSims = 2
-
-	hopelessOdds = 0.05 // as in package crew: differences below mean little
+	holdStep      = 30
+	mostSimulated = 2
 )
 
 // holdHelium plans the filling with helium as late as can be: from the plan's lead before the doors on, or some steps
@@ -50,10 +48,10 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 			}
 		}
 	}
-	sims := 0
+	simulated := 0
 	for step := range most {
 		from := f.Doors - int(p.HeliumLead) - step*holdStep
-		if len(fills) == 0 || from <= max(first, f.In) || sims == mostSims {
+		if len(fills) == 0 || from <= max(first, f.In) || simulated == mostSimulated {
 			return
 		}
 		job := f.job
@@ -61,13 +59,13 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 		for _, k := range fills {
 			job.Tasks[k].From = from
 		}
-		for _, plan := range [...]func(crew.Schedule, crew.Job) (crew.Schedule, error){crew.Hold, crew.Carry} {
-			held, err := plan(f.schedule, job)
-			if err != nil || held.Finish > max(f.schedule.Finish, f.Doors) || sims == mostSims ||
+		for _, replan := range [...]func(crew.Schedule, crew.Job) (crew.Schedule, error){crew.Hold, crew.Carry} {
+			held, err := replan(f.schedule, job)
+			if err != nil || held.Finish > max(f.schedule.Finish, f.Doors) || simulated == mostSimulated ||
 				len(held.StaysOn) > len(f.schedule.StaysOn) {
 				continue
 			}
-			sims++
+			simulated++
 			if odds := o.Odds(held); f.costsNothing(&odds) {
 				f.job, f.schedule, f.forecast = job, held, odds
 				return
@@ -80,7 +78,7 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 // safe bet may move, but not past both the plan's and the doors.
 func (f *Forecast) costsNothing(odds *crew.Forecast) bool {
 	run, was := 1.5/float64(max(1, odds.Runs)), &f.forecast
-	worse := func(now, then float64) bool { return then >= hopelessOdds && now < then-run }
+	worse := func(now, then float64) bool { return then >= crew.Hopeless && now < then-run }
 	return !worse(odds.Musts, was.Musts) && !worse(odds.Shoulds, was.Shoulds) && !worse(odds.Done, was.Done) &&
 		odds.Ninety <= max(was.Ninety, f.Doors)
 }

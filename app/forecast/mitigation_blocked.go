@@ -52,16 +52,24 @@ func aloneCost(minutes float64) string {
 		" more work; not above head height, on a ladder or in wind: a second pair is safer"
 }
 
-// cure adds a cure unless another card has the same one.
+// cure adds a cure unless it is listed already.
 func (l *mitigationList) cure(option *Mitigation) {
+	if !l.marked(option) {
+		l.add(option, 0)
+	}
+}
+
+// marked marks a mitigation as a cure. It reports whether the list has it already, for another card or as one that
+// saves time.
+func (l *mitigationList) marked(option *Mitigation) bool {
 	option.cure = true
 	for i := range l.list {
 		if l.list[i].Key == option.Key {
 			l.list[i].cure = true
-			return
+			return true
 		}
 	}
-	l.add(option, 0)
+	return false
 }
 
 // helpAtHome has somebody of the crew, or else a new helper, help at home.
@@ -94,15 +102,9 @@ func (l *mitigationList) comesToVenue(b *Blocked) {
 	if from >= l.c.Doors || people > mostMore {
 		return
 	}
-	option := l.more(from, people)
-	for i := range l.list {
-		if l.list[i].Key == option.Key {
-			l.list[i].cure = true
-			return
-		}
+	if option := l.more(from, people); !l.marked(option) {
+		l.helper(option, from, people)
 	}
-	option.cure = true
-	l.helper(option, from, people)
 }
 
 // alone leaves a card to one pair of hands, which takes longer.

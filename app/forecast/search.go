@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"garlandry/app/plan"
-
 	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/calc/crew"
 )
 
 // searcher looks for combinations of mitigations. It compares the time by which nine in ten runs are done, since that
@@ -145,7 +145,7 @@ func keyOf(mitigations []*Mitigation) (key string) {
 }
 
 // hopeless reports whether the odds are so bad that only the end distinguishes changes.
-func (f *Forecast) hopeless() bool { return f.Odds < leastGain }
+func (f *Forecast) hopeless() bool { return f.Odds < crew.Hopeless }
 
 // late returns the minutes after the doors by which nine in ten runs are done; never if there is no plan.
 func (f *Forecast) late() int {

@@ -77,7 +77,8 @@ func TestWhatHoldsMoreThanTheSpaceIsRefused(t *testing.T) {
 			cargo.Load{Clusters: []cargo.Clusters{{"c", 400, 2, cargo.Filling{AirL: 77, BalloonMM: 400}}}}},
 		"ball": {cargo.Space{LengthMM: 1000, WidthMM: 1000, HeightMM: 1000, Litres: 1},
 			cargo.Load{Balls: []cargo.Balls{{"b", 1000, 1, 0}}}},
-		"pressed ball": {cargo.Space{Litres: 1000}, cargo.Load{Balls: []cargo.Balls{{"b", 1100, 1, 0}}, SqueezePct: 10}},
+		"pressed ball": {cargo.Space{Litres: 1000},
+			cargo.Load{Balls: []cargo.Balls{{"b", 1100, 1, 0}}, SqueezePct: 10}},
 	} {
 		answer, err := cargo.Pack(row.space, row.load)
 		require.NoError(t, err, name)

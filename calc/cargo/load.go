@@ -54,7 +54,8 @@ func checkThing(name string, count int, measure string, mm float64) error {
 
 func checkAir(name string, litres float64) error {
 	if !(litres >= SmallestAirL && litres <= LargestAirL) {
-		return fmt.Errorf("%q's air of %g litres: %w, %g to %g", name, litres, ErrMeasure, SmallestAirL, float64(LargestAirL))
+		return fmt.Errorf("%q's air of %g litres: %w, %g to %g", name, litres, ErrMeasure, SmallestAirL,
+			float64(LargestAirL))
 	}
 	return nil
 }

@@ -118,12 +118,12 @@ func (s *surety) better(than *surety) bool {
 	return gain[Should]+gain[Could] >= leastGain
 }
 
-// hopeless is the odds below which only the end tells plans apart. In 200 runs the standard error of such odds is up to
+// Hopeless is the odds below which only the end tells plans apart. In 200 runs the standard error of such odds is up to
 // 0.015, so differences mean little. The limit is from memory, no source.
-const hopeless = 0.05
+const Hopeless = 0.05
 
 // hopeful returns odds, those that are hopeless as the limit.
-func hopeful(odds float64) float64 { return max(odds, hopeless) }
+func hopeful(odds float64) float64 { return max(odds, Hopeless) }
 
 // lateRuns counts the runs in which a must is late, in which a must or a should is, and in which anything is.
 type lateRuns [Could + 1]int

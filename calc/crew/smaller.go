@@ -99,11 +99,11 @@ func (s *steps) choose(best *Schedule, kept []*Schedule) *Schedule {
 			odds = best.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
 		}
 		dearer := plan.cost() > best.cost()+muchDearer
-		if dearer && odds.Musts > hopeless { // else the end tells
+		if dearer && odds.Musts > Hopeless { // else only the end tells plans apart
 			continue
 		}
 		then := plan.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
-		if dearer && then.Musts > hopeless {
+		if dearer && then.Musts > Hopeless {
 			continue
 		}
 		if !odds.asGood(then) && then.better(odds) {
@@ -122,8 +122,8 @@ func (s *Schedule) cost() int {
 	return s.planned.cost(&last)
 }
 
-// asGood reports whether odds of a plan are as good as others, to within leastGain or hopeless, and the time of nine in
-// ten to within leastLater minutes. The odds do not show all of a plan, such as when the work at home ends.
+// asGood reports whether odds of a plan are as good as others, to within leastGain or [Hopeless], and the time of nine
+// in ten to within leastLater minutes. The odds do not show all of a plan, such as when the work at home ends.
 func (f *Forecast) asGood(as *Forecast) bool {
 	return hopeful(f.Done) > hopeful(as.Done)-leastGain && hopeful(f.Musts) > hopeful(as.Musts)-leastGain &&
 		f.Ninety < as.Ninety+leastLater

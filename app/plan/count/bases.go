@@ -139,7 +139,7 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 // longestSection returns the longest base that can be carried, and what limits it.
 func (d *Draft) longestSection() (mm float64, why string, source figures.Source) {
 	carry := d.Figures.Row("section/carry")
-	if d.Job.Brief.Travel == "none" {
+	if !d.Travels() {
 		return carry.Value, "the longest two people carry through a door", carry.Source
 	}
 	row := d.Figures.Row("section/car")

@@ -1,20 +1,16 @@
 package packing
 
 import (
-	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
 )
 
-// ordinary reports whether a kit item that carries a piece is a frame, not a column stand or a number frame.
-func ordinary(k job.Kit) bool { return k.Kind != "pole" && k.Kind != "digits" }
-
-// frames counts the ordinary frames in use. A kit item with several counts once.
+// frames counts the frames in use, without column stands and number frames. A kit item with several counts once.
 func frames(d *rigging.Rig) int {
 	n := 0
 	for _, k := range d.Frames {
-		if ordinary(k) {
+		if !rigging.Upright(k) {
 			n++
 		}
 	}

@@ -112,7 +112,7 @@ func (d *Rig) hung(k job.Kit, bar rig.Bar) (hung []rig.Load, unweighed, guessed 
 // HasBar reports whether a frame has a top bar. Column stands and number frames have none, nor frames called hoop or
 // ring, nor those with only hoop garlands.
 func (d *Rig) HasBar(k job.Kit) bool {
-	if k.Kind == "pole" || k.Kind == "digits" || phrase.HasWord(k.Name, "hoop", "hoops", "ring", "rings") {
+	if Upright(k) || phrase.HasWord(k.Name, "hoop", "hoops", "ring", "rings") {
 		return false
 	}
 	hoops := false

@@ -1,6 +1,7 @@
 package rigging
 
 import (
+	"garlandry/app/job"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/phrase"
 )
@@ -55,6 +56,10 @@ func (u *Uprights) use(free map[string]int, id string, n int) {
 	}
 }
 
+// Upright reports whether a kit item is what columns or digits stand on, not a frame that garlands, walls and signs
+// hang on. One person handles it.
+func Upright(k job.Kit) bool { return k.Kind == "pole" || k.Kind == "digits" }
+
 // carried reports whether a piece names something of the kit that carries it.
 func (d *Rig) carried(c *count.Counted) bool {
 	_, known := d.Job.KitItem(c.Piece.Frame)
@@ -76,7 +81,7 @@ func (d *Rig) Unhung() []*count.Counted {
 func (d *Rig) Standing() int {
 	n := len(d.Unhung()) + d.Uprights("pole").Need + d.Uprights("digits").Need
 	for _, k := range d.Frames {
-		if k.Kind != "pole" && k.Kind != "digits" {
+		if !Upright(k) {
 			n += max(1, k.Count)
 		}
 	}

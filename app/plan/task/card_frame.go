@@ -42,7 +42,7 @@ var frameRule = rule{
 // frameHands sets how long a frame takes and with how many hands: a column stand or number frame takes one person.
 func (d *draft) frameHands(c *Card, k job.Kit) {
 	n := float64(max(1, k.Count))
-	if oneLifts(k) {
+	if rigging.Upright(k) {
 		c.takes(d.effort(Site, "stand", n))
 		d.hands(c, 1, d.pair())
 		return
@@ -50,9 +50,6 @@ func (d *draft) frameHands(c *Card, k job.Kit) {
 	c.takes(d.together(Site, "frame", n))
 	d.hands(c, d.pair(), d.pair())
 }
-
-// oneLifts reports whether one person handles a stand of the kit.
-func oneLifts(k job.Kit) bool { return k.Kind == "pole" || k.Kind == "digits" }
 
 // frameOrder says in which order a frame's parts go up.
 func (d *draft) frameOrder(k job.Kit) string {

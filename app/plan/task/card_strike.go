@@ -1,5 +1,7 @@
 package task
 
+import "garlandry/app/plan/rigging"
+
 // strikeRule adds the cards for taking empty frames apart.
 var strikeRule = rule{
 	family: FamilyStrike,
@@ -12,7 +14,7 @@ var strikeRule = rule{
 			c.Steps = []string{"Two of you: start at the top. Feet and weights come last.",
 				"Count the parts back into the bag."}
 			n := float64(max(1, k.Count))
-			if oneLifts(k) {
+			if rigging.Upright(k) {
 				c.Steps[0] = "Start at the top. Feet and weights come last."
 				c.takes(d.effort(TakeDown, "strike-stand", n))
 				d.hands(c, 1, d.pair())

@@ -59,10 +59,10 @@ const MostLoads = 30
 // are joined at the venue, else it is made at the venue. It is made or joined there too if that takes less time than
 // the loads that it saves. New counts such pieces anew.
 func New(d *count.Draft) Plan {
-	p := Plan{Drive: DriveMinutes(d)}
-	if d.Job.Brief.Travel == "none" {
+	if !d.Travels() {
 		return Plan{None: true}
 	}
+	p := Plan{Drive: DriveMinutes(d)}
 	p.Cars, p.Idle = cars(d)
 	weighed := false
 	for {
@@ -89,7 +89,7 @@ func New(d *count.Draft) Plan {
 // carried.
 func DriveMinutes(d *count.Draft) float64 {
 	switch {
-	case d.Job.Brief.Travel == "none":
+	case !d.Travels():
 		return 0
 	case d.Job.Brief.DriveMin != nil:
 		return *d.Job.Brief.DriveMin
