@@ -80,6 +80,19 @@ func TestCLIPlan(t *testing.T) {
 	}
 }
 
+// TestCLIPlanHasNoCardOfZeroMinutes prints a digit of four balloons, whose put up and take down are under half a minute.
+func TestCLIPlanHasNoCardOfZeroMinutes(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "digit.json")
+	require.NoError(t, os.WriteFile(file, []byte(`{"garlandry":1,"brief":{"title":"A digit"},
+		"colours":[{"id":"mint","name":"Mint","sizes":[24]}],
+		"pieces":[{"id":"one","name":"Number 1","kind":"numbers","digits":"1","height_mm":1000,"size_in":24,
+			"colours":[{"colour":"mint","weight":1}]}]}`), 0o600))
+	code, out, complaint := cli("plan", file)
+	require.Equal(t, 0, code, complaint)
+	assert.Regexp(t, `Put up Number 1 .* 1 min `, out)
+	assert.NotContains(t, out, "  0 min")
+}
+
 func TestCLIPlanNamesTheField(t *testing.T) {
 	fields := map[string]string{"doors-before-in": "brief.doors", "million-duplets": "pieces[0].recipe",
 		"negative-length": "pieces[0].length_mm", "newer": "garlandry", "no-sizes": "colours[0].sizes",

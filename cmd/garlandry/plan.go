@@ -94,7 +94,7 @@ func printPlan(s stdio, j job.Job, p plan.Plan, clock *forecast.Forecast) error 
 			place = c.Place
 			say(w, "\nCARDS: %s\n", place)
 		}
-		say(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), c.Minutes, c.HandsMin)
+		say(w, "  %s\t%s\t%.0f min\t%d+ hands\n", c.Title, cardCount(c), max(1, c.Minutes), c.HandsMin)
 	}
 	printClock(w, j, p, clock)
 	for i, n := range p.Notes {
