@@ -50,7 +50,7 @@ var expectedSources = []struct {
 		return c.is("size", "heat", "lift") && !c.has("to") || c.bare("recipe") && usesRecipe(c) || c.bare("with") ||
 			c.bare("accent") || c.bare("balloons")
 	}},
-	{"Gas in a full balloon: helium charts", calc.MarkPublished, func(c call) bool {
+	{"Gas in a full balloon: helium charts", calc.MarkCommonPractice, func(c call) bool {
 		return slices.ContainsFunc(gasIn(c), func(b inflated) bool { return b.pear && charted(b.sizeIn) })
 	}},
 	{"Gas in a full 5-", calc.MarkFromMemory, func(c call) bool {

@@ -88,7 +88,13 @@ func checkSources(t *testing.T, made call, used map[string]int) {
 var markInWorking = regexp.MustCompile(
 	`\((published|common practice|common practice scaled|from memory|measured by you)\)`)
 
-// TestTheTableOfSourcesIsWhole checks that each row has a text and a known mark, and that expectedSources knows it.
+// namesAWork finds what somebody can look up: a year, a standard, a named guide, or the name of a formula or method.
+var namesAWork = regexp.MustCompile(`(18|19|20)\d\d|(EN|ISO|ASCE|AISC) |[Tt]extbook|statics|chapter \d|` +
+	`Concrete 36|Catmull-Rom|Charles's law|negative binomial|Hamilton's|dynamic programming|` +
+	`event guide of a public park`)
+
+// TestTheTableOfSourcesIsWhole checks that each row has a text and a known mark, that what is published has a name, and
+// that expectedSources knows it.
 func TestTheTableOfSourcesIsWhole(t *testing.T) {
 	marks := []string{calc.MarkPublished, calc.MarkCommonPractice, calc.MarkFromMemory, calc.MarkScaled,
 		calc.MarkMeasured}
@@ -97,6 +103,9 @@ func TestTheTableOfSourcesIsWhole(t *testing.T) {
 	for _, source := range table {
 		assert.Contains(t, marks, source.Mark, source.Text)
 		assert.NotContains(t, source.Text, "{", "an unfilled gap")
+		if source.Mark == calc.MarkPublished {
+			assert.Regexp(t, namesAWork, source.Text)
+		}
 		known := 0
 		for _, want := range expectedSources {
 			if strings.HasPrefix(source.Text, want.begins) {

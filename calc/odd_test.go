@@ -207,13 +207,13 @@ func TestASectionOfMeasuredThicknessIsABar(t *testing.T) {
 	assert.GreaterOrEqual(t, compute(t, "car", append(thin, recipe)...).Number("litres"), air/0.64)
 }
 
-// TestTheGasOfOnesOwnIsNotPublished checks that the working of a measured balloon has the usual volume with its mark,
-// then the measured one without.
-func TestTheGasOfOnesOwnIsNotPublished(t *testing.T) {
+// TestTheGasOfOnesOwnIsMeasured checks that the working of a measured balloon has the usual volume with its mark, then
+// the measured one without.
+func TestTheGasOfOnesOwnIsMeasured(t *testing.T) {
 	for _, own := range []string{"holds=13 L", "pulls=8 g", "gas=1.2"} {
 		working := compute(t, "lift", "size=11", "to=11in", own).Working
 		assert.Equal(t, "Usual volume", working[0].Label, own)
-		assert.Contains(t, working[0].Formula, "14.2 L when full (published)", own)
+		assert.Contains(t, working[0].Formula, "14.2 L when full (common practice)", own)
 		assert.Equal(t, "Volume", working[2].Label, own)
 		assert.Equal(t, "14.2 L × "+working[1].Value, working[2].Formula, own)
 	}

@@ -75,8 +75,8 @@ func (r *Result) useGas(sizeIn int, toMM float64) {
 	size, _ := latex.Find(sizeIn)
 	r.use("size/full", "size/pear")
 	if size.PearL(toMM) > 0 {
-		r.useIf(size.FullLMark == latex.MarkPublished, "size/gas")
-		r.useIf(size.FullLMark != latex.MarkPublished, "size/gas/others")
+		r.useIf(size.FullLMark == latex.MarkCommonPractice, "size/gas")
+		r.useIf(size.FullLMark == latex.MarkFromMemory, "size/gas/others")
 	}
 }
 

@@ -49,8 +49,8 @@ var sourceTable = [...]sourceRow{
 		"random packings, Berryman, Physical Review A 27 (1983) 1053; Scott, Nature 188 (1960) 908", nil},
 	{"size/full", MarkCommonPractice, "Full diameter of each size", nil},
 	{"size/decor", MarkCommonPractice, "Usual diameter of each size for décor", nil},
-	{"size/gas", MarkPublished, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, 0.5 " +
-		"for 11-inch, 0.55 for 12-inch, 1.5 for 16-inch, 15 for 36-inch", nil},
+	{"size/gas", MarkCommonPractice, "Gas in a full balloon: helium charts of suppliers, 0.25 cubic feet for 9-inch, " +
+		"0.5 for 11-inch, 0.55 for 12-inch, 1.5 for 16-inch, 15 for 36-inch", nil},
 	{"size/gas/others", MarkFromMemory, "Gas in a full 5-, 10-, 18- or 24-inch balloon: up to a fifth more than a " +
 		"sphere", nil},
 	{"size/pear", MarkFromMemory, "A balloon is a sphere up to {0} % of full and a pear when full",

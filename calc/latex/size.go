@@ -62,7 +62,7 @@ var sizes = [...]Size{
 	{
 		NominalIn: 9, TwinIn: 10, DecorMinIn: 8, DecorToIn: 8, DecorMaxIn: 8.5, FullIn: 9, LatexG: 2.0, FullStretch: 4,
 		BagsOf: []int{50, 100}, Use: "slim garlands, columns", Mark: MarkCommonPractice,
-		FullL: 0.25 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
+		FullL: 0.25 * LitresPerCuFt, FullLMark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 10, TwinIn: 9, DecorMinIn: 8, DecorToIn: 9, DecorMaxIn: 9, FullIn: 10, LatexG: 2.0, FullStretch: 4,
@@ -72,17 +72,17 @@ var sizes = [...]Size{
 	{
 		NominalIn: 11, TwinIn: 12, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 10.5, FullIn: 11, LatexG: 2.9, FullStretch: 4,
 		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice,
-		FullL: 0.5 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
+		FullL: 0.5 * LitresPerCuFt, FullLMark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 12, TwinIn: 11, DecorMinIn: 9, DecorToIn: 10, DecorMaxIn: 11, FullIn: 12, LatexG: 2.9, FullStretch: 4,
 		BagsOf: []int{25, 50, 100}, Use: "the workhorse", Mark: MarkCommonPractice,
-		FullL: 0.55 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
+		FullL: 0.55 * LitresPerCuFt, FullLMark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 16, TwinIn: 18, DecorMinIn: 14, DecorToIn: 14, DecorMaxIn: 15, FullIn: 16, LatexG: 7, FullStretch: 4,
 		BagsOf: []int{25, 50}, Use: "body, focal points", Mark: MarkCommonPractice,
-		FullL: 1.5 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
+		FullL: 1.5 * LitresPerCuFt, FullLMark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	{
 		NominalIn: 18, TwinIn: 16, DecorMinIn: 14, DecorToIn: 16, DecorMaxIn: 16.5, FullIn: 18, LatexG: 9,
@@ -97,7 +97,7 @@ var sizes = [...]Size{
 	{
 		NominalIn: 36, DecorMinIn: 30, DecorToIn: 33, DecorMaxIn: 35, FullIn: 36, LatexG: 45, FullStretch: 4,
 		BagsOf: []int{1, 2, 5}, Use: "focal points", Mark: MarkCommonPractice,
-		FullL: 15 * LitresPerCuFt, FullLMark: MarkPublished, StretchMark: MarkFromMemory,
+		FullL: 15 * LitresPerCuFt, FullLMark: MarkCommonPractice, StretchMark: MarkFromMemory,
 	},
 	// Only the 260 has a remembered mass. The others have the same skin, so mass is proportional to width times length.
 	{

@@ -80,7 +80,7 @@ func TestCLIPlan(t *testing.T) {
 	}
 }
 
-// TestCLIPlanHasNoCardOfZeroMinutes prints a digit of four balloons, whose put up and take down are under half a minute.
+// TestCLIPlanHasNoCardOfZeroMinutes prints a digit of four balloons. Putting it up takes under half a minute.
 func TestCLIPlanHasNoCardOfZeroMinutes(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "digit.json")
 	require.NoError(t, os.WriteFile(file, []byte(`{"garlandry":1,"brief":{"title":"A digit"},
