@@ -25,11 +25,12 @@ func init() {
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{
 				Steps: []string{
-					"Weigh down the foot. Stand the pole upright.",
 					"Wind each cluster round the pole, turned against the one below. Push it down.",
 					"Tie a 260 round the pole and balloons at the foot and at the top.",
 				},
-				Row: "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
+				First: "Foot first, then the pole. Push every joint home and stand it upright.",
+				Last:  "Take poles and feet apart. Weights come last.",
+				Row:   "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
 		},
 	})
 }

@@ -26,11 +26,12 @@ func init() {
 		PutUp: func(_ *Draft, c *Counted) PutUp {
 			return PutUp{
 				Steps: []string{
-					"Stand the digits where people will see them and weigh them down.",
 					"Press the duplets in from behind: the edge first, then the middle. Mix the colours.",
 					"Fill gaps with single, softer balloons.",
 				},
-				Row: "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
+				First: "Put each digit's frame together and stand it where people will see it.",
+				Last:  "Take the frames apart. Weights come last.",
+				Row:   "fix-cluster", Times: float64(c.Balloons) / 4, Most: Around}
 		},
 	})
 }

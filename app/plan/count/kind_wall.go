@@ -24,8 +24,22 @@ func init() {
 		Count:  (*Draft).wall,
 		Covers: true,
 		Work:   "shape",
-		PutUp:  fixBase,
+		PutUp:  fixWall,
 	})
+}
+
+// fixWall puts up a wall: string by string, on the frame or net that carries it.
+func fixWall(d *Draft, c *Counted) PutUp {
+	up := fixBase(d, c)
+	up.Steps = []string{
+		"Two of you carry each string to its place. Work from one side to the other, each string against the last.",
+		"Tie a 260 round a few balloons and the frame or net, every " + d.Length(d.Figures.Get("ties/fix-every")) +
+			" and at both ends.",
+		"Look from the door. Push strings together where the background shows. Then hide the ties.",
+	}
+	up.First = "Two of you: first put up the frame or net that carries it. Pull at it before you hang anything on it."
+	up.Last = "Take the frame or net down, two of you. Weights come last."
+	return up
 }
 
 func (d *Draft) wall(c *Counted) {

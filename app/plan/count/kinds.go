@@ -83,13 +83,16 @@ type Answer struct {
 
 // PutUp describes how a piece goes up on site.
 type PutUp struct {
-	Steps    []string
-	Row      string   // of the time table, see [figures.Table]
-	Times    float64  // how often the row counts
-	Together bool     // several people work on it at once
-	Least    HandsFor // how many people at once
-	Most     HandsFor
-	Cautions []string // their keys
+	Steps []string
+	// How what carries it goes up and comes down. It is for pieces that nothing of the kit carries: the kit has cards of
+	// its own.
+	First, Last string
+	Row         string   // of the time table, see [figures.Table]
+	Times       float64  // how often the row counts
+	Together    bool     // several people work on it at once
+	Least       HandsFor // how many people at once
+	Most        HandsFor
+	Cautions    []string // their keys
 }
 
 // HandsFor is a number of people: the key of a figure.
@@ -128,9 +131,9 @@ func setOut(_ *Draft, c *Counted) PutUp {
 
 // fixBase puts up a base.
 func fixBase(d *Draft, c *Counted) PutUp {
-	first := "Two of you carry each section in. Start with the middle one."
+	first := "Two of you carry each section to its place. Start with the middle one."
 	if len(c.Sections) < 2 {
-		first = "Two of you carry the base in."
+		first = "Two of you carry the base to its place."
 	}
 	return PutUp{
 		Steps: []string{first,

@@ -1,5 +1,7 @@
 package task
 
+import "garlandry/app/plan/count"
+
 // downRule adds the cards for taking a piece down.
 var downRule = rule{
 	family: FamilyDown,
@@ -12,16 +14,9 @@ var downRule = rule{
 				continue
 			}
 			c := r.pieceCard(d, p)
-			c.Steps = []string{
-				"Two of you: cut the ties and lower it. Nobody stands underneath.",
-				"Glasses on. Snip each balloon close to the knot, where the rubber is slack: it goes down without a bang. " +
-					"Put it straight into a bin bag.",
-				"Check the floor: leave no piece of balloon behind.",
-			}
-			if p.Helium {
-				c.Steps = []string{
-					"Hold each bunch by its weight. Cut one neck at a time and let the gas out. Never let a balloon go.",
-					"Bin the balloons, keep the weights."}
+			c.Steps = downSteps(p)
+			if last := p.Kind.PutUp(d.Draft, p).Last; last != "" && d.ownStand(p) {
+				c.Steps = append(c.Steps, last)
 			}
 			if p.LineMM > 0 {
 				c.takes(d.effort(TakeDown, "down-10ft", p.LineMM/3048))
@@ -39,4 +34,21 @@ var downRule = rule{
 			}
 		}
 	},
+}
+
+// downSteps says how a piece comes down. Only a base hangs, and is lowered.
+func downSteps(p *count.Counted) []string {
+	if p.Helium {
+		return []string{
+			"Hold each bunch by its weight. Cut one neck at a time and let the gas out. Never let a balloon go.",
+			"Bin the balloons, keep the weights."}
+	}
+	var steps []string
+	if p.Joined {
+		steps = append(steps, "Cut the ties and lower it, two of you where it is high. Nobody stands underneath.")
+	}
+	return append(steps,
+		"Glasses on. Snip each balloon close to the knot, where the rubber is slack: it goes down without a bang. "+
+			"Put it straight into a bin bag.",
+		"Check the floor: leave no piece of balloon behind.")
 }

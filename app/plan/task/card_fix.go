@@ -35,13 +35,16 @@ var fixRule = rule{family: FamilyFix, place: Site, noun: "piece", title: "Put up
 // fixCard fills in how a piece goes up, and how long it takes.
 func (d *draft) fixCard(c *Card, p *count.Counted) {
 	up := p.Kind.PutUp(d.Draft, p)
-	c.Steps = up.Steps
+	if up.First != "" && d.ownStand(p) {
+		c.Steps = append(c.Steps, up.First)
+	}
 	if p.Kind.Stand != "" {
 		c.Steps = append(c.Steps, d.StandSteps("", p.Piece.ID)...)
 		if d.Staked("", p.Piece.ID) {
 			c.care(stakes)
 		}
 	}
+	c.Steps = append(c.Steps, up.Steps...)
 	if up.Together {
 		c.takes(d.together(Site, up.Row, up.Times))
 	} else {
@@ -54,6 +57,13 @@ func (d *draft) fixCard(c *Card, p *count.Counted) {
 	if p.Piece.Notes != "" {
 		c.Steps = append(c.Steps, "Note: "+p.Piece.Notes)
 	}
+}
+
+// ownStand reports whether the cards of a piece put up and take down what carries it: nothing of the kit does, which
+// has cards of its own.
+func (d *draft) ownStand(p *count.Counted) bool {
+	_, known := d.Job.KitItem(p.Piece.Frame)
+	return p.Balloons > 0 && !known
 }
 
 func (d *draft) handsFor(hands count.HandsFor) int {

@@ -14,12 +14,16 @@ var frameRule = rule{
 	cards: func(d *draft, r *rule) {
 		for _, k := range d.Frames {
 			c := r.card(d, k.ID, k.Name)
-			c.Steps = append([]string{d.frameOrder(k),
-				"Level it both ways. Weigh down the feet before you hang anything on it."}, d.StandSteps(k.ID, "")...)
-			c.Steps = append(c.Steps, "Shake it gently. If it rocks, add weight or move it.")
+			c.Steps = []string{d.frameOrder(k)}
 			if k.WidthMM > 0 && d.HasBar(k) {
 				c.Steps = append(c.Steps, "Set the posts "+d.Length(k.WidthMM)+" apart. "+d.tested(k))
 			}
+			held := d.StandSteps(k.ID, "")
+			if len(held) == 0 {
+				held = []string{"Weigh down the feet before you hang anything on it."}
+			}
+			c.Steps = append(append(c.Steps, "Level it both ways."), held...)
+			c.Steps = append(c.Steps, "Shake it gently. If it rocks, add weight or move it.")
 			if s, known := d.Sag(k); known {
 				c.Steps = append(c.Steps, s.Words)
 				c.Working = s.Lines

@@ -21,6 +21,9 @@ var reloadRule = rule{
 			return
 		}
 		c := r.card(d, "", "")
+		if len(d.transport.Cars) > 1 {
+			c.Title = "Load the kit back into the cars"
+		}
 		c.Steps = []string{"Tick what comes home as it goes into the car.",
 			"Look behind curtains and under tables."}
 		c.takes(d.carryIn(boxes(d.pack, true), min(d.pair(), len(d.Site))))
