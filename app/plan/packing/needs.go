@@ -209,16 +209,16 @@ func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	for _, s := range d.Stands {
 		need += s.Count * s.Weights
 		more, falls = more || s.More, falls || d.Falls(s)
-		part := strconv.Itoa(s.Weights) + " for " + s.Name
+		part := strconv.Itoa(s.Count*s.Weights) + " for " + s.Name
 		if s.Count > 1 {
-			part = strconv.Itoa(s.Weights) + " for each of " + strconv.Itoa(s.Count) + " of " + s.Name
+			part += " (" + strconv.Itoa(s.Weights) + " each)"
 		}
 		parts = append(parts, part)
 	}
-	reason := phrase.And(parts) + ", " + d.FootWeight() + " each"
+	reason := phrase.And(parts) + ", of " + d.FootWeight()
 	switch {
 	case falls:
-		reason += "; gusts of " + d.Gust() + " are expected, and not all of them may stand in these"
+		reason += "; even so, some come down before the expected gusts of " + d.Gust()
 	case more && d.GustMPS() > 0:
 		reason += ", so that they stand in gusts of " + d.Gust() + " when somebody leans on them"
 	case more:
