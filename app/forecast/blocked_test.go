@@ -43,7 +43,7 @@ func TestACardThatNobodyCanDoDoesNotSilenceTheClock(t *testing.T) {
 	require.True(t, c.Planned(), c.Sentence)
 	assert.Contains(t, titlesOf(c), "Put up Arch frame")
 	assert.Contains(t, c.Sentence, "Without “Put up Arch frame” and ")
-	assert.Contains(t, c.Sentence, "needs 2 people at once; 1 is there. On time.")
+	assert.Contains(t, c.Sentence, "needs 2 people at once; 1 is there. The rest is on time.")
 	assert.Greater(t, c.Odds, 0.9, "the rest")
 	assert.Zero(t, c.Musts)
 	assert.Equal(t, "not done: too few hands (0 %)", c.MustHaves())

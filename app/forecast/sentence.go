@@ -2,6 +2,7 @@ package forecast
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"garlandry/app/job"
@@ -53,24 +54,31 @@ func (f *Forecast) MustHaves() string {
 // say returns the verdict and the sentence of a forecast that has its odds.
 func (f *Forecast) say() {
 	likely, safe, doors := f.clock(f.Half), f.clock(f.Ninety), f.clock(f.Doors)
-	tight := "Tight: " + Percent(f.Odds) + " done by " + doors + ". Safe bet " + safe + "."
+	without := f.Without()
+	says := func(text string) string {
+		if without != "" {
+			return "The rest is " + text
+		}
+		return strings.ToUpper(text[:1]) + text[1:]
+	}
+	tight := says("tight: " + Percent(f.Odds) + " done by " + doors + ". Safe bet " + safe + ".")
 	switch {
 	case f.Now >= f.Doors:
 		f.Verdict, f.Sentence = "past", f.past()+"left. Likely done "+likely+", safe bet "+safe+"."
 	case f.Ninety > f.Doors+2*dayMinutes:
 		f.Verdict, f.Sentence = "late", "More work than this crew can do; doors "+doors+"."
 	case f.Odds >= Target:
-		f.Verdict, f.Sentence = "sure", "On time. Safe bet "+safe+", doors "+doors+"."
+		f.Verdict, f.Sentence = "sure", says("on time. Safe bet "+safe+", doors "+doors+".")
 	case f.Odds >= even:
 		f.Verdict, f.Sentence = "unsure", tight
 	case f.Half <= f.Doors:
 		f.Verdict, f.Sentence = "late", tight
 	default:
 		f.Verdict = "late"
-		f.Sentence = measure.FormatMinutes(float64(f.Half-f.Doors)) + " late. Likely done " + likely +
-			", doors " + doors + "."
+		f.Sentence = says(measure.FormatMinutes(float64(f.Half-f.Doors)) + " late. Likely done " + likely +
+			", doors " + doors + ".")
 	}
-	if without := f.Without(); without != "" {
+	if without != "" {
 		f.Sentence = without + " " + f.Sentence
 		if f.Verdict == "sure" {
 			f.Verdict = "unsure"

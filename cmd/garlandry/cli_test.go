@@ -80,6 +80,15 @@ func TestCLIPlan(t *testing.T) {
 	}
 }
 
+// A line of the pack list says what its number counts.
+func TestCLIPlanSaysWhatIsCounted(t *testing.T) {
+	code, out, complaint := cli("plan", samples+"attic-birthday.json")
+	assert.Equal(t, 0, code, complaint)
+	assert.Regexp(t, `(?m)^  23 m +Non-conductive ribbon `, out)
+	assert.Regexp(t, `(?m)^  1 roll +Glue dots `, out)
+	assert.Regexp(t, `(?m)^  1 +Hand pump `, out)
+}
+
 // TestCLIPlanHasNoCardOfZeroMinutes prints a digit of four balloons. Putting it up takes under half a minute.
 func TestCLIPlanHasNoCardOfZeroMinutes(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "digit.json")

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
+	"strings"
 	"text/tabwriter"
 
 	"garlandry/app/forecast"
@@ -85,7 +87,7 @@ func printPlan(s stdio, j job.Job, p plan.Plan, clock *forecast.Forecast) error 
 	for _, bag := range p.Pack {
 		say(w, "\nPACK: %s\n", bag.Name)
 		for _, l := range bag.Lines {
-			say(w, "  %d\t%s\t%s\n", l.Need, l.Name, l.Reason)
+			say(w, "  %s\t%s\t%s\n", strings.TrimSpace(strconv.Itoa(l.Need)+" "+l.Unit), l.Name, l.Reason)
 		}
 	}
 	place := task.Place("")
