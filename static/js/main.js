@@ -139,7 +139,7 @@ function show(answer) {
   }
   standing = answer.fate === 'refused';
   const drawn = { number: asked, title: page.title, parts, refused: standing };
-  if (standing || !answer.place || answer.place === location.pathname + location.search) draw(drawn);
+  if (standing || !answer.place || answer.place === location.pathname + location.search) answered(drawn);
   else arrive(drawn, answer.place);
 }
 
@@ -224,14 +224,28 @@ function receive(answer) {
     const place = answer.path || question.path;
     const moved = place !== location.pathname + location.search;
     if (question.how === 'push' || (question.how === 'post' && moved)) return arrive(answer, place);
+    if (question.how === 'post') return answered(answer);
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
   }
 }
 
+// answered draws what a form of this page led to, where the person looks: at the first field with an error, else beside
+// what happened, which stays on the screen (app.css).
+function answered(answer) {
+  draw(answer);
+  document.documentElement.dataset.answered = 'yes';
+  const wrong = document.querySelector('#page [data-bad]') || document.querySelector('#page .wronglist');
+  if (!wrong) return;
+  const input = wrong.querySelector('[aria-invalid], input:not([type=hidden]), select, textarea');
+  if (input) input.focus({ preventScroll: true });
+  wrong.scrollIntoView({ block: 'center', behavior: 'instant' });
+}
+
 // arrive shows another page, from its top.
 function arrive(answer, place) {
   history.pushState(null, '', place);
+  delete document.documentElement.dataset.answered;
   draw(answer);
   window.scrollTo(0, 0);
   const heading = document.querySelector('#page h1');
