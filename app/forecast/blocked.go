@@ -163,20 +163,27 @@ func (f *Forecast) Without() string {
 	if b == nil {
 		return ""
 	}
-	what, needs := "“"+b.Title+"”", "it needs "
+	what, which := "“"+b.Title+"”", "it "
 	if others := len(f.Blocked) - 1; others > 0 {
 		what += " and " + phrase.Count(others, "other card", "other cards")
-		needs = "the first needs "
+		which = "the first "
 	}
-	there := strconv.Itoa(b.Most) + " is there"
+	return "Without " + what + ": " + which + b.Why() + "."
+}
+
+// Why says what keeps people from a card: too few hands, or a card before it that nobody can do.
+func (b *Blocked) Why() string {
+	if b.follows {
+		return "waits for a card that nobody can do"
+	}
+	there := "nobody is there"
 	switch {
-	case b.Most == 0:
-		there = "nobody is there"
+	case b.Most == 1:
+		there = "1 is there"
 	case b.Most > 1:
 		there = strconv.Itoa(b.Most) + " are there"
 	}
-	return "Without " + what + ": " + needs + phrase.Count(max(1, b.Least), "person", "people") + " at once; " +
-		there + "."
+	return "needs " + phrase.Count(max(1, b.Least), "person", "people") + " at once; " + there
 }
 
 // MustBlocked reports whether a must-have is among the cards that nobody can do.

@@ -78,6 +78,20 @@ func TestACardThatNobodyCanDoDoesNotSilenceTheClock(t *testing.T) {
 	assert.GreaterOrEqual(t, len(c.Cures(j, &p)), 4, "the page offers them before they are planned")
 }
 
+// Somebody who helps at home is not at the venue: what takes two there still does.
+func TestHelpAtHomeIsNotAtTheVenue(t *testing.T) {
+	t.Parallel()
+	j := solo()
+	p := plan.Make(j)
+	fix := clockOf(t, j, 0, nil).FindFix(j, &p, "homehands")
+	require.NotNil(t, fix)
+	after := clockOf(t, job.Try(j, fix.Changes()), 0, nil)
+	assert.NotEmpty(t, worksAt(after, "Help at home", task.Home))
+	assert.Empty(t, worksAt(after, "Help at home", task.Site))
+	assert.NotContains(t, titlesOf(after), "Test the top bar")
+	assert.Contains(t, titlesOf(after), "Put up Arch frame")
+}
+
 // There is nothing to spray for shine if no garland is up. A second garland that one person can put up is sprayed.
 func TestShineWaitsForSomethingThatHangs(t *testing.T) {
 	t.Parallel()

@@ -60,7 +60,7 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 	return append(s.cures(), found[:min(len(found), mostFixes)]...)
 }
 
-// Cures returns the changes that let somebody do the cards that nobody can do, the first ones first.
+// Cures returns the changes that let somebody do the cards that nobody can do. Those for one card come last.
 func (f *Forecast) Cures(j job.Job, p *plan.Plan) (cures []*Mitigation) {
 	if len(f.Blocked) == 0 || !f.Helpable() {
 		return nil
@@ -70,7 +70,16 @@ func (f *Forecast) Cures(j job.Job, p *plan.Plan) (cures []*Mitigation) {
 			cures = append(cures, one)
 		}
 	}
+	slices.SortStableFunc(cures, func(a, b *Mitigation) int { return cmp.Compare(a.forOneCard(), b.forOneCard()) })
 	return cures
+}
+
+// forOneCard returns 1 for a change that lets one pair of hands do a card, 0 for any other.
+func (m *Mitigation) forOneCard() int {
+	if mitigationKind(m.Key) == "alone" {
+		return 1
+	}
+	return 0
 }
 
 // cures plans each change that lets somebody do a card that nobody can do, and puts those first that leave the fewest

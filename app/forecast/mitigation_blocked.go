@@ -39,11 +39,12 @@ func (l *mitigationList) allAlone() {
 			all.Minutes += one.Minutes
 		}
 	}
-	if len(all.Changes) > 1 {
-		all.Title = "Do all " + strconv.Itoa(len(all.Changes)) + " with one pair of hands"
-		all.Cost = aloneCost(all.Minutes)
-		l.cure(all)
+	if len(all.Changes) < 2 {
+		return
 	}
+	all.Title = "Do all " + strconv.Itoa(len(all.Changes)) + " with one pair of hands"
+	all.Cost = aloneCost(all.Minutes)
+	l.cure(all)
 }
 
 // aloneCost says what it costs to do cards alone.
@@ -72,7 +73,7 @@ func (l *mitigationList) marked(option *Mitigation) bool {
 	return false
 }
 
-// helpAtHome has somebody of the crew, or else a new helper, help at home.
+// helpAtHome has somebody of the crew, or else a new helper, help at home. The new one does not come to the venue.
 func (l *mitigationList) helpAtHome(b *Blocked) {
 	long := l.plan.Figure("clock/evening-minutes")
 	cost := measure.FormatMinutes(long) + " at home"
@@ -84,14 +85,14 @@ func (l *mitigationList) helpAtHome(b *Blocked) {
 				Changes: []job.Change{job.Put("member/"+m.ID, "home", true)}, matter: "athome/" + m.ID})
 		}
 	}
-	if found > 0 || b.Least-b.Most > 1 {
+	if found > 0 || b.Least-b.Most > 1 || l.c.Now >= theDay {
 		return
 	}
 	entity := "member/" + freeID(l.job, "member", "home-hands")
 	option := &Mitigation{Key: "homehands", Title: "Somebody helps at home", Cost: cost, Minutes: long,
 		Changes: []job.Change{job.Put(entity, "name", "Help at home"),
 			job.Put(entity, "skill", string(figures.Beginner)), job.Put(entity, "home", true),
-			job.Put(entity, "order", l.lastOrder()+1)}}
+			job.Put(entity, "to", string(l.c.At(theDay))), job.Put(entity, "order", l.lastOrder()+1)}}
 	option.Changes = append(option.Changes, l.owner()...)
 	l.cure(option)
 }

@@ -12,6 +12,7 @@ import (
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
 )
@@ -72,6 +73,11 @@ func Pages() ([]Page, error) {
 		pages = append(pages, ofJob(sample.name, j, p)...)
 		pages = append(pages, editing(sample.name, j, p)...)
 	}
+	j, p, err := Sample(alone, false)
+	if err != nil {
+		return nil, fmt.Errorf("gallery alone: %w", err)
+	}
+	pages = append(pages, clocks("alone", world(j, p), address.Job.Path(j.ID))...)
 	return append(append(append(pages, outside()...), leavings()...), calculators()...), nil
 }
 

@@ -65,6 +65,23 @@ const marked = `{"garlandry":1,
 "added":[{"id":"x","list":"pack","text":"Tape & \"glue\" <wide>","count":2,"bag":"Box <1>"},{"id":"y","list":"site",
 "text":"Say hi to 'Sam' & <all>"}]}`
 
+// alone is a job for one decorator, with a frame that takes two people to put up.
+const alone = `{"garlandry":1,
+"brief":{"title":"Naming day at the boathouse","date":"2027-05-08","venue":"Boathouse, upper room","place":"indoors",
+"in":"2027-05-08T08:30","doors":"2027-05-08T13:00","down":"2027-05-08T18:00","drive_min":20,"floor":"hard",
+"units":"metric","zone":"Europe/Lisbon"},
+"colours":[{"id":"moss","name":"Moss","value":"#6d8a4f","sizes":[5,11,18]},{"id":"cream","name":"Cream",
+"value":"#f1e6cf","finish":"pastel","sizes":[5,11]}],
+"crew":[{"id":"me","name":"Dora","skill":"practised","home":true,"drives":true}],
+"kit":[{"id":"f1","kind":"frame","name":"Slim frame","width_mm":2200,"height_mm":2300},
+{"id":"p1","kind":"pump","name":"Pump"},
+{"id":"c1","kind":"car","name":"Small car","litres":900,"longest_mm":1500}],
+"pieces":[{"id":"cradle","name":"Cradle garland","kind":"garland","line":"arch","width_mm":2200,"height_mm":2300,
+"frame":"f1","recipe":"2x11@10","colours":[{"colour":"moss","weight":2},{"colour":"cream","weight":1}],
+"priority":"must","built":"site","order":1},
+{"id":"tables","name":"Cake tables","kind":"tables","count":3,"each":5,"size_in":11,"to_in":10,
+"colours":[{"colour":"cream","weight":1}],"priority":"could","built":"site","order":2}]}`
+
 // empty is a job of which only the title is known.
 const empty = `{"garlandry":1,"brief":{"title":"New job"}}`
 

@@ -31,7 +31,7 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
 		title := labelHelp
-		if p.Clock.Odds >= forecast.Target {
+		if p.Clock.Odds >= forecast.Target && len(p.Clock.Blocked) == 0 {
 			title = "What could still help"
 		}
 		return PanelOf("noprint", title, "", h.ID("help"),

@@ -13,6 +13,7 @@ import (
 const (
 	laneHeight = 46 // of one person's row, with the name above the blocks
 	laneTop    = 22 // above the first row: the words of the band
+	lastTime   = 87 // percent of the width after which an hour's time has no room on a phone
 )
 
 // clockPicture draws a day: people as rows, cards as blocks with their numbers in the table below, the doors as a line,
@@ -97,20 +98,20 @@ func lanes(c *forecast.Forecast, tasks []*forecast.Task, theDay bool) (rows []in
 	return rows, people
 }
 
-// hours draws a line and a time for every full hour, or for every second or fourth where there are many.
+// hours draws a line and a time for every full hour, or for every second or fourth where there are many. An hour at the
+// right edge gets no time: it would be cut, or stand on the one before.
 func hours(c *forecast.Forecast, from, to, height int, line func(class string, at int) g.Node,
 	word func(class string, at, y int, text string) g.Node) []g.Node {
 	var drawn []g.Node
 	step := 60
-	for (to-from)/step > 6 {
+	for to-from > 6*step {
 		step *= 2
 	}
 	for at := from + (step-from%step)%step; at < to; at += step {
-		class := "hour"
-		if (at-from)*100 > (to-from)*94 {
-			class = "hour end"
+		drawn = append(drawn, line("hour", at))
+		if (at-from)*100 <= (to-from)*lastTime {
+			drawn = append(drawn, word("hour", at, height+18, Clock(c.At(at))))
 		}
-		drawn = append(drawn, line("hour", at), word(class, at, height+18, Clock(c.At(at))))
 	}
 	return drawn
 }
