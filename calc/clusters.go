@@ -20,7 +20,7 @@ var clustersCalculator = Calculator{
 		{"duplets", "Duplets", "Pairs to tie, two balloons each", KindCount, false},
 		{"ties", "Ties", "Modelling balloons (260s) to join each cluster to the next", KindCount, false},
 		{"pitch_mm", "Apart", "From the middle of one cluster to the middle of the next", KindSmallLength, false},
-		{"per_m", "Per metre", "Clusters in one metre of base", KindNumber, false},
+		{"per_m", "How close", "Clusters in a stretch of base", KindPerLength, false},
 		{"width_mm", "Width, as seen", "From one edge of its outline to the other, as a mean along the base",
 			KindSmallLength, false},
 		{"widest_mm", "Widest", "The same at its thickest place, for doors and cars", KindSmallLength, false},

@@ -34,6 +34,7 @@ var formats = [...]format{
 	{KindMoney, nil, writeMoney},
 	{KindMinutes, readMinutes, writeMinutes},
 	{KindHours, readHours, writeHours},
+	{KindPerLength, nil, writePerLength},
 	{KindSize, nil, writeSize},
 }
 
@@ -62,5 +63,12 @@ func writeMoney(x float64, _ measure.System) string {
 func writeMinutes(x float64, _ measure.System) string { return measure.FormatMinutes(x) }
 
 func writeHours(x float64, _ measure.System) string { return measure.FormatNumber(x, 1) + " h" }
+
+func writePerLength(perM float64, s measure.System) string {
+	if s == measure.Imperial {
+		return measure.FormatNumber(perM*measure.MMPerFoot/1000, 2) + " a foot"
+	}
+	return measure.FormatNumber(perM, 2) + " a metre"
+}
 
 func writeSize(x float64, _ measure.System) string { return measure.FormatNumber(x, 0) + " in" }

@@ -98,7 +98,7 @@ func runHeat(v Values, result *Result) error {
 	result.step("Gas alone", "kelvin at the show / kelvin when filled × air / air", "{4}", charles)
 	result.step("With the rubber", "air of {pressure} and rubber of {pressure}, same gas", "{4}", g.ShowAirPa,
 		g.ShowPressurePa, g.VolumeRatio)
-	result.step("At the show", "{small_length} grown until it holds {4} times as much", "{small_length}", to,
+	result.step("At the show", "{small_length}, until it holds {4} times as much", "{small_length}", to,
 		g.VolumeRatio, g.ShowMM)
 	if times != 1 {
 		result.use("heat/own")

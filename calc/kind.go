@@ -21,6 +21,7 @@ const (
 	KindPercent     Kind = "percent"      // percent
 	KindPart        Kind = "part"         // share of a whole, 0 to 1: "75 %", "0.75" or "3/4"
 	KindNumber      Kind = "number"       // plain number
+	KindPerLength   Kind = "per_length"   // things in a metre; outputs only, written in a metre or a foot
 	KindCount       Kind = "count"        // whole number
 	KindMoney       Kind = "money"        // hundredths of the job's currency
 	KindMinutes     Kind = "minutes"      // minutes

@@ -43,6 +43,27 @@ func TestNotesAreInTheReadersUnits(t *testing.T) {
 	}
 }
 
+// TestFiguresAreInTheReadersUnits checks the units of all outputs of the examples.
+func TestFiguresAreInTheReadersUnits(t *testing.T) {
+	for _, c := range calc.All() {
+		result, err := c.Compute(nil, c.Example.Raw(), measure.Metric)
+		require.NoError(t, err, c.Name)
+		for _, out := range c.Outputs {
+			metric := out.Label + " " + out.Format(result.Outputs[out.Key], measure.Metric)
+			imperial := out.Label + " " + out.Format(result.Outputs[out.Key], measure.Imperial)
+			assert.NotRegexp(t, imperialFigure.String()+`|[Ff]oot`, metric, "%s %s", c.Name, out.Key)
+			assert.NotRegexp(t, metricFigure.String()+`|[Mm]etre`, imperial, "%s %s", c.Name, out.Key)
+		}
+	}
+	quads, _ := calc.Find("clusters")
+	result, err := quads.Compute(nil, map[string]string{"length": "10ft", "recipe": "2x11@9.5"}, measure.Imperial)
+	require.NoError(t, err)
+	assert.InDelta(t, 2/0.3048, result.Number("per_m"), 0.02)
+	out, _ := outputOf(quads, "per_m")
+	assert.Equal(t, "2 a foot", out.Format(2/0.3048, measure.Imperial))
+	assert.Equal(t, "6.56 a metre", out.Format(2/0.3048, measure.Metric))
+}
+
 // TestFeetGoWithPounds checks that decorators who measure in feet get pounds: no calculator writes newtons or pascals
 // for them.
 func TestFeetGoWithPounds(t *testing.T) {

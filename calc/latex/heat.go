@@ -82,6 +82,10 @@ func growthNotes(g Growth, show Place) []string {
 	case g.FillPctAtShow < 70:
 		add(&notes, "It ends soft and wrinkled; top it up at the show or fill it there.")
 	}
+	if full := g.ShowMM / g.FillPctAtShow * 100; g.FillToMM > full*(1+1e-9) {
+		add(&notes, "To be that size at the show it must be filled past full, and is likely to burst. Fill it at the "+
+			"show, or take a larger size.")
+	}
 	if show.TempC >= 45 {
 		add(&notes,
 			"Heat like this is a closed car or full sun: latex weakens as well as grows. Shade it, air the car, load last.")

@@ -140,3 +140,14 @@ func ExampleDescribe() {
 		b.PressurePa/1000)
 	// Output: 8.9 L, 91 % full, 798 mm round, 2.3 kPa
 }
+
+// TestFillingPastFullIsSaid fills warm what is shown cold. A balloon that is to be full in the cold would be past full.
+func TestFillingPastFullIsSaid(t *testing.T) {
+	eleven, _ := latex.Find(11)
+	for toIn, past := range map[float64]bool{10: false, 11: true} {
+		g, err := latex.Heat(eleven, toIn*latex.MMPerInch, latex.Place{TempC: 40}, latex.Place{})
+		require.NoError(t, err)
+		assert.Equal(t, past, g.FillToMM > eleven.FullMM(), toIn)
+		assert.Equal(t, past, strings.Contains(strings.Join(g.Notes, " "), "past full"), "%g in: %v", toIn, g.Notes)
+	}
+}
