@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"garlandry/calc/cluster"
+	"garlandry/calc/measure"
 )
 
 const tenInchMM = 254
@@ -194,4 +195,14 @@ func TestLooseBalloonsNeverFillMoreThanARandomPacking(t *testing.T) {
 			assert.GreaterOrEqual(t, car.Number("litres"), 1000*litres/0.64, "%s, %s", balloons, space)
 		}
 	}
+}
+
+// TestAWallSaysWhatOneStringFewerCovers counts strings of 36-inch balloons, of which two are much wider than 8 ft.
+func TestAWallSaysWhatOneStringFewerCovers(t *testing.T) {
+	wall := compute(t, "wall", "width=8ft", "height=8ft", "recipe=1x36")
+	require.Equal(t, 2.0, wall.Number("columns"))
+	one := compute(t, "wall", "width=4ft", "height=8ft", "recipe=1x36")
+	want := measure.FormatLength(one.Number("width_mm"), measure.Metric)
+	assert.Contains(t, wall.Notes, "One string fewer makes it "+want+" wide. Compare that with your frame.")
+	assert.NotContains(t, strings.Join(one.Notes, " "), "fewer")
 }

@@ -90,6 +90,10 @@ func runWall(v Values, result *Result) error {
 	if width <= across {
 		result.note("A wall this narrow is one string: the column calculator tells more.")
 	}
+	if columns > 1 {
+		result.note("One string fewer makes it {length} wide. Compare that with your frame.",
+			stackMM(columns-1, apart, across))
+	}
 	result.note(
 		"Make one string first and hang it. If it is not {length} long, enter what you counted as a base you made.",
 		builtHigh,
