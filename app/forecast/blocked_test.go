@@ -92,6 +92,23 @@ func TestHelpAtHomeIsNotAtTheVenue(t *testing.T) {
 	assert.Contains(t, titlesOf(after), "Put up Arch frame")
 }
 
+// Two cards for one pair of hands are “both”, more are counted.
+func TestTheCureForSeveralCardsCountsThem(t *testing.T) {
+	t.Parallel()
+	title := func(j job.Job) string {
+		p := plan.Make(j)
+		for _, cure := range clockOf(t, j, 0, nil).Cures(j, &p) {
+			if cure.Key == "allalone" {
+				return cure.Title
+			}
+		}
+		return ""
+	}
+	assert.Equal(t, "Do all 3 with one pair of hands", title(solo()), "the test of the bar, frame and garland")
+	tested := job.Try(solo(), []job.Change{job.Put("kit/arch", "tested_mm", 2000)})
+	assert.Equal(t, "Do both with one pair of hands", title(tested))
+}
+
 // There is nothing to spray for shine if no garland is up. A second garland that one person can put up is sprayed.
 func TestShineWaitsForSomethingThatHangs(t *testing.T) {
 	t.Parallel()

@@ -42,7 +42,10 @@ func (l *mitigationList) allAlone() {
 	if len(all.Changes) < 2 {
 		return
 	}
-	all.Title = "Do all " + strconv.Itoa(len(all.Changes)) + " with one pair of hands"
+	all.Title = "Do both with one pair of hands"
+	if n := len(all.Changes); n > 2 {
+		all.Title = "Do all " + strconv.Itoa(n) + " with one pair of hands"
+	}
 	all.Cost = aloneCost(all.Minutes)
 	l.cure(all)
 }

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -128,6 +129,17 @@ func TestWhatCarriesAPieceIsPacked(t *testing.T) {
 				assert.Equal(t, need, line.Need, key)
 			}
 		})
+	}
+}
+
+// A wall's frame comes with weights, its net with cord.
+func TestWhatCarriesAWallComesWithWhatHoldsIt(t *testing.T) {
+	wall := piece("stage", "wall", map[string]any{"width_mm": 2400, "height_mm": 1800, "recipe": "2x11@9.5", "accents": 0,
+		"colours": shares("coral", 1.0)})
+	for _, fixing := range []string{"nothing", "removable", "tie", "any"} {
+		line := packLines(plan.Make(made(append(wall, job.Put("brief", "fixing", fixing))...)))["pack/tool/wall-frame"]
+		assert.Contains(t, line.Reason, "a frame with weights for its feet", fixing)
+		assert.Equal(t, fixing == "tie", strings.Contains(line.Reason, "a net with cord"), fixing)
 	}
 }
 

@@ -44,14 +44,14 @@ func wallNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	for _, c := range walls {
 		names = phrase.AppendName(names, c.Piece.Name)
 	}
-	how := "a frame on weighted feet, because nothing may be stuck to the walls here"
+	how := "a frame with weights for its feet, because nothing may be stuck to the walls here"
 	switch d.Job.Brief.Fixing {
 	case "removable":
-		how = "a net on a line and hooks, or a frame on weighted feet; ask what the hooks may carry"
+		how = "a net on a line and hooks, or a frame with weights for its feet; ask what the hooks may carry"
 	case "tie":
-		how = "a frame on weighted feet, or a net tied to rails and posts"
+		how = "a frame with weights for its feet, or a net with cord to tie it to rails and posts"
 	case "any":
-		how = "a frame on weighted feet, or a net on the venue's own fixings"
+		how = "a frame with weights for its feet, or a net on the venue's own fixings"
 	}
 	return len(walls), names + ": " + how, &figures.Usual
 }
