@@ -19,4 +19,11 @@ var markBreaks = []mutation{
 	thinLength`, `metric: "in",
 		imperial: "in", max: maxLengthMM, compound: true}
 	thinLength`, by("./calc", "TestBareNumbersHaveTheUnitOfREADME")},
+	{"a full loose balloon takes the room of a sphere", "calc/car.go", "AirL: size.VolumeL(mm)}",
+		"AirL: 0 * size.VolumeL(mm)}",
+		by("./calc", "TestLooseBalloonsNeverFillMoreThanARandomPacking")},
+	{"a measured section holds the air of the usual recipe", "calc/car.go", `!v.assumed("recipe")`,
+		`v.Has("recipe")`, by("./calc", "TestASectionOfMeasuredThicknessIsABar")},
+	{"balloons from a cylinder that nobody gave", "calc/lift.go", "if in.Cylinder.Given() {",
+		"if in.Cylinder.TempC != 0 {", by("./calc", "TestNothingIsSaidOfWhatWasNotGiven")},
 }
