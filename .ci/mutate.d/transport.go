@@ -24,6 +24,10 @@ var transportBreaks = []mutation{
 		by("./app/plan", "TestTheFurtherLoadsTakeWhatTheirCardsTake")},
 	{"table pieces come apart on the way", "app/plan/transport/goods.go", "add(broughtOf(c, c.Make.Count), c.Make.One,",
 		"add(c.Balloons, c.Make.One,", by("./app/plan", "TestWhatIsTiedTravelsWhole")},
+	{"a frame has an odd weight", "app/plan/rigging/stand.go", "feet: 2,", "feet: 1,",
+		by("./app/plan", "TestWeightsForFeetHoldTheFrame")},
+	{"nobody puts the gel in", "app/plan/task/card_make.go", "gel > 0 {", "gel > 0 && len(steps) > 0 {",
+		by("./app/plan", "TestTheCardPutsTheGelIn")},
 	{"a lift takes no time", "app/plan/task/way_in.go", "plus(d.stairs(things)).plus(lift)", "plus(d.stairs(things))",
 		by("./app/plan", "TestUnloadingFollowsFromTheWayIn")},
 }

@@ -21,13 +21,56 @@ func carNotes(d *draft) {
 	later := car.Later()
 	if len(later) > 0 {
 		d.loadsNote(later)
+	} else if len(car.Loads) > 0 || len(car.Moved) > 0 {
+		d.unknownCarNote()
 	}
+	d.heavyLoadNote()
 	for i := range car.Moved {
 		d.movedNote(&car.Moved[i])
 	}
 	for i := range car.Brought {
 		d.bringNote(&car.Brought[i])
 	}
+}
+
+// unknownCarNote says how large a car is taken to be that the kit says nothing of.
+func (d *draft) unknownCarNote() {
+	for i := range d.transport.Cars {
+		car := &d.transport.Cars[i]
+		litres := phrase.Number(figures.RoundUpTo(car.Litres, 10)) + " litres"
+		switch {
+		case car.Known:
+		case car.ID == "":
+			d.Inform("", "No car in your kit: counted with one of "+litres+". Write yours into the kit.")
+		default:
+			d.Inform("", car.Name+": its litres are not in the kit, so "+litres+" are counted. Write them in.")
+		}
+	}
+}
+
+// heavyLoadNote warns about more foot weights than the cars may carry.
+func (d *draft) heavyLoadNote() {
+	n := 0
+	for _, s := range d.Stands {
+		n += s.Count * s.Weights
+	}
+	if n == 0 || !d.Travels() {
+		return
+	}
+	all, cars := float64(float64(n)*d.Figures.Get("supply/foot-weight-kg")), len(d.transport.Cars)
+	if most := float64(d.Figures.Get("car/payload-kg") * float64(cars)); all > most {
+		d.Warn("", phrase.Count(n, "foot weight")+" of "+d.FootWeight()+" weigh "+d.heavy(all)+
+			". Beside people "+oneOr(cars, "a car carries", "your cars carry")+" about "+d.heavy(most)+
+			". Ask what the venue has, or fill containers with water there.")
+	}
+}
+
+// heavy writes a load in tens of kilograms or pounds.
+func (d *draft) heavy(kg float64) string {
+	if d.Units == measure.Imperial {
+		return phrase.Number(figures.RoundDownTo(kg*1000/measure.GramsPerPound, 10)) + " lb"
+	}
+	return phrase.Number(figures.RoundDownTo(kg, 10)) + " kg"
 }
 
 // bringNote compares fetching a piece in further loads with making it at the venue, and asks which it shall be.

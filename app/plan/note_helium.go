@@ -14,6 +14,9 @@ const smallestFloatIn = 9
 
 // heliumNotes warns about balloons that do not float long enough and says where they are filled.
 func heliumNotes(d *draft) {
+	if d.Floating() > 0 {
+		d.untilNote(d.FloatSpan())
+	}
 	for _, c := range d.Pieces {
 		if c.Piece.Gas == "helium" && !c.Helium && c.Kind.AirOnly {
 			d.Inform(c.Piece.ID, c.Piece.Name+": counted with air, because only bouquets float.")
@@ -27,6 +30,16 @@ func heliumNotes(d *draft) {
 		}
 		d.floatNotes(c)
 	}
+}
+
+// untilNote says that a moment in the brief until which helium is needed does not count, as it is before the doors.
+func (d *draft) untilNote(span count.FloatSpan) {
+	if !span.Early {
+		return
+	}
+	until, _ := d.Job.Brief.Until.Time()
+	d.Warn("", "By the brief helium is needed until "+d.ClockOf(until)+", which is before the doors. Counted until "+
+		d.ClockOf(span.Until)+" instead.")
 }
 
 func (d *draft) floatNotes(c *count.Counted) {

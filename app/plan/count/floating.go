@@ -33,6 +33,7 @@ type FloatSpan struct {
 	From, Until time.Time // local at the venue; only if Known
 	Hours       float64   // between the two
 	Known       bool      // the brief says when the doors open
+	Early       bool      // the brief says until when, but that is before the doors, so it does not count
 }
 
 // FloatSpan returns from when to when balloons have to float: from [Draft.HeliumLead] before the doors until the brief
@@ -44,11 +45,12 @@ func (d *Draft) FloatSpan() FloatSpan {
 		return FloatSpan{Hours: lead/60 + party}
 	}
 	until, said := d.Job.Brief.Until.Time()
-	if !said || until.Before(doors) {
+	early := said && until.Before(doors)
+	if !said || early {
 		until = doors.Add(time.Duration(party * float64(time.Hour)))
 	}
 	from := doors.Add(-time.Duration(lead) * time.Minute)
-	return FloatSpan{from, until, until.Sub(from).Hours(), true}
+	return FloatSpan{from, until, until.Sub(from).Hours(), true, early}
 }
 
 // WholeHours returns the whole hours that a balloon surely floats.
@@ -60,22 +62,20 @@ func (s FloatSpan) SinksEarly(lift latex.Lift) bool {
 }
 
 // ToGel returns how many floating balloons sink before they are not needed any more: those to put drying gel into.
-func (d *Draft) ToGel() int {
-	if d.Floating() == 0 {
+func (d *Draft) ToGel() int { return d.Sum(d.GelIn) }
+
+// GelIn is [Draft.ToGel] of one piece.
+func (d *Draft) GelIn(c *Counted) (n int) {
+	if !c.Helium {
 		return 0
 	}
 	span := d.FloatSpan()
-	return d.Sum(func(c *Counted) (n int) {
-		if !c.Helium {
-			return 0
+	for _, b := range c.By {
+		if lift, known := d.Lift(b.SizeIn, b.ToIn); known && span.SinksEarly(lift) {
+			n += b.Count
 		}
-		for _, b := range c.By {
-			if lift, known := d.Lift(b.SizeIn, b.ToIn); known && span.SinksEarly(lift) {
-				n += b.Count
-			}
-		}
-		return n
-	})
+	}
+	return n
 }
 
 // ClockOf writes a time of the job's day as a clock shows it, with the weekday on any other day.

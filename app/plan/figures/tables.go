@@ -44,6 +44,7 @@ var sheets = []sheet{
 		{"car/litres", "Room in a car, if yours is not in the kit", 1200, 50, 50000, "litres", FromMemory},
 		{"car/packing", "Share of the room that loose clusters fill", cargo.CommonPacking, 0.1,
 			cargo.MostPacking, "of 1", cargo.CommonPackingMark},
+		{"car/payload-kg", "Weight in a car, beside people", 300, 50, 20000, "kg", FromMemory},
 		{"bag/clusters", "Room in one big clear bag", 240, 20, 2000, "litres", FromMemory},
 	}},
 	{"The way in", wayFigures},

@@ -163,6 +163,8 @@ func handPumpNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	switch {
 	case !d.AnyBalloon():
 		return 0, "", nil
+	case d.BatteryPump() != "" && d.Job.Brief.Power == "none":
+		return 1, "in case the battery runs out", &figures.Usual
 	case d.Job.Brief.Power == "none":
 		return (len(d.Site) + 1) / 2, "there is no power at the venue", &figures.Usual
 	}
@@ -209,6 +211,9 @@ func footWeightNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	for _, s := range d.Stands {
 		need += s.Count * s.Weights
 		more, falls = more || s.More, falls || d.Falls(s)
+		if s.Weights == 0 {
+			continue
+		}
 		part := strconv.Itoa(s.Count*s.Weights) + " for " + s.Name
 		if s.Count > 1 {
 			part += " (" + strconv.Itoa(s.Weights) + " each)"
@@ -273,9 +278,13 @@ func sheetNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	return 1, "keeps balloons off the floor and the floor clean", &figures.Usual
 }
 
-// trolleyNeed packs a trolley.
+// trolleyNeed packs a trolley, unless the brief says what the way in is like and not that a trolley gets through.
 func trolleyNeed(d *rigging.Rig) (int, string, *figures.Source) {
-	if way := d.Job.Brief.Parking; way != "" {
+	b := &d.Job.Brief
+	if !b.Trolley && (b.CarryMM > 0 || b.Flights > 0 || b.LiftBags > 0) {
+		return 0, "", nil
+	}
+	if way := b.Parking; way != "" {
 		return 1, "the way in: " + way, &figures.Usual
 	}
 	return 1, "you can rarely park at the door", &figures.Usual

@@ -106,6 +106,16 @@ func IsSign(k job.Kit) bool {
 		(k.Frame != "" && !IsCover(k) || phrase.HasWord(k.Name, "sign", "signs", "letters", "lettering", "banner"))
 }
 
+// BatteryPump returns the name of the first pump of the kit that needs no socket, "" without one.
+func (d *Rig) BatteryPump() string {
+	for _, k := range d.Job.Kit {
+		if k.Count > 0 && OnBattery(k) {
+			return k.Name
+		}
+	}
+	return ""
+}
+
 // OnBattery reports whether a pump of the kit needs no socket, by its name.
 func OnBattery(k job.Kit) bool {
 	return k.Kind == "pump" && phrase.HasWord(k.Name, "battery", "batteries", "cordless", "rechargeable")

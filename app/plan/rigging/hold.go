@@ -28,7 +28,7 @@ func (d *Rig) hold(s *Stand) {
 	push.WindMPS = rig.SafeGustMPS(d.GustMPS())
 	need := func(f rig.Frame) int {
 		tip, _ := f.Tip(push, rule) // without any push it needs none
-		return figures.RoundUp(tip.BallastKG / each)
+		return s.feet * figures.RoundUp(tip.BallastKG/each/float64(s.feet))
 	}
 	frame, needed := s.frame, need(s.frame)
 	if s.lined && needed > s.usual && d.staked() {
@@ -40,7 +40,8 @@ func (d *Rig) hold(s *Stand) {
 			}
 		}
 	}
-	s.Weights = max(s.usual, min(needed, int(d.Figures.Get("stand/most-kg")/each)))
+	most := s.feet * int(d.Figures.Get("stand/most-kg")/each/float64(s.feet))
+	s.Weights = max(s.usual, min(needed, most))
 	s.More = s.Weights > s.usual
 	frame.MassG += float64(1000 * float64(s.Weights) * each)
 	s.Tip, _ = frame.Tip(push, rule)
@@ -115,7 +116,9 @@ func (d *Rig) steps(s Stand) []string {
 		evenly = ", spread evenly,"
 	}
 	steps := []string{"Put " + held + " on the feet" + each + evenly + " before anybody lets go."}
-	held += " on its feet"
+	if held += " on its feet"; s.Weights == 0 {
+		steps, held = nil, "nothing on its feet"
+	}
 	if s.Lines > 0 {
 		held += " and " + strconv.Itoa(2*s.Lines) + " lines"
 		how := strconv.Itoa(s.Lines) + " in front and as many behind"

@@ -29,6 +29,7 @@ type Stand struct {
 	push  rig.Push  // indoors
 	usual int       // weights
 	lined bool      // lines can hold it
+	feet  int       // under which the weights go in equal parts: two of a frame, else one
 }
 
 // leastSolidity is the solidity of a bare frame.
@@ -105,7 +106,7 @@ func (d *Rig) frameStand(k job.Kit) Stand {
 		}
 	}
 	s := Stand{Name: k.Name, Kit: k.ID, Count: max(1, k.Count), Known: wide > 0 && high > 0, Guessed: guessed,
-		lined: true, usual: int(d.Figures.Get(d.FeetKey())),
+		lined: true, usual: int(d.Figures.Get(d.FeetKey())), feet: 2,
 		push: rig.Push{PushN: d.Figures.Get("stand/lean-n"), PushAtMM: min(d.Figures.Get("stand/lean-at"), high)}}
 	s.frame = d.feet(k, rig.Frame{WidthMM: wide, HeightMM: high, MassG: d.ownMassG(k, "stand/frame-kg"), Solidity: 1},
 		"stand/feet-depth")
@@ -157,7 +158,7 @@ func (d *Rig) digitStand(c *count.Counted, k job.Kit) Stand {
 // bumped returns the stands of a piece that people bump into rather than lean on.
 func (d *Rig) bumped(c *count.Counted, k job.Kit) Stand {
 	return Stand{Name: c.Piece.Name, Kit: k.ID, Piece: c.Piece.ID, Count: c.Fix.Count, lined: true,
-		usual: int(d.Figures.Get("supply/stand-weights")),
+		usual: int(d.Figures.Get("supply/stand-weights")), feet: 1,
 		push: rig.Push{PushN: d.Figures.Get("stand/bump-n"),
 			PushAtMM: min(d.Figures.Get("stand/lean-at"), max(c.Piece.HeightMM, k.HeightMM))}}
 }

@@ -71,6 +71,10 @@ func (d *draft) makeSteps(p *count.Counted) []string {
 	var steps []string
 	switch {
 	case p.Helium:
+		if gel := d.GelIn(p); gel > 0 {
+			steps = append(steps, "First put "+phrase.Number(d.Figures.Get("supply/gel-ml"))+
+				" ml of drying gel into each of "+phrase.Count(gel, "balloon")+" and rub it round inside.")
+		}
 		steps = append(steps,
 			"Open a door. Fill with helium: "+d.fillWords(p.Base)+". Check each one in the sizing box, then tie it.",
 			"Tie a ribbon to each neck and gather "+d.eachOf(p)+" on one weight.")

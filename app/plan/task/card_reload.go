@@ -26,7 +26,7 @@ var reloadRule = rule{
 		}
 		c.Steps = []string{"Tick what comes home as it goes into the car.",
 			"Look behind curtains and under tables."}
-		c.takes(d.carryIn(boxes(d.pack, true), min(d.pair(), len(d.Site))))
+		c.takes(d.carryIn(d.boxes(true), min(d.pair(), len(d.Site))))
 		d.hands(c, 1, d.pair())
 		c.Cars = d.allCars()
 		c.After = d.last(TakeDown)

@@ -14,7 +14,7 @@ import (
 
 // firstThings returns how many boxes, frames and bags come with the first drives.
 func (d *draft) firstThings() int {
-	things := boxes(d.pack, false)
+	things := d.boxes(false)
 	for i := range d.transport.Loads {
 		if load := &d.transport.Loads[i]; load.Number == 1 {
 			things += transport.ThingsIn(d.Draft, load)
@@ -25,16 +25,16 @@ func (d *draft) firstThings() int {
 
 // boxes counts what is carried of a pack list beside the bags that are filled at home: a bag or box each, what is too
 // large for one, and two weights at once. It counts the kit alone for the way home.
-func boxes(pack []packing.Bag, kit bool) int {
+func (d *draft) boxes(kit bool) int {
 	things := 0
-	for i := range pack {
-		b := &pack[i]
+	for i := range d.pack {
+		b := &d.pack[i]
 		boxed := false
 		for k := range b.Lines {
 			l := &b.Lines[k]
 			family, _, _ := strings.Cut(job.KeyPath(l.Key), "/")
 			switch {
-			case family == "made" || kit && !l.Kit:
+			case family == "made" || kit && !l.Kit || d.rolls(l):
 			case strings.HasSuffix(l.Key, "/foot-weights"):
 				things += (l.Need + 1) / 2
 			case b.Key == "bag/frames" || b.Key == "bag/loose" || family == "helium" && l.Kit:
@@ -48,6 +48,11 @@ func boxes(pack []packing.Bag, kit bool) int {
 		}
 	}
 	return things
+}
+
+// rolls reports whether a line is the trolley that carries the others.
+func (d *draft) rolls(l *packing.Line) bool {
+	return d.Job.Brief.Trolley && strings.HasSuffix(l.Key, "/trolley")
 }
 
 // large returns how many things a line of large things is: each of the kit, else the line as one.
