@@ -1,6 +1,8 @@
 package main
 
 var calcBreaks = []mutation{
+	{"a frame that grows catches less wind", "calc/rig/drag.go", "closed > drag.Coefficient {",
+		"s >= leastClosed && closed > drag.Coefficient {", by("./calc/rig", "TestAGrowingFrameNeverCatchesLessWind")},
 	{"the smallest remainder is served first", "calc/stock/split.go",
 		"cmp.Compare(remainders[j], remainders[i])", "cmp.Compare(remainders[i], remainders[j])",
 		by("./calc/stock", "TestSplitMatchesTheApportionmentOf1790")},

@@ -25,6 +25,7 @@ const (
 const (
 	CodeEN       = "EN 1991-1-4 clause 7.4.3"
 	CodeASCE     = "ASCE 7-16 figure 29.3-1"
+	CodeASCEHeld = CodeASCE + " at a solidity of 0.7" // for faces a little more open than that
 	CodeASCEOpen = "ASCE 7-16 table 29.4-2"
 	CodeRound    = "EN 1991-1-4 clause 7.9"
 )
@@ -38,8 +39,9 @@ type Drag struct {
 // FaceDrag returns the greater of two codes' force coefficients for a flat face, on its whole outline. solidity is the
 // share of the outline that stops the wind. EN 1991-1-4 has 1.80 on what stops it. ASCE 7-16 has a table for closed
 // faces by their shape and height off the ground, less for openings of up to 30 percent, and another for open ones;
-// its factor 0.85 for gusts is left out, because a gust wraps a small stand whole. The coefficient never falls with
-// solidity.
+// its factor 0.85 for gusts is left out, because a gust wraps a small stand whole. Between its two tables the force on
+// each square metre of bars drops at a solidity of 0.7. Here a more open face keeps that of 0.7, so that a frame which
+// only grows, with the same work on it, never catches less wind. The coefficient never falls with solidity.
 func FaceDrag(solidity, widthMM, heightMM, bottomMM float64) Drag {
 	s := min(max(solidity, 0), 1)
 	if math.IsNaN(s) {
@@ -49,12 +51,13 @@ func FaceDrag(solidity, widthMM, heightMM, bottomMM float64) Drag {
 	if open := OpenDrag * min(s, 0.1); open > drag.Coefficient {
 		drag = Drag{open, CodeASCEOpen}
 	}
-	if s >= leastClosed {
-		gap := 1 - s
-		closed := SolidSignDrag(widthMM/heightMM, heightMM/(bottomMM+heightMM)) * (1 - float64(gap*math.Sqrt(gap)))
-		if closed > drag.Coefficient {
-			drag = Drag{closed, CodeASCE}
-		}
+	gap, code := 1-max(s, leastClosed), CodeASCE
+	if s < leastClosed {
+		code = CodeASCEHeld
+	}
+	closed := SolidSignDrag(widthMM/heightMM, heightMM/(bottomMM+heightMM)) * (1 - float64(gap*math.Sqrt(gap)))
+	if closed *= min(s/leastClosed, 1); closed > drag.Coefficient {
+		drag = Drag{closed, code}
 	}
 	return drag
 }

@@ -81,6 +81,20 @@ func TestDragOfOpenFaces(t *testing.T) {
 	}
 }
 
+// TestAGrowingFrameNeverCatchesLessWind checks faces with 2 m² of bars that grow higher, so that they get more open:
+// from closed, through the step between the two tables of ASCE 7-16, to a thin lattice.
+func TestAGrowingFrameNeverCatchesLessWind(t *testing.T) {
+	for _, width := range []float64{500, 1000, 2000, 4000} {
+		last := 0.0
+		for high := 2e6 / width; high < 40*2e6/width; high *= 1.01 {
+			outline := width * high
+			force := rig.FaceDrag(2e6/outline, width, high, 0).Coefficient * outline
+			assert.GreaterOrEqual(t, force, last*(1-1e-12), "%v mm wide, %v high", width, high)
+			last = force
+		}
+	}
+}
+
 // TestSphereDrag checks measured drag of spheres at Reynolds numbers from 1,000 to 200,000 (Indiana University of
 // Pennsylvania, "The graph of log CD vs log Re").
 func TestSphereDrag(t *testing.T) {
