@@ -30,7 +30,8 @@ func init() {
 				},
 				First: "Foot first, then the pole. Push every joint home and stand it upright.",
 				Last:  "Take poles and feet apart. Weights come last.",
-				Row:   "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair, Cautions: []string{"lifting"}}
+				Row:   "shape-foot", Times: c.feet(), Together: true, Least: Pair, Most: Pair,
+				Cautions: []string{"lifting"}}
 		},
 	})
 }

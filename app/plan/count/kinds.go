@@ -84,8 +84,8 @@ type Answer struct {
 // PutUp describes how a piece goes up on site.
 type PutUp struct {
 	Steps []string
-	// How what carries it goes up and comes down. It is for pieces that nothing of the kit carries: the kit has cards of
-	// its own.
+	// How what carries it goes up and comes down. It is for pieces that nothing of the kit carries: the kit has cards
+	// of its own.
 	First, Last string
 	Row         string   // of the time table, see [figures.Table]
 	Times       float64  // how often the row counts
