@@ -36,6 +36,7 @@ func TestTheAnswerToAFormIsInView(t *testing.T) {
 	p.ready()
 	p.tap(`#add summary`)
 	p.fill(`[name="new.name"]`, "Long ladder")
+	p.fill(`[name="new.height_mm"]`, "3 m")
 	p.text(`document.querySelector('#add button.go').scrollIntoView()`)
 	before := p.text(`scrollY > innerHeight`)
 	p.tap(`#add button.go`)
@@ -43,6 +44,8 @@ func TestTheAnswerToAFormIsInView(t *testing.T) {
 	assert.Equal(t, "true", before, "the button is not on the first screen")
 	assert.Equal(t, "Added Long ladder. true", p.text(`document.querySelector('#flash').innerText.trim() + ' ' + `+
 		inView+`(document.querySelector('#flash'))`))
+	assert.Equal(t, "/", p.text(`document.querySelector('[name="new.name"]').value + '/' +
+		document.querySelector('[name="new.height_mm"]').value`), "what is added next is another thing")
 
 	p.tap(`.wayback`)
 	p.until(`location.pathname === '` + job + `'`)

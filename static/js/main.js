@@ -123,12 +123,12 @@ function deliver(entry) {
 function heard(entry, answer) {
   const number = entry && mine.get(entry.id);
   if (entry) mine.delete(entry.id);
-  if (number && number === asked) show(answer);
+  if (number && number === asked) show(answer, entry);
   if (entry && core) core.postMessage({ type: 'wake' });
   howItStands();
 }
 
-function show(answer) {
+function show(answer, entry) {
   if (answer.status === 204) return location.assign(answer.place); // a page that only the server draws
   if (!answer.html) return;
   const page = new DOMParser().parseFromString(answer.html, 'text/html');
@@ -139,7 +139,7 @@ function show(answer) {
   }
   standing = answer.fate === 'refused';
   const drawn = { number: asked, title: page.title, parts, refused: standing };
-  if (standing || !answer.place || answer.place === location.pathname + location.search) answered(drawn);
+  if (standing || !answer.place || answer.place === location.pathname + location.search) answered(drawn, entry);
   else arrive(drawn, answer.place);
 }
 
@@ -224,15 +224,17 @@ function receive(answer) {
     const place = answer.path || question.path;
     const moved = place !== location.pathname + location.search;
     if (question.how === 'push' || (question.how === 'post' && moved)) return arrive(answer, place);
-    if (question.how === 'post') return answered(answer);
+    if (question.how === 'post') return answered(answer, question.entry);
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
   }
 }
 
 // answered draws what a form of this page led to, where the person looks: at the first field with an error, else beside
-// what happened, which stays on the screen (app.css).
-function answered(answer) {
+// what happened, which stays on the screen (app.css). What was typed into an accepted form is done with.
+function answered(answer, entry) {
+  const form = entry && !answer.refused && document.getElementById(entry.form);
+  if (form) HTMLFormElement.prototype.reset.call(form);
   draw(answer);
   document.documentElement.dataset.answered = 'yes';
   const wrong = document.querySelector('#page [data-bad]') || document.querySelector('#page .wronglist');
