@@ -11,7 +11,7 @@ var transportBreaks = []mutation{
 		"m.Skill == string(figures.Practised)", `m.Skill != "" && figures.Practised != ""`,
 		by("./app/plan", "TestWhoFetchesALoad")},
 	{"a card of a car is done by anybody", "app/forecast/network.go",
-		"t.By, t.From = card.By, f.heliumFrom(p, card)", "t.From = f.heliumFrom(p, card)",
+		"t.By = card.By", "t.By = nil",
 		by("./app/forecast", "TestAPieceGoesUpAfterItsLastLoad")},
 	{"further loads are fetched however long they take", "app/plan/transport/worth.go",
 		"float64(float64(rounds-1)*w.trip) +",

@@ -194,7 +194,11 @@ func (f *Forecast) search(p *plan.Plan, b Budget, kept *Forecast) bool {
 	if f.linger() {
 		f.forecast = o.Odds(f.schedule)
 	}
-	f.holdHelium(p, &o, b.Holds)
+	floor := 0.0
+	if o.Keep != nil {
+		floor = kept.Odds
+	}
+	f.holdHelium(p, &o, b.Holds, floor)
 	f.floats = p.Floats()
 	f.tell()
 	return true

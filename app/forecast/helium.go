@@ -18,15 +18,6 @@ func fillsHelium(card *task.Card) bool {
 	return false
 }
 
-// heliumFrom returns the earliest minute at which a card that fills with helium begins, since balloons float from then
-// on; 0 for other cards, for one that has begun, and where the work on site leaves no time to wait: see holdHelium.
-func (f *Forecast) heliumFrom(p *plan.Plan, card *task.Card) int {
-	if fillsHelium(card) && p.Window.Verdict == "fits" {
-		return max(f.In, f.Doors-int(p.HeliumLead))
-	}
-	return 0
-}
-
 // Limits for holding helium: how much earlier each further try is, in minutes, and how many plans are simulated. From
 // memory, no source.
 const (
@@ -36,18 +27,9 @@ const (
 
 // holdHelium plans the filling with helium as late as can be: from the plan's lead before the doors on, or some steps
 // earlier, at most so many. The plan stays if waiting lowers the odds, keeps somebody, or ends later than both it and
-// the doors.
-func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
-	var fills []int // tasks
-	first := faraway
-	for i := range p.Cards {
-		for k := range f.job.Tasks {
-			if t := &f.job.Tasks[k]; t.Key == p.Cards[i].Key && t.From < f.In && fillsHelium(&p.Cards[i]) {
-				fills = append(fills, k)
-				first = min(first, f.schedule.Slots[k].Start)
-			}
-		}
-	}
+// the doors, or if the odds fall below both floor and its own.
+func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int, floor float64) {
+	fills, first := f.heliumTasks(p)
 	simulated := 0
 	for step := range most {
 		from := f.Doors - int(p.HeliumLead) - step*holdStep
@@ -59,14 +41,16 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 		for _, k := range fills {
 			job.Tasks[k].From = from
 		}
+		if step == 0 && p.Window.Verdict == "fits" && f.searchAgain(&job, o, floor) {
+			return
+		}
 		for _, replan := range [...]func(crew.Schedule, crew.Job) (crew.Schedule, error){crew.Hold, crew.Carry} {
 			held, err := replan(f.schedule, job)
-			if err != nil || held.Finish > max(f.schedule.Finish, f.Doors) || simulated == mostSimulated ||
-				len(held.StaysOn) > len(f.schedule.StaysOn) {
+			if err != nil || simulated == mostSimulated || !f.endsNoLater(&held) {
 				continue
 			}
 			simulated++
-			if odds := o.Odds(held); f.costsNothing(&odds) {
+			if odds := o.Odds(held); f.costsNothing(&odds, floor) {
 				f.job, f.schedule, f.forecast = job, held, odds
 				return
 			}
@@ -74,13 +58,44 @@ func (f *Forecast) holdHelium(p *plan.Plan, o *crew.Options, most int) {
 	}
 }
 
-// costsNothing reports whether odds are as good as those of the plan, to within one run; hopeless odds say nothing. The
-// safe bet may move, but not past both the plan's and the doors.
-func (f *Forecast) costsNothing(odds *crew.Forecast) bool {
+// heliumTasks returns the tasks that fill with helium and may wait, and when the first of them starts.
+func (f *Forecast) heliumTasks(p *plan.Plan) (fills []int, first int) {
+	first = faraway
+	for i := range p.Cards {
+		for k := range f.job.Tasks {
+			if t := &f.job.Tasks[k]; t.Key == p.Cards[i].Key && t.From < f.In && fillsHelium(&p.Cards[i]) {
+				fills = append(fills, k)
+				first = min(first, f.schedule.Slots[k].Start)
+			}
+		}
+	}
+	return fills, first
+}
+
+// searchAgain searches a plan of the job in which tasks wait, and takes it if that costs nothing. It reports whether it
+// does.
+func (f *Forecast) searchAgain(job *crew.Job, o *crew.Options, floor float64) bool {
+	again := crew.Options{Seed: o.Seed, Schedules: o.Schedules, Runs: o.Runs, Like: &f.schedule, Pause: o.Pause}
+	held, odds, err := crew.Settle(*job, again)
+	if err != nil || !f.endsNoLater(&held) || !f.costsNothing(&odds, floor) {
+		return false
+	}
+	f.job, f.schedule, f.forecast = *job, held, odds
+	return true
+}
+
+// endsNoLater reports whether a plan ends no later than this or the doors, and keeps nobody who could go.
+func (f *Forecast) endsNoLater(held *crew.Schedule) bool {
+	return held.Finish <= max(f.schedule.Finish, f.Doors) && len(held.StaysOn) <= len(f.schedule.StaysOn)
+}
+
+// costsNothing reports whether odds are as good as those of the plan, to within one run, and as floor; hopeless odds
+// say nothing. The safe bet may move, but not past both the plan's and the doors.
+func (f *Forecast) costsNothing(odds *crew.Forecast, floor float64) bool {
 	run, was := 1.5/float64(max(1, odds.Runs)), &f.forecast
 	worse := func(now, then float64) bool { return then >= crew.Hopeless && now < then-run }
 	return !worse(odds.Musts, was.Musts) && !worse(odds.Shoulds, was.Shoulds) && !worse(odds.Done, was.Done) &&
-		odds.Ninety <= max(was.Ninety, f.Doors)
+		odds.Done >= min(floor, was.Done) && odds.Ninety <= max(was.Ninety, f.Doors)
 }
 
 // Sinks says which balloons, filled when the plan says, sink before they are not needed any more.

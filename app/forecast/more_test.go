@@ -22,12 +22,12 @@ const threeErrors = 0.067
 // compared where it changes neither what is made at the venue nor what nobody can do.
 func TestMoreNeverMakesTheForecastWorse(t *testing.T) {
 	t.Parallel()
-	jobs := uint64(20)
-	if long.Wanted() {
-		jobs = 300
+	seeds := []uint64{1165, 1172, 1198, 1227, 1253} // a pump, a ladder or a helper made these worse once
+	for seed := range jobsToTry() {
+		seeds = append(seeds, seed)
 	}
 	worst, compared := map[string]float64{}, map[string]int{}
-	for seed := range jobs {
+	for _, seed := range seeds {
 		j := anyTightJob(t, seed)
 		now := longBefore(t, j)
 		litres := 800 + 400*int(seed%8)
@@ -64,4 +64,12 @@ func TestMoreNeverMakesTheForecastWorse(t *testing.T) {
 		}
 	}
 	t.Log("the odds fall at worst by", worst, "in", compared)
+}
+
+// jobsToTry returns how many random jobs the law is checked on.
+func jobsToTry() uint64 {
+	if long.Wanted() {
+		return 300
+	}
+	return 20
 }

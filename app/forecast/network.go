@@ -145,7 +145,7 @@ func (f *Forecast) cards(j *job.Job, p *plan.Plan) []crew.Progress {
 		if who := f.Number(card.TakenBy); who >= 0 && !card.Done {
 			t.Taken = []string{f.People[who].Key}
 		}
-		t.By, t.From = card.By, f.heliumFrom(p, card)
+		t.By = card.By
 		t.Needs = f.needs(card, &t, &piece, serves, narrow)
 		if card.Key == task.FamilyLoad.Only().Key() { // load only after everything is made
 			for k := range p.Cards {

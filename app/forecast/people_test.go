@@ -82,7 +82,8 @@ func TestPeopleHelpAtHome(t *testing.T) {
 	})
 	t.Run("a time before the day is help at home", func(t *testing.T) {
 		j := job.Try(demo, []job.Change{job.Put("member/bea", "again", span("2027-05-07T14:00", "2027-05-07T18:00")),
-			job.Put("override/clock/evening-minutes", "value", 60)}) // too short without her
+			job.Put("override/clock/evenings", "value", 0), // only she helps at home
+			job.Put("override/clock/shop-evening", "value", 0)})
 		c := clockOf(t, j, now, nil)
 		place := task.Home
 		if len(worksAt(c, "Bea", place)) == 0 {

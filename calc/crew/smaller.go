@@ -2,6 +2,7 @@ package crew
 
 import (
 	"encoding/binary"
+	"math"
 	"slices"
 )
 
@@ -91,26 +92,51 @@ func (s *steps) plan(job *Job) (*Schedule, error) {
 	return s.plans[key], nil
 }
 
-// choose returns the best of a plan and those of smaller jobs.
+// choose returns the plan if it loses nothing that matters against those of smaller jobs, else the one among them all
+// that loses the least against any other: what one plan gains for the musts may cost the others more.
 func (s *steps) choose(best *Schedule, kept []*Schedule) *Schedule {
-	var odds *Forecast
-	for _, plan := range kept {
-		if odds == nil {
-			odds = best.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
+	all := append([]*Schedule{best}, kept...)
+	if len(all) == 1 {
+		return best
+	}
+	odds := make([]*Forecast, len(all))
+	for i, plan := range all {
+		odds[i] = plan.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
+	}
+	least := loss{math.Inf(1), math.Inf(1)}
+	for i, plan := range all {
+		var most loss
+		for _, than := range odds {
+			most = most.or(odds[i].loss(than))
 		}
-		dearer := plan.cost() > best.cost()+muchDearer
-		if dearer && odds.Musts > Hopeless { // else only the end tells plans apart
-			continue
-		}
-		then := plan.oddsWith(s.drawn[1], stepRuns, s.own.Pause)
-		if dearer && then.Musts > Hopeless {
-			continue
-		}
-		if !odds.asGood(then) && then.better(odds) {
-			best, odds = plan, then
+		if most.below(least) {
+			best, least = plan, most
 		}
 	}
 	return best
+}
+
+// loss is how much worse a plan is than another: in the odds of all or of the musts, where hopeless ones are equal, and
+// in minutes of the time of nine in ten.
+type loss struct{ odds, minutes float64 }
+
+func (f *Forecast) loss(than *Forecast) loss {
+	return loss{max(0, hopeful(than.Done)-hopeful(f.Done), hopeful(than.Musts)-hopeful(f.Musts)),
+		float64(max(0, f.Ninety-than.Ninety))}
+}
+
+// or returns the greater of each.
+func (l loss) or(other loss) loss {
+	return loss{max(l.odds, other.odds), max(l.minutes, other.minutes)}
+}
+
+// below reports whether a loss is less than another, first in the odds, then in minutes. Less than leastGain or
+// leastLater is none.
+func (l loss) below(other loss) bool {
+	if l.odds >= leastGain || other.odds >= leastGain {
+		return l.odds < other.odds
+	}
+	return l.minutes < other.minutes && other.minutes >= leastLater
 }
 
 // cost returns the cost of a plan, which the search minimises.
@@ -120,13 +146,6 @@ func (s *Schedule) cost() int {
 		s.planned.reach(&last, task, s.Slots[task].End)
 	}
 	return s.planned.cost(&last)
-}
-
-// asGood reports whether odds of a plan are as good as others, to within leastGain or [Hopeless], and the time of nine
-// in ten to within leastLater minutes. The odds do not show all of a plan, such as when the work at home ends.
-func (f *Forecast) asGood(as *Forecast) bool {
-	return hopeful(f.Done) > hopeful(as.Done)-leastGain && hopeful(f.Musts) > hopeful(as.Musts)-leastGain &&
-		f.Ninety < as.Ninety+leastLater
 }
 
 // leastLater is a difference in minutes that nobody minds. From memory, no source.
