@@ -74,6 +74,7 @@ var rules = []*rule{
 	{key: "tool/pole", bag: "bag/frames", name: "Pole and foot for a column", kit: true, need: poleNeed},
 	{key: "tool/digit-frame", bag: "bag/frames", name: "Frame for a digit", kit: true, need: digitNeed},
 	{key: "tool/wall-frame", bag: "bag/frames", name: "Frame or net that carries the wall", kit: true, need: wallNeed},
+	{key: "tool/cord", bag: "bag/fixings", name: "Strong cord", unit: "roll", kit: true, need: cordNeed},
 	{key: "tool/level", bag: "bag/tools", name: "Spirit level", kit: true, need: levelNeed},
 	{key: "tool/clamps", bag: "bag/frames", name: "Clamps", unit: "clamps", kit: true,
 		each: "supply/clamps", of: frames, noun: "frame"},

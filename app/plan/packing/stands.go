@@ -4,6 +4,7 @@ import (
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
+	"garlandry/calc/measure"
 )
 
 // frames counts the frames in use, without column stands and number frames. A kit item with several counts once.
@@ -54,6 +55,21 @@ func wallNeed(d *rigging.Rig) (int, string, *figures.Source) {
 		how = "a frame with weights for its feet, or a net on the venue's own fixings"
 	}
 	return len(walls), names + ": " + how, &figures.Usual
+}
+
+// cordNeed packs cord for what stands outdoors without a frame or stand, and says how hard the wind pushes it.
+func cordNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	var parts []string
+	for _, c := range d.Pieces {
+		if pushN := d.PushN(c); pushN > 0 {
+			parts = append(parts, c.Piece.Name+" ("+measure.FormatForce(pushN, d.Units)+")")
+		}
+	}
+	if parts == nil {
+		return 0, "", nil
+	}
+	return 1, "to tie what has no frame to posts or rails that the venue trusts with the push of the wind: " +
+		phrase.And(parts), &figures.Usual
 }
 
 // levelNeed packs a spirit level for whatever has to stand upright.
