@@ -139,15 +139,6 @@ func (l loss) below(other loss) bool {
 	return l.minutes < other.minutes && other.minutes >= leastLater
 }
 
-// cost returns the cost of a plan, which the search minimises.
-func (s *Schedule) cost() int {
-	last := nothing()
-	for task := range s.Slots {
-		s.planned.reach(&last, task, s.Slots[task].End)
-	}
-	return s.planned.cost(&last)
-}
-
 // leastLater is a difference in minutes that nobody minds. From memory, no source.
 const leastLater = 3
 
