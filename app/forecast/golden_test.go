@@ -71,8 +71,8 @@ func writeClock(c *forecast.Forecast) string {
 func BenchmarkForecastDemo(b *testing.B) {
 	j := readJob(b, "reading-room")
 	p, now := plan.Make(j), longBefore(b, j)
-	for name, budget := range map[string]forecast.Budget{"quick": forecast.Quick, "usual": forecast.Usual,
-		"patient": forecast.Patient} {
+	for name, budget := range map[string]forecast.Budget{"quick": forecast.Quick, "fair": forecast.Fair,
+		"usual": forecast.Usual, "patient": forecast.Patient} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				forecast.New(j, p, now, budget, nil)
