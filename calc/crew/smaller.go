@@ -7,7 +7,7 @@ import (
 )
 
 // steps plans a job after the jobs with less: one person, pump, ladder or car fewer at each step. The plan of each job
-// is that of its own search, or that of a smaller job if its own is worse.
+// is that of its own search, or that of a smaller job if that loses less, see choose.
 type steps struct {
 	own   Options // of each search
 	last  *Options

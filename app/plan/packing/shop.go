@@ -34,10 +34,9 @@ type ShopLine struct {
 	Cents  int // what it costs, if Priced
 }
 
-// Shop lists what to get: balloons, ties and supplies, helium, and the stands that the kit lacks. It keeps the order of
-// the pack list. Supplies that are not needed are
-// left out. [stock.Bags] chooses the bags: the cheapest where the owner's prices are known, else with the fewest left
-// over.
+// Shop lists what to get, in the order of the pack list: balloons, ties, supplies, helium, and the stands that the kit
+// lacks. What is not needed is left out. [stock.Bags] chooses the bags: the cheapest where the owner's prices are
+// known, else with the fewest left over.
 func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
 	var lines []ShopLine
 	together := Together(j)
@@ -64,7 +63,8 @@ func Shop(j job.Job, balloons []count.BalloonLine, pack []Bag) []ShopLine {
 	return lines
 }
 
-// Bought reports whether an id is a balloon, tie or supply, which are bought, or has to be got in another way.
+// Bought reports whether an id is something to get for the job: a balloon, tie or supply, which are bought, or helium
+// or a stand, which may also be hired or borrowed.
 func Bought(id string) bool {
 	family, _, _ := strings.Cut(id, "/")
 	switch id {
