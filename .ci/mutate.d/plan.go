@@ -108,9 +108,17 @@ var planBreaks = []mutation{
 	{"a ladder stays at the venue", "app/plan/packing/rules.go",
 		`name: "Step ladder", kit: true`, `name: "Step ladder", kit: false`,
 		by("./app/plan", "TestKitComesHome")},
+	{"answers of earlier versions are forgotten", "app/plan/count/lacking.go",
+		"part.Pick = cmp.Or(own, all, untilThen)", "part.Pick = cmp.Or(all, untilThen)",
+		by("./app/plan", "TestOneQuestionForAMissingSize")},
+	{"one answer serves one piece", "app/plan/count/lacking.go",
+		"d.Picked(part.Key, options), d.Picked(key, options)", `d.Picked(part.Key, options), d.Picked("", options)`,
+		by("./app/plan", "TestOneQuestionForAMissingSize")},
 }
 
 var pageBreaks = []mutation{
+	{"an old answer for one piece outlives the one for all", "pwa/page/do.go", "if n.Parts[i].Own {",
+		"if false && n.Parts[i].Own {", by("./pwa/page", "TestAnAnswerForAllPiecesReplacesOnesForOne")},
 	{"a helper may do what only others may", "pwa/page/do.go",
 		"if !r.Visitor.Role.MayField(kind,", "if false && !r.Visitor.Role.MayField(kind,",
 		by("./pwa/page", "TestRolesKeepToTheirPages")},

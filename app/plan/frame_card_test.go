@@ -78,7 +78,7 @@ func TestTypedBalloonsOfASizeTheColourLacks(t *testing.T) {
 		}
 	}
 	if assert.Len(t, notes, 1) {
-		assert.Equal(t, "substitute/corner/ink/36", notes[0].Key)
+		assert.Equal(t, count.LackKey("ink", 36), notes[0].Key)
 		assert.Len(t, notes[0].Options, 2)
 		assert.Contains(t, notes[0].Text, "Its nearest size is 11-inch, one for one.")
 	}

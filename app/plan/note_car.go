@@ -82,7 +82,7 @@ func (d *draft) bringNote(m *transport.Moved) {
 			measure.FormatMinutes(m.There) + "."
 	}
 	key, options := transport.BringKey(m.Piece), transport.BringOptions()
-	d.Note(count.Note{Key: key, Kind: "warning", Piece: m.Piece, Text: words, Options: options,
+	d.Note(count.Note{Key: key, Kind: "warning", Piece: m.Piece, Title: m.Name, Text: words, Options: options,
 		Picked: cmp.Or(d.Picked(key, options), transport.PickVenue)})
 }
 

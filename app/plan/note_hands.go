@@ -14,8 +14,8 @@ func handsNotes(d *draft) {
 	for _, c := range d.cards {
 		if key := task.AloneKey(c.Key); d.Picked(key, task.AloneOptions()) == task.PickAlone {
 			d.Note(count.Note{Key: key, Kind: "warning", Piece: c.Piece, Options: task.AloneOptions(),
-				Picked: task.PickAlone,
-				Text:   "“" + c.Title + "” is planned for one pair of hands. A second pair is safer: ask somebody."})
+				Picked: task.PickAlone, Title: c.Title,
+				Text: "“" + c.Title + "” is planned for one pair of hands. A second pair is safer: ask somebody."})
 		}
 	}
 	if len(d.Site) > 1 {

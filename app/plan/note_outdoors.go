@@ -91,6 +91,7 @@ func (d *draft) stakeNotes() {
 		return
 	}
 	d.Note(count.Note{Key: rigging.StakesKey, Kind: "warning", Options: options, Picked: picked,
+		Title: "Stakes in the grass?",
 		Text: "May stakes be driven into the grass? Ask the owner about cables, gas, water and irrigation. Without " +
 			"stakes frames take more weights."})
 }

@@ -44,7 +44,7 @@ func TestSubstituteClusters(t *testing.T) {
 	require.NotEmpty(t, p.Notes)
 	note := p.Notes[0]
 	assert.Equal(t, "substitute", note.Kind)
-	assert.Equal(t, "substitute/door/ink/18", note.Key)
+	assert.Equal(t, "substitute/ink/18", note.Key)
 	assert.Empty(t, note.Picked)
 	assert.Regexp(t,
 		`Its clusters can be built of 4 duplets of 11-inch instead: smaller than the 18-inch look\.`,
@@ -67,7 +67,7 @@ func TestSubstitutePicks(t *testing.T) {
 	}
 	for _, row := range rows {
 		t.Run(row.pick, func(t *testing.T) {
-			p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", row.pick)))
+			p := plan.Make(mixed(job.Put("choice/substitute/ink/18", "pick", row.pick)))
 			c := only(t, p)
 			assert.Equal(t, row.pick, p.Notes[0].Picked)
 			assert.Len(t, c.Substitutes, row.substitutes)
@@ -80,9 +80,72 @@ func TestSubstitutePicks(t *testing.T) {
 }
 
 func TestAPickThatIsNoOptionCountsAsUndecided(t *testing.T) {
-	p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", "maybe")))
+	p := plan.Make(mixed(job.Put("choice/substitute/door/ink/18", "pick", "maybe"),
+		job.Put("choice/substitute/ink/18", "pick", "perhaps")))
 	assert.Empty(t, p.Notes[0].Picked)
 	assert.Len(t, only(t, p).Substitutes, 1)
+}
+
+// lacking returns a job with a garland, a hoop and a table piece that all want ink blue in 18-inch, which it lacks.
+func lacking(more ...job.Change) job.Job {
+	changes := piece("hoop", "garland", map[string]any{"length_mm": 3000, "recipe": "2x11@10 + 1x18@16", "accents": 0,
+		"colours": shares("coral", 1.0, "ink", 1.0)})
+	changes = append(changes, piece("desk", "tables", map[string]any{"count": 5, "each": 4, "size_in": 18, "to_in": 16,
+		"colours": shares("coral", 1.0, "ink", 1.0)})...)
+	return mixed(append(changes, more...)...)
+}
+
+// A colour that lacks a size is asked about once, whatever pieces want it.
+func TestOneQuestionForAMissingSize(t *testing.T) {
+	pick := func(key, value string) job.Change { return job.Put("choice/substitute/"+key, "pick", value) }
+	rows := []struct {
+		name    string
+		choices []job.Change
+		big     map[string]bool // pieces that have ink blue in 18-inch
+		subs    map[string]int  // clusters of another recipe in it
+		picked  string
+		open    bool
+		says    []string
+	}{
+		{"not answered: each piece as it would alone", nil, nil, map[string]int{"door": 1, "hoop": 1}, "", true,
+			[]string{"wanted for desk, door and hoop.", "door and hoop: its clusters can be built of 4 duplets",
+				"desk: counted in the other colours for now."}},
+		{"one answer counts in all", []job.Change{pick("ink/18", "keep")},
+			map[string]bool{"door": true, "hoop": true, "desk": true}, nil, "keep", false, nil},
+		{"an answer of earlier versions counts for its piece",
+			[]job.Change{pick("door/ink/18", "keep")}, map[string]bool{"door": true}, map[string]int{"hoop": 1}, "", true,
+			[]string{"door: decided: Keep 18-inch"}},
+		{"and stays beside the answer for all", []job.Change{pick("door/ink/18", "keep"), pick("ink/18", "others")},
+			map[string]bool{"door": true}, nil, "", false, []string{"door: decided: Keep 18-inch"}},
+		{"the same answer for every piece is one answer", []job.Change{pick("door/ink/18", "keep"),
+			pick("hoop/ink/18", "keep"), pick("desk/ink/18", "keep")},
+			map[string]bool{"door": true, "hoop": true, "desk": true}, nil, "keep", false, nil},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			p := plan.Make(lacking(row.choices...))
+			var asked []count.Note
+			for _, n := range p.Notes {
+				if n.Kind == "substitute" {
+					asked = append(asked, n)
+				}
+			}
+			require.Len(t, asked, 1)
+			assert.Equal(t, "substitute/ink/18", asked[0].Key)
+			assert.Equal(t, "Ink blue has no 18-inch", asked[0].Title)
+			assert.Equal(t, row.picked, asked[0].Picked)
+			assert.Equal(t, row.open, asked[0].Open())
+			for _, says := range row.says {
+				assert.Contains(t, asked[0].Text, says)
+			}
+			for _, c := range p.Pieces {
+				id := c.Piece.ID
+				assert.Equal(t, row.big[id], ofSize(c, "ink", 18) > 0, id)
+				assert.Len(t, c.Substitutes, row.subs[id], id)
+				assert.True(t, asked[0].About(id), id)
+			}
+		})
+	}
 }
 
 func TestSinglesWithoutTheirSize(t *testing.T) {

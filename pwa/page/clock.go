@@ -89,7 +89,7 @@ func (r *request) fieldsOf(changes []job.Change) string {
 	for _, c := range changes {
 		entry := c.Entity + " " + c.Field
 		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && r.job.State.Registers[c.Entity] == nil &&
-			noun.Name != "override" {
+			noun.Name != "override" && noun.Name != "choice" {
 			entry = c.Entity
 		}
 		if !strings.HasSuffix(","+list, ","+entry+",") {

@@ -225,7 +225,7 @@ func (r *request) choose(d action) result {
 		return result{wrong: "There is nothing to decide here."}
 	}
 	for _, n := range r.plan().Notes {
-		if n.Key != key {
+		if !n.AskedAs(key) {
 			continue
 		}
 		allowed := d.text == ""
@@ -235,10 +235,28 @@ func (r *request) choose(d action) result {
 		if !allowed {
 			return result{wrong: "That is not one of the options."}
 		}
-		return result{change: job.Put(d.entity, "pick", d.text), flash: "Decided.",
-			undo: &view.Action{Act: "choose", Entity: d.entity, Text: r.job.Choices[key], TextGiven: true}}
+		change, undo := job.Put(d.entity, "pick", d.text),
+			&view.Action{Act: "choose", Entity: d.entity, Text: r.job.Choices[key], TextGiven: true}
+		more := pieceAnswers(n)
+		if n.Key != key { // a page of an earlier version asks about one piece alone
+			more = nil
+		}
+		if len(more) > 0 {
+			undo = &view.Action{Act: "unfix", Text: r.fieldsOf(append([]job.Change{change}, more...))}
+		}
+		return result{change: change, more: more, flash: "Decided: " + n.Title + ".", undo: undo}
 	}
 	return result{wrong: "There is nothing left to decide here."}
+}
+
+// pieceAnswers takes back the answers for one piece alone, which earlier versions asked for: the new one is for all.
+func pieceAnswers(n count.Note) (back []job.Change) {
+	for i := range n.Parts {
+		if n.Parts[i].Own {
+			back = append(back, job.Put("choice/"+n.Parts[i].Key, "pick", ""))
+		}
+	}
+	return back
 }
 
 // restore takes back a removal.

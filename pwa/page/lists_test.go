@@ -145,6 +145,22 @@ func TestDecisions(t *testing.T) {
 	require.Fail(t, "the demo must ask, since blush lacks 18-inch")
 }
 
+// An answer of an earlier version, for one piece alone, counts until somebody answers for all. Undo brings it back.
+func TestAnAnswerForAllPiecesReplacesOnesForOne(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	const one, all = "substitute/door/blush/18", "substitute/blush/18"
+	choose := func(key, pick string) {
+		v.post("/jobs/demo/do", form.Values{"act": {"choose"}, "e": {"choice/" + key}, "text": {pick}})
+	}
+	choices := func() [2]string { j := v.current1("demo"); return [2]string{j.Choices[one], j.Choices[all]} }
+	choose(one, "keep")
+	require.Equal(t, [2]string{"keep", ""}, choices(), "a page of an earlier version may still answer")
+	choose(all, "others")
+	assert.Equal(t, [2]string{"", "others"}, choices())
+	v.submit("#flash form", nil)
+	assert.Equal(t, [2]string{"keep", ""}, choices())
+}
+
 func TestAPieceAsksOnlyWhatConcernsIt(t *testing.T) {
 	v := demo(t).visitor(job.Owner, "Dora")
 	for path, asked := range map[string]bool{

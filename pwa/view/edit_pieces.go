@@ -132,7 +132,7 @@ func recipeWords(r cluster.Recipe) string {
 func notesOf(notes []count.Note, piece string) []count.Note {
 	var own []count.Note
 	for _, n := range notes {
-		if n.Piece == piece {
+		if n.About(piece) {
 			own = append(own, n)
 		}
 	}

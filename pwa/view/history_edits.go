@@ -156,9 +156,9 @@ func entityEvent(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[
 			x.Of = "what bags hold"
 		}
 		for _, n := range p.Notes {
-			if "choice/"+n.Key == entity {
+			if n.AskedAs(strings.TrimPrefix(entity, "choice/")) {
 				n.Picked = strings.Trim(string(last.Value), `"`)
-				x.Of, x.Detail = firstSentence(n.Text), pickedLabel(n)
+				x.Of, x.Detail = firstSentence(n.Text), n.PickedLabel()
 			}
 		}
 	case last.field == "order" && len(edits) == 1:

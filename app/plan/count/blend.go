@@ -154,38 +154,39 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 	return latex.UsualIn(sizeIn)
 }
 
-// decide adds the note about a colour that lacks a size. It returns the user's answer, or what the plan does until
+// decide asks what to do about a colour that lacks a size. It returns the user's answer, or what the plan does until
 // there is one: a substitute in a base, the other colours in accents.
 func (d *Draft) decide(c *Counted, l lack) string {
-	key, where := "substitute/"+c.Piece.ID+"/"+l.colour.ID+"/"+strconv.Itoa(l.sizeIn), c.Piece.Name
+	part := Part{Piece: c.Piece.ID, Where: c.Piece.Name,
+		Key: "substitute/" + c.Piece.ID + "/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)}
 	if l.accent {
-		key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
-		where = "the accents of " + where
+		part.Key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
+		part.Where = ofAccents + part.Where
 	}
-	text := l.colour.Name + " does not come in " + phrase.Inch(l.sizeIn) + ", wanted for " + where + "."
 	var options []Option
 	if l.next != nil {
 		of := dupletWords(l.next)
-		text += " Its clusters can be built of " + of + " instead: " +
-			sizeBeside(l.match) + " the " + phrase.Inch(l.sizeIn) + " look."
+		part.How = "Its clusters can be built of " + of + " instead: " + sizeBeside(l.match) + " the " +
+			phrase.Inch(l.sizeIn) + " look."
 		options = append(options, Option{pickSubstitute, "Build its clusters of " + of})
 	}
 	if l.others {
-		options = append(options, Option{pickOthers, "Use the other colours in " + phrase.Inch(l.sizeIn)})
+		options = append(options, Option{pickOthers, useOthers})
 	}
-	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(l.sizeIn) + ": I can get it"})
-	pick := d.Picked(key, options)
-	note := Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Options: options, Picked: pick}
-	if pick == "" {
-		pick = options[0].Value
-		if l.accent && l.others {
-			pick = pickOthers
-		}
-		text += " " + until(pick)
+	options = append(options, keepSize(l.sizeIn))
+	untilThen := options[0].Value
+	if l.accent && l.others {
+		untilThen = pickOthers
 	}
-	note.Text = text
-	d.Note(note)
-	return pick
+	return d.answer(part, l.colour, l.sizeIn, options, untilThen)
+}
+
+// useOthers is the label of [pickOthers].
+const useOthers = "Use the other colours"
+
+// keepSize is the answer that the size will be found after all.
+func keepSize(sizeIn int) Option {
+	return Option{pickKeep, "Keep " + phrase.Inch(sizeIn) + ": I can get it"}
 }
 
 // dupletWords writes a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".

@@ -51,30 +51,18 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 			nearIn = size
 		}
 	}
-	key := "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn)
-	text := colour.Name + " does not come in " + phrase.Inch(sizeIn) + ", wanted for " + c.Piece.Name + "."
+	part := Part{Key: "substitute/" + c.Piece.ID + "/" + colour.ID + "/" + strconv.Itoa(sizeIn), Piece: c.Piece.ID,
+		Where: c.Piece.Name}
 	var options []Option
 	if others {
-		options = append(options, Option{pickOthers, "Use the other colours"})
+		options = append(options, Option{pickOthers, useOthers})
 	}
 	if nearIn > 0 {
-		text += " Its nearest size is " + phrase.Inch(nearIn) + ", one for one."
+		part.How = "Its nearest size is " + phrase.Inch(nearIn) + ", one for one."
 		options = append(options, Option{pickSubstitute, "Use " + phrase.Inch(nearIn) + " of it instead"})
 	}
-	options = append(options, Option{pickKeep, "Keep " + phrase.Inch(sizeIn) + ": I can get it"})
-	picked := d.Picked(key, options)
-	pick = picked
-	if pick == "" {
-		pick = options[0].Value
-		text += " " + until(pick)
-	}
-	for _, n := range d.Notes {
-		if n.Key == key {
-			return pick, nearIn // another row of typed counts has asked
-		}
-	}
-	d.Note(Note{Key: key, Kind: "substitute", Piece: c.Piece.ID, Text: text, Options: options, Picked: picked})
-	return pick, nearIn
+	options = append(options, keepSize(sizeIn))
+	return d.answer(part, colour, sizeIn, options, options[0].Value), nearIn
 }
 
 // orUsual returns what a balloon is sized to in inches, its usual size if nothing is said.
