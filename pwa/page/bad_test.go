@@ -86,8 +86,9 @@ var badInputs = []struct {
 		form.Values{"bea.to": {"2027-05-08T08:00"}}, "bea.to", "after"},
 	{"a frame of negative width", "/jobs/demo/kit", `[id="form-stand"]`, form.Values{"stand.width_mm": {"-1 m"}},
 		"stand.width_mm", "0 in to 65 ft 7"},
-	{"an own line without a text", "/jobs/demo/added", "#form-add", form.Values{"new.text": {""}}, "new.text", "needed"},
-	{"an own line a thousand million times", "/jobs/demo/added", "#form-add",
+	{"an own line without a text", "/jobs/demo/added?list=pack", "#form-add", form.Values{"new.text": {""}}, "new.text",
+		"needed"},
+	{"an own line a thousand million times", "/jobs/demo/added?list=pack", "#form-add",
 		form.Values{"new.text": {"Cake"}, "new.count": {"1e9"}}, "new.count", "1 to 10000"},
 	{"a card with too many people", "/jobs/demo/change/card/load", "#edit-card", form.Values{"hands": {"400"}}, "hands",
 		"1 to 20"},
@@ -141,8 +142,8 @@ func TestMarkupIsOnlyText(t *testing.T) {
 		submit("#edit-brief", form.Values{"title": {hostile}, "venue": {hostile}, "contact.name": {hostile}})
 	v.visit("/jobs/demo/colours").submit("#form-add", form.Values{"new.name": {hostile[:20]}, "new.sizes": {"5"}})
 	v.visit("/jobs/demo/crew").submit("#form-add", form.Values{"new.name": {hostile}})
-	v.visit("/jobs/demo/kit").submit("#form-add", form.Values{"new.name": {hostile}})
-	v.visit("/jobs/demo/added").submit("#form-add", form.Values{"new.text": {hostile}})
+	v.visit("/jobs/demo/kit?kind=frame").submit("#form-add", form.Values{"new.name": {hostile}})
+	v.visit("/jobs/demo/added?list=pack").submit("#form-add", form.Values{"new.text": {hostile}})
 	assert.Equal(t, hostile, v.current().Pieces[1].Name)
 	for _, address := range []string{"/", "/jobs/demo", "/jobs/demo/brief", "/jobs/demo/pieces",
 		"/jobs/demo/pieces/desk", "/jobs/demo/colours", "/jobs/demo/crew", "/jobs/demo/kit", "/jobs/demo/added",

@@ -21,10 +21,11 @@ type list struct {
 	fields             []string
 	entries            func(j *job.Job) []entry
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, after the changes
-	fresh              func(r *request) map[string]string            // initial values of a new one, by field
 	options            func(j *job.Job) map[string][]job.Choice      // to choose from, by field
-	hidden             func(kind string) string                      // fields that make no sense for a kind
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
+
+	kind  string                     // the field that says which others are asked; "": none
+	asked func(kind string) []string // the fields that a kind has; nil: all, of any kind
 }
 
 // entry is one entity of a list.
@@ -42,7 +43,16 @@ type outcome struct {
 
 func (l *list) job() *job.Noun { return nounOf(l.noun + "/x") }
 
-func (l *list) page(r *request) *Reply { return l.draw(r, nil) }
+func (l *list) page(r *request) *Reply {
+	kind := r.in.Get(l.kind)
+	if l.kind == "" || !l.known(kind) {
+		return l.draw(r, nil)
+	}
+	if id := r.in.Get("id"); l.has(&r.job, id) {
+		return l.drawAs(r, id, kind, nil)
+	}
+	return l.drawNew(r, kind, nil)
+}
 
 func (l *list) act(r *request) *Reply {
 	id := r.in.Get("id")
@@ -93,17 +103,30 @@ func (l *list) nameAfter(r *request, changes []job.Change, id string) string {
 
 func (l *list) add(r *request) *Reply {
 	typed := r.in.Within("new.")
+	kind := typed.Get(l.kind)
+	if l.kind != "" && !l.known(kind) {
+		r.alert = "Say first what it is. Nothing was added."
+		reply := l.draw(r, nil)
+		reply.Status = statusWrong
+		return reply
+	}
 	name := typed.Get("name")
 	if name == "" {
 		name = typed.Get("text")
 	}
 	id := r.newID(name)
-	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, typed, r.frame.Units)
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fieldsOf(kind), typed, r.frame.Units)
 	if state.OK() {
 		changes = append(filledOnly(changes), job.Put(l.noun+"/"+id, "order", after(l.entries(&r.job))))
+		if l.kind != "" {
+			changes = append(changes, job.Put(l.noun+"/"+id, l.kind, kind))
+		}
 		state = l.together(r, id, changes, state)
 	}
-	if !state.OK() {
+	switch {
+	case !state.OK() && l.kind != "":
+		return l.drawNew(r, kind, &state)
+	case !state.OK():
 		return l.draw(r, &outcome{state: state})
 	}
 	return r.save(changes, r.at(l.address), "Added "+l.nameAfter(r, changes, id)+".")
@@ -111,14 +134,25 @@ func (l *list) add(r *request) *Reply {
 
 // save writes what was typed. Gone means that somebody removed the entity meanwhile.
 func (l *list) save(r *request, id string, gone bool) *Reply {
-	changes, state := form.Entity(l.job(), l.noun+"/"+id, l.fields, r.in.Within(id+"."), r.frame.Units)
+	typed, fields := r.in.Within(id+"."), l.fields
+	kind, changed := l.newKind(r, id, typed)
+	if changed {
+		fields = l.fieldsOf(kind)
+	}
+	changes, state := form.Entity(l.job(), l.noun+"/"+id, fields, typed, r.frame.Units)
 	if state.OK() {
+		if changed {
+			changes = append(changes, l.asKind(r, id, kind)...)
+		}
 		state = l.together(r, id, changes, state)
 	}
 	if gone {
 		changes, state = restoring(l.noun+"/"+id, changes, state)
 	}
-	if !state.OK() {
+	switch {
+	case !state.OK() && changed:
+		return l.drawAs(r, id, kind, &state)
+	case !state.OK():
 		return l.draw(r, &outcome{id: id, state: state})
 	}
 	return r.save(changes, r.at(l.address), "Saved "+l.nameAfter(r, changes, id)+".")
@@ -148,30 +182,23 @@ func (l *list) start(r *request, id string) *Reply {
 
 // draw answers with the page. Left is the form with errors, nil for none.
 func (l *list) draw(r *request, left *outcome) *Reply {
-	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: r.at(l.address), Noun: l.job(),
-		Fields: l.fields, Teach: l.teach}
-	if l.options != nil {
-		p.Options = l.options(&r.job)
-	}
+	p := l.bare(r)
 	for _, e := range l.entries(&r.job) {
 		item := view.ListItem{ID: e.id, Title: e.title, Below: e.below,
 			State: form.Fill(l.job(), r.job.State, l.noun+"/"+e.id, l.fields, r.frame.Units)}
 		if left != nil && left.id == e.id {
 			item.State, item.Open = left.state, true
 		}
-		item.Fields = l.shown(item.State)
+		item.Fields = l.shown(r, e.id, item.State)
+		if l.kind != "" {
+			item.Kind = l.kindOf(r, e.id)
+		}
 		if e.colour != nil {
 			item.Mark = view.Swatch(*e.colour)
 		}
 		p.Items = append(p.Items, item)
 	}
 	p.Fresh = form.Blank(l.job(), l.fields, r.frame.Units)
-	if l.fresh != nil {
-		for field, text := range l.fresh(r) {
-			p.Fresh.Values.Set(field, text)
-			p.FreshOpen = true
-		}
-	}
 	if left != nil && left.id == "" {
 		p.Fresh, p.FreshOpen = left.state, true
 	}
@@ -184,22 +211,6 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 		reply.Status = statusWrong
 	}
 	return reply
-}
-
-// shown returns the fields for the kind of the entry, and any others that hold something.
-func (l *list) shown(state form.State) []string {
-	if l.hidden == nil {
-		return l.fields
-	}
-	hidden := strings.Fields(l.hidden(state.Get("kind")))
-	var shown []string
-	for _, f := range l.fields {
-		text := state.Get(f)
-		if text != "" && text != "0" || state.Errors[f] != "" || !slices.Contains(hidden, f) {
-			shown = append(shown, f)
-		}
-	}
-	return shown
 }
 
 // filledOnly leaves out the changes to empty fields, for a new entity.

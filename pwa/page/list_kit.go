@@ -26,7 +26,7 @@ var kitList = list{
 	noun: "kit", address: address.Kit, title: "Kit", what: "a thing",
 	lead:   "What comes home: frames, stands, pumps, ladder, car. Feet decide the weights, the car the sections.",
 	teach:  "Add frames, pumps, the ladder and the car. They go on the pack list.",
-	fields: append(append([]string{"kind", "name", "count"}, kitOwnFields...), "notes"),
+	fields: slices.Concat([]string{"name", "count"}, kitOwnFields, []string{"notes"}),
 	entries: func(j *job.Job) []entry {
 		units := measure.System(j.Brief.Units)
 		var all []entry
@@ -46,7 +46,7 @@ var kitList = list{
 	options: func(j *job.Job) map[string][]job.Choice {
 		return map[string][]job.Choice{"frame": frameChoices(j, ""), "driver": driverChoices(j)}
 	},
-	hidden: hiddenOfKit,
+	kind: "kind", asked: fieldsOfKit,
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
 		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 &&
@@ -66,25 +66,25 @@ var kitList = list{
 var kitOwnFields = []string{"width_mm", "height_mm", "feet_depth_mm", "feet_width_mm", "tested_mm", "test_weight_g",
 	"test_dip_mm", "test_stays_mm", "weight_g", "frame", "at_mm", "litres", "longest_mm", "driver", "gas_l"}
 
-// hiddenOfKit returns the fields that a kind of kit does not have, separated by spaces.
-func hiddenOfKit(kind string) string {
-	has := []string{"height_mm"}
+// fieldsOfKit returns the fields that a kind of kit has.
+func fieldsOfKit(kind string) []string {
+	own := []string{}
 	switch kind {
+	case "ladder":
+		own = []string{"height_mm"}
 	case "frame":
-		has = []string{"width_mm", "height_mm", "feet_depth_mm", "feet_width_mm", "tested_mm", "test_weight_g",
+		own = []string{"width_mm", "height_mm", "feet_depth_mm", "feet_width_mm", "tested_mm", "test_weight_g",
 			"test_dip_mm", "test_stays_mm", "weight_g"}
 	case "pole", "digits":
-		has = []string{"width_mm", "height_mm", "feet_depth_mm", "feet_width_mm", "weight_g"}
+		own = []string{"width_mm", "height_mm", "feet_depth_mm", "feet_width_mm", "weight_g"}
 	case "car":
-		has = []string{"litres", "longest_mm", "driver"}
+		own = []string{"litres", "longest_mm", "driver"}
 	case "cylinder":
-		has = []string{"gas_l", "weight_g"}
+		own = []string{"gas_l", "weight_g"}
 	case "other":
-		has = []string{"width_mm", "height_mm", "weight_g", "frame", "at_mm"}
+		own = []string{"width_mm", "height_mm", "weight_g", "frame", "at_mm"}
 	}
-	hidden := slices.DeleteFunc(slices.Clone(kitOwnFields),
-		func(name string) bool { return slices.Contains(has, name) })
-	return strings.Join(hidden, " ")
+	return append(own, "name", "count", "notes")
 }
 
 // kitKind returns the word for a kind of kit: "column stand".

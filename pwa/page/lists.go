@@ -81,7 +81,7 @@ var addedList = list{
 	noun: "added", address: address.Added, title: "Lines of your own", what: "a line",
 	lead:   "Extra cards and things to pack.",
 	teach:  "Add a thing to pack or a card, such as collect the key.",
-	fields: []string{"list", "text", "count", "bag", "minutes", "hands"},
+	fields: []string{"text", "count", "bag", "minutes", "hands"},
 	entries: func(j *job.Job) []entry {
 		n := nounOf("added/x")
 		lists, _ := n.Field("list")
@@ -100,10 +100,10 @@ var addedList = list{
 		}
 		return all
 	},
-	fresh: func(r *request) map[string]string {
-		if picked := r.in.Get("list"); picked != "" {
-			return map[string]string{"list": picked}
+	kind: "list", asked: func(list string) []string {
+		if list == "pack" {
+			return []string{"text", "count", "bag"}
 		}
-		return nil
+		return []string{"text", "minutes", "hands"}
 	},
 }

@@ -40,8 +40,8 @@ func TestColoursCrewKitAndOwnLines(t *testing.T) {
 	assert.True(t, bruno.Home)
 	assert.Equal(t, "practised", bruno.Skill)
 
-	v.visit("/jobs/demo/kit").
-		submit("#form-add", form.Values{"new.kind": {"frame"}, "new.name": {"Round arch"}, "new.width_mm": {"2,4 m"}})
+	v.visit("/jobs/demo/kit?kind=frame").
+		submit("#form-add", form.Values{"new.name": {"Round arch"}, "new.width_mm": {"2,4 m"}})
 	assert.Equal(t, 2400.0, v.current().Kit[len(v.current().Kit)-1].WidthMM)
 
 	lead := w.visitor(job.Lead, "Tomasz")

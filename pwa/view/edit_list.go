@@ -17,7 +17,10 @@ type ListPage struct {
 	Fields      []string
 	Options     map[string][]job.Choice // of references, by field
 	Items       []ListItem
-	Fresh       form.State // what stands in the form for a new one
+	KindField   string       // the field that says what one is; empty: all are of one kind
+	Kinds       []job.Choice // what one can be
+	Kind        string       // of the form shown by [NewEntry] or [EntryAs]
+	Fresh       form.State   // what stands in the form for a new one
 	FreshOpen   bool
 	Teach       string // what the list is for, while it is empty
 	Quick       g.Node // a faster way to add, nil for none
@@ -28,7 +31,9 @@ type ListItem struct {
 	ID, Title, Below string
 	Mark             g.Node // beside the title; nil for none
 	State            form.State
+	Kind             string   // what it is, if they are of several kinds
 	Fields           []string // of those of the page, the ones that are asked
+	Left             []string // labels of the fields that it loses when it becomes another kind
 	Open             bool
 }
 
@@ -38,20 +43,32 @@ func EditList(f Frame, p ListPage) g.Node {
 	for i, item := range p.Items {
 		rows = append(rows, p.item(f, item, i))
 	}
-	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new.", Options: p.Options}
 	return g.Group{
 		Heading("", p.Title),
 		g.If(p.Lead != "", Lead(p.Lead)),
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
 		g.If(len(rows) > 0, ListPanel(rows...)),
 		g.If(p.Quick != nil, p.Quick),
-		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil,
-			EditForm(string(NewEntryForm), p.To, "",
-				WrongList(p.Noun, p.Fresh, "new."),
-				Hidden(FieldAct, "add"),
-				fresh.all(f),
-				Foot("Add"))),
+		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil, p.add(f)),
 	}
+}
+
+// add draws the form for a new entry, or what it can be where that says which fields it has.
+func (p ListPage) add(f Frame) g.Node {
+	if p.KindField != "" {
+		return p.kindTiles("", "")
+	}
+	return p.newForm(f)
+}
+
+func (p ListPage) newForm(f Frame) g.Node {
+	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new.", Options: p.Options}
+	return EditForm(string(NewEntryForm), p.To, "",
+		WrongList(p.Noun, p.Fresh, "new."),
+		Hidden(FieldAct, "add"),
+		g.If(p.KindField != "", Hidden("new."+p.KindField, p.Kind)),
+		fresh.all(f),
+		Foot("Add"))
 }
 
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
@@ -71,6 +88,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 					Hidden("id", item.ID),
 					editor.all(f),
 					Foot(labelSave)),
+				p.otherKinds(item),
 				ButtonRow(
 					g.If(place > 0,
 						ActForm(domID("up", item.ID), p.To, "up", item.ID, "quiet", g.Text("Move up"))),

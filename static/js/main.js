@@ -139,8 +139,9 @@ function show(answer, entry) {
   }
   standing = answer.fate === 'refused';
   const drawn = { number: asked, title: page.title, parts, refused: standing };
-  if (standing || !answer.place || answer.place === location.pathname + location.search) answered(drawn, entry);
-  else arrive(drawn, answer.place);
+  if (standing || !answer.place || answer.place === location.pathname + location.search) return answered(drawn, entry);
+  empty(entry);
+  arrive(drawn, answer.place);
 }
 
 // howItStands updates the state line: the core writes it, or without a core the words that came with the page.
@@ -223,7 +224,8 @@ function receive(answer) {
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
     const moved = place !== location.pathname + location.search;
-    if (question.how === 'push' || (question.how === 'post' && moved)) return arrive(answer, place);
+    if (question.how === 'post' && moved && !answer.refused) empty(question.entry);
+    if (question.how === 'push' || (question.how === 'post' && moved && !answer.refused)) return arrive(answer, place);
     if (question.how === 'post') return answered(answer, question.entry);
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
@@ -231,10 +233,9 @@ function receive(answer) {
 }
 
 // answered draws what a form of this page led to, where the person looks: at the first field with an error, else beside
-// what happened, which stays on the screen (app.css). What was typed into an accepted form is done with.
+// what happened, which stays on the screen (app.css).
 function answered(answer, entry) {
-  const form = entry && !answer.refused && document.getElementById(entry.form);
-  if (form) HTMLFormElement.prototype.reset.call(form);
+  if (!answer.refused) empty(entry);
   draw(answer);
   document.documentElement.dataset.answered = 'yes';
   const wrong = document.querySelector('#page [data-bad]') || document.querySelector('#page .wronglist');
@@ -242,6 +243,12 @@ function answered(answer, entry) {
   const input = wrong.querySelector('[aria-invalid], input:not([type=hidden]), select, textarea');
   if (input) input.focus({ preventScroll: true });
   wrong.scrollIntoView({ block: 'center', behavior: 'instant' });
+}
+
+// empty takes out what was typed into an accepted form: it is done with, though the page after it has the form again.
+function empty(entry) {
+  const form = entry && document.getElementById(entry.form);
+  if (form) HTMLFormElement.prototype.reset.call(form);
 }
 
 // arrive shows another page, from its top.
