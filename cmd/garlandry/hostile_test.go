@@ -189,7 +189,7 @@ func goodJobWorks(p *phone, server *running, owner *http.Client, good, address s
 	p.ready()
 	p.until(`document.documentElement.dataset.waiting === '0'`) // rendered by the core
 	p.tap(`#page form[data-core] button[type=submit]`)
-	p.until(`document.querySelector('#flash') && document.documentElement.dataset.waiting === '0'`)
+	p.until(`document.querySelector('#flash > *') && document.documentElement.dataset.waiting === '0'`)
 	assert.Equal(p.t, before+1, ticks())
 }
 

@@ -96,7 +96,7 @@ func TestBrowserCoreThatStops(t *testing.T) {
 	p.coreStops()
 	p.until(`document.documentElement.dataset.ready === 'yes'`)
 	p.tap(`#page form[data-core] button[type=submit]`)
-	p.until(`document.documentElement.dataset.waiting === '0' && document.querySelector('#flash')`)
+	p.until(`document.documentElement.dataset.waiting === '0' && document.querySelector('#flash > *')`)
 	assert.NotEmpty(t, p.text(`window.first`), "the page was not loaded anew")
 	p.coreStops()
 	p.until(`document.documentElement.dataset.ready === 'no'`)

@@ -110,6 +110,9 @@ func (c *Core) drawing(number int, url string, r page.Reply) Drawing {
 		Parts: map[string]string{}, Waiting: r.Frame.Device.Waiting}
 	parts := map[string]gomponents.Node{"top": view.TopInside(r.Frame), "state": view.StateInside(r.Frame),
 		"page": view.PageInside(r.Frame, r.Body), "nav": view.NavInside(r.Frame)}
+	if number != 0 { // a redraw leaves alone what a person may have dismissed
+		parts["flash"] = view.FlashInside(r.Frame)
+	}
 	for id, node := range parts {
 		var b bytes.Buffer
 		if err := node.Render(&b); err == nil { // a buffer takes everything

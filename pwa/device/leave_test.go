@@ -239,9 +239,9 @@ func TestRemovingAJob(t *testing.T) {
 	assert.Equal(t, map[string]int{"card/one": 1}, ticked(b.records(first)), "waiting operations must be sent")
 	assert.Empty(t, rowsOf(b, first))
 	assert.NotEmpty(t, rowsOf(b, second))
-	phone := b.get(d.Path).Parts["page"]
-	assert.Contains(t, phone, "is not on this phone any more")
-	assert.Contains(t, phone, "Not on this phone")
+	phone := b.get(d.Path).Parts
+	assert.Contains(t, phone["flash"], "is not on this phone any more")
+	assert.Contains(t, phone["page"], "Not on this phone")
 	assert.NotContains(t, b.get("/").Parts["page"], "/jobs/"+first)
 	assert.Contains(t, b.get("/").Parts["page"], "1 not on this phone")
 

@@ -49,7 +49,7 @@ func TestTypeAWholeNewJob(t *testing.T) {
 	p := plan.Make(j)
 	assert.Positive(t, p.Pieces[0].Clusters)
 	assert.NotEmpty(t, p.Cards)
-	assert.Contains(t, v.text(), "Reading room reopening: here is the first plan.")
+	assert.Contains(t, flashOf(v), "Reading room reopening: here is the first plan.")
 }
 
 // TestFirstPlanInTwelveTaps checks that a first plan takes at most twelve taps on fields, boxes or buttons.
@@ -118,12 +118,12 @@ func TestEditPieces(t *testing.T) {
 	v.submit("#edit-piece",
 		form.Values{"length_mm": {"20 ft"}, "name": {"Door garland 🎈 <b>&"}, "notes": {"above\nthe door"}})
 	require.Equal(t, 200, v.reply.Status, v.text())
-	assert.Contains(t, v.text(), "Saved Door garland 🎈 <b>&.", "markup must stay text")
+	assert.Contains(t, flashOf(v), "Saved Door garland 🎈 <b>&.", "markup must stay text")
 	assert.Equal(t, 6096.0, v.current().Pieces[0].LengthMM)
 	assert.Greater(t, plan.Make(v.current()).Pieces[0].Clusters, before)
 
 	v.visit(base+"/pieces/"+garland).submit("#edit-piece", nil)
-	assert.Contains(t, v.text(), "Nothing was changed.", "an unchanged form must write nothing")
+	assert.Contains(t, flashOf(v), "Nothing was changed.", "an unchanged form must write nothing")
 
 	v.visit(base + "/pieces/new")
 	assert.Equal(t, 8, v.doc.Find(`#page a[href*="pieces/new?kind="]`).Length())

@@ -41,7 +41,7 @@ func Document(f Frame, body g.Node) g.Node {
 		h.Body(h.A(h.Class("skip"), h.Href("#page"), g.Text("Skip to content")),
 			Top(f),
 			Page(f, body),
-			h.Div(h.Class("dock"), updateBar(), State(f), stateWords(), Nav(f)),
+			h.Div(h.Class("dock"), Flash(f), updateBar(), State(f), stateWords(), Nav(f)),
 			g.If(recalls, g.El("recall-page", g.Attr("hidden"), h.Data("script", a.Script))))))
 }
 
@@ -96,7 +96,7 @@ func knownTheme(name string) bool {
 	return false
 }
 
-// Page returns main, #page: what has just happened, then the body.
+// Page returns main, #page: what went wrong, then the body.
 func Page(f Frame, body g.Node) g.Node {
 	return h.Main(h.ID("page"), h.TabIndex("-1"), PageInside(f, body))
 }
@@ -106,13 +106,6 @@ func PageInside(f Frame, body g.Node) g.Node {
 	return g.Group{
 		g.Iff(f.Alert != "", func() g.Node {
 			return h.P(h.ID("alert"), h.Class("alert"), h.Role("alert"), Icon("care"), h.Span(g.Text(f.Alert)))
-		}),
-		g.Iff(f.Flash != "", func() g.Node {
-			return h.Div(h.ID("flash"), h.Class("flash"), h.Role("status"), Icon("tick"),
-				h.Span(g.Text(f.Flash)),
-				g.Iff(f.Undo != nil, func() g.Node {
-					return Act(f, *f.Undo, "quiet", Icon("undo"), g.Text(labelUndo))
-				}))
 		}),
 		body,
 	}

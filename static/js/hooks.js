@@ -15,7 +15,8 @@ export function hook(root) {
       field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
     } catch { /* the server's guess stands */ }
   }
-  for (const button of root.querySelectorAll('[data-copy], [data-share], [data-print]')) button.hidden = false;
+  const buttons = '[data-copy], [data-share], [data-print], [data-dismiss]';
+  for (const button of root.querySelectorAll(buttons)) button.hidden = false;
 }
 
 function decoded(text) {

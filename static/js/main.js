@@ -7,6 +7,7 @@ import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { hook } from './hooks.js';
+import { say, watchFlash } from './flash.js';
 import { setAside, blame, again } from './stopped.js';
 import { watchLeaving, afterLeaving, forgetJob, hasLeft, leave } from './leave.js';
 
@@ -133,7 +134,7 @@ function show(answer, entry) {
   if (!answer.html) return;
   const page = new DOMParser().parseFromString(answer.html, 'text/html');
   const parts = {};
-  for (const id of ['top', 'page', 'nav']) {
+  for (const id of ['top', 'flash', 'page', 'nav']) {
     const region = page.getElementById(id);
     if (region) parts[id] = region.innerHTML;
   }
@@ -227,6 +228,7 @@ function receive(answer) {
     if (question.how === 'post' && moved && !answer.refused) empty(question.entry);
     if (question.how === 'push' || (question.how === 'post' && moved && !answer.refused)) return arrive(answer, place);
     if (question.how === 'post') return answered(answer, question.entry);
+    if (question.how === 'keep' && !answer.parts.flash) delete answer.parts.flash; // the server may have drawn one
     draw(answer, question.how === 'live');
     if (question.how === 'live') shown = place;
   }
@@ -324,7 +326,8 @@ function draw(answer, typing) {
     const region = document.getElementById(id);
     if (!region) continue;
     if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
-    patch(region, html, answer.number === 0 || answer.refused);
+    if (id === 'flash') say(region, html);
+    else patch(region, html, answer.number === 0 || answer.refused);
   }
   if (stay) stay();
   remember(location.pathname + location.search, answer.title, answer.parts);
@@ -436,6 +439,7 @@ function wake() {
   outbox.wake();
 }
 
+watchFlash();
 watchLeaving(() => {
   if (running) running.terminate();
   core = running = null;

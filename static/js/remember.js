@@ -1,6 +1,6 @@
 // Remembers the pages the core drew last, so that a page opened again is on the screen before the core has started: see
-// recall.js. It keeps only what was on the screen anyway. What is saved and shared is never shown from here: the state
-// line is left out.
+// recall.js. It keeps only what was on the screen anyway. The state line and the toast are
+// left out: what is saved and shared, and what has just happened, is never shown from here.
 const prefix = 'garlandry-page ';
 const build = document.documentElement.dataset.build || '';
 const roleName = 'garlandry-role';
@@ -15,7 +15,7 @@ export function remember(place, title, parts) {
   if (!now || now.place !== place) now = { place, title: '', parts: {} };
   if (title) now.title = title;
   Object.assign(now.parts, parts);
-  delete now.parts.state;
+  for (const id of ['state', 'flash']) delete now.parts[id];
   if (due) return;
   due = true;
   idle(write, { timeout: 2000 });
