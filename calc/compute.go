@@ -31,6 +31,10 @@ func (c *Calculator) compute(model *cluster.Model, raw map[string]string, system
 	if err := c.known(raw, system); err != nil {
 		return Result{}, err
 	}
+	raw, err := c.Apart(raw, system)
+	if err != nil {
+		return Result{}, err
+	}
 	values := Values{&given{system, c.Inputs, map[string]any{}, map[string]string{}, model}}
 	result := Result{Outputs: map[string]any{}, units: system, Used: make([]Entry, 0, len(c.Inputs))}
 	for i := range c.Inputs {

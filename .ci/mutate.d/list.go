@@ -4,7 +4,8 @@ package main
 func list() []mutation {
 	var all []mutation
 	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,
-		calcBreaks, markBreaks, oddsBreaks, planBreaks, transportBreaks, learnBreaks, forecastBreaks, pageBreaks} {
+		calcBreaks, markBreaks, oddsBreaks, planBreaks, transportBreaks, learnBreaks, forecastBreaks, pageBreaks,
+		startBreaks} {
 		all = append(all, part...)
 	}
 	return all

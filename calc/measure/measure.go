@@ -1,5 +1,5 @@
 // Package measure reads and writes the quantities that a decorator types: lengths ("10'6\"", "3,2 m"), temperatures,
-// masses, volumes, speeds, times, money and plain numbers.
+// masses, volumes, speeds, times, money and plain numbers. A width and a height may stand in one text ("3 x 2 m").
 //
 // Parsers accept many ways to write a quantity (spaces, decimal comma, typographic primes, units next to the number,
 // "10 ft 6") and refuse nonsense: empty text, two units that do not go together, a comma that could mean either

@@ -15,10 +15,15 @@ const MaxTyped = 32 << 10
 
 // Entity reads the named fields of an entity from a submitted form. Each field that was typed anew becomes one change
 // that [job.CheckChange] accepts; a field is unchanged when it equals its hidden input [Was], and when the form did
-// not have it at all. An unticked box counts as typed. When anything is wrong the changes are nil and the state says
-// what, at its input; the state always holds everything that was typed.
+// not have it at all. An unticked box counts as typed. A width and a height may be typed into either field: "3 x 2 m".
+// When anything is wrong the changes are nil and the state says what, at its input; the state always holds everything
+// that was typed.
 func Entity(n *job.Noun, entity string, fields []string, v Values, units measure.System) ([]job.Change, State) {
+	v, unpaired := apart(n, fields, v, units)
 	state := State{Values: v.Clone(), Errors: map[string]string{}}
+	if unpaired != nil {
+		state.Fail(unpaired.key, unpaired.message)
+	}
 	var changes []job.Change
 	for _, name := range fields {
 		f, known := n.Field(name)

@@ -36,6 +36,7 @@ func calculator(r *request) *Reply {
 		}
 	}
 	if p.State.OK() {
+		raw = r.apart(&p, raw)
 		r.kitMeasured(&p)
 		r.compute(&p, raw)
 	}
@@ -43,6 +44,20 @@ func calculator(r *request) *Reply {
 		return r.invalid(c.Title, view.Calc(r.frame, p))
 	}
 	return r.draw(c.Title, view.Calc(r.frame, p))
+}
+
+// apart puts a width and a height that were typed into one input each into its own. [calc.Calculator.Compute] refuses
+// what cannot be read.
+func (r *request) apart(p *view.CalcPage, raw map[string]string) map[string]string {
+	raw, err := p.Calculator.Apart(raw, r.frame.Units)
+	if err == nil {
+		for _, key := range []string{"width", "height"} {
+			if text, asked := raw[key]; asked {
+				p.State.Values.Set(key, text)
+			}
+		}
+	}
+	return raw
 }
 
 // compute runs the calculator and fills the page with its result.
