@@ -3,8 +3,12 @@ package main
 var serveBreaks = []mutation{
 	{"no one-host redirect", "pwa/serve/access.go", `if s.host == "" || r.Host == s.host ||`,
 		`if s.host == "" || r.Host != "" ||`, by("./pwa/serve", "TestTheAppLivesUnderOneHost")},
-	{"no same-site check", "pwa/serve/access.go", "if guard.Check(c.Request()) != nil {", "if guard == nil {",
+	{"no same-site check", "pwa/serve/foreign.go", "if guard.Check(c.Request()) != nil ||", "if guard == nil ||",
 		by("./pwa/serve", "TestForeignFormsAreRefusedInPlainWords")},
+	{"forms over plain http have no origin", "pwa/serve/foreign.go", `const referrerPolicy = "same-origin"`,
+		`const referrerPolicy = "no-referrer"`, by("./pwa/serve", "TestEveryBrowserMayPostAndNoOtherSite")},
+	{"a forged http page posts over https", "pwa/serve/foreign.go", "|| s.downgraded(c.Request()) {", "{",
+		by("./pwa/serve", "TestEveryBrowserMayPostAndNoOtherSite")},
 	{"scripts read the cookie", "pwa/serve/access.go", "HttpOnly: true", "HttpOnly: false",
 		by("./pwa/serve", "TestOwnerJoinsByAnInviteOnce")},
 	{"the cookie goes over plain http", "pwa/serve/access.go", "Secure: s.secure", "Secure: false",

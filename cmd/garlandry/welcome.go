@@ -81,8 +81,9 @@ func welcome(out io.Writer, addresses []string, link, dir string) {
 		say(out, "From another device in this network:\n\n    %s\n\n", last+link)
 	}
 	if needsHTTPS(last) {
-		fmt.Fprint(out, "Phones can use the app without signal only over https: give --tls-cert and --tls-key,\n"+
-			"or run it behind an https proxy and give its address as --base-url.\n\n")
+		fmt.Fprint(out, "Take care: this is plain http. Phones that open it need signal all the time and can't install\n"+
+			"the app, and others on this network can read what they send. For https, give --tls-cert and --tls-key,\n"+
+			"or run the server behind an https proxy and give its address as --base-url.\n\n")
 	}
 	if code, err := qr.Encode(last+link, qr.L); err == nil && link != "" { // a long link may not fit into a code
 		printQR(underneath(out), code)

@@ -6,6 +6,7 @@ package main
 
 import (
 	"strings"
+	"syscall/js"
 	"time"
 
 	"garlandry/pwa/device"
@@ -14,19 +15,20 @@ import (
 func main() {
 	host := newHost()
 	core, err := device.Open(device.Options{
-		Build:  host.Get("build").String(),
-		Role:   host.Get("role").String(),
-		Disk:   host,
-		Wire:   host,
-		Page:   host,
-		Now:    func() int64 { return time.Now().UnixMilli() },
-		Zone:   host.zone,
-		Home:   host.home(),
-		NewID:  func() string { return device.NewID(host.random(16)) },
-		Jitter: host.randomFloat,
-		Later:  func(ms int64, do func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, do) },
-		Go:     func(work func()) { go work() },
-		Pause:  host.pause,
+		Build:    host.Get("build").String(),
+		Role:     host.Get("role").String(),
+		Disk:     host,
+		Wire:     host,
+		Page:     host,
+		Now:      func() int64 { return time.Now().UnixMilli() },
+		Zone:     host.zone,
+		Home:     host.home(),
+		OverHTTP: !js.Global().Get("isSecureContext").Truthy(),
+		NewID:    func() string { return device.NewID(host.random(16)) },
+		Jitter:   host.randomFloat,
+		Later:    func(ms int64, do func()) { time.AfterFunc(time.Duration(ms)*time.Millisecond, do) },
+		Go:       func(work func()) { go work() },
+		Pause:    host.pause,
 
 		SetAside: strings.Fields(host.Get("aside").String()),
 		Working:  func(job string) { host.Call("working", job) },

@@ -30,6 +30,7 @@ func (c *Core) deps() page.Deps {
 		Crowded:      func(id string) bool { return c.crowded[id] },
 		NewID:        c.entityID,
 		Units:        measure.Imperial,
+		OverHTTP:     c.OverHTTP,
 		Scripts:      true,
 	}
 }

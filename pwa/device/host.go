@@ -99,13 +99,14 @@ type Options struct {
 	Page  Page
 	Now   func() int64 // Unix milliseconds
 	// Zone gives a time zone's offset from UTC at a time, in minutes east. Zone "" is the phone's own. False: unknown.
-	Zone   func(zone string, ms int64) (int, bool)
-	Home   string                      // this phone's time zone, such as "Europe/Lisbon"; "" if unknown
-	NewID  func() string               // 128 random bits as letters and digits
-	Jitter func() float64              // from 0 to below 1
-	Later  func(ms int64, ring func()) // calls ring once after ms, from any goroutine
-	Go     func(work func())           // runs work in a goroutine
-	Pause  func()                      // lets pending browser events in
+	Zone     func(zone string, ms int64) (int, bool)
+	OverHTTP bool                        // the page was opened over plain http in a network, see [view.Frame]
+	Home     string                      // this phone's time zone, such as "Europe/Lisbon"; "" if unknown
+	NewID    func() string               // 128 random bits as letters and digits
+	Jitter   func() float64              // from 0 to below 1
+	Later    func(ms int64, ring func()) // calls ring once after ms, from any goroutine
+	Go       func(work func())           // runs work in a goroutine
+	Pause    func()                      // lets pending browser events in
 
 	SetAside []string              // jobs that stopped an earlier core: they are not opened here
 	Working  func(job string)      // called before work on a job, with "" after it; may be nil

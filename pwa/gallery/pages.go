@@ -185,6 +185,10 @@ func outside() []Page {
 		{"phone-server", frame(job.Owner, "Dora", "/phone", "This phone"),
 			func(f view.Frame) g.Node { return view.Phone(f, nil) }},
 		{"join", frame("", "", "/j", "Help with a job"), func(f view.Frame) g.Node { return view.Join(f, view.JoinForm{}) }},
+		{"join-plain-http", frame("", "", "/j", "Help with a job"), func(f view.Frame) g.Node {
+			f.OverHTTP = true
+			return view.Join(f, view.JoinForm{})
+		}},
 		{"join-wrong", frame("", "", "/j", "Help with a job"), func(f view.Frame) g.Node {
 			return view.Join(
 				f,

@@ -45,10 +45,11 @@ type Deps struct {
 	// Leaving returns how far this device is with signing out or removing the job; nil: unknown.
 	Leaving func(job string) view.Leaving
 	// Unsent returns a file of what this phone has not sent yet, for one job or "" for all; nil: nothing.
-	Unsent  func(job string) []byte
-	Scripts bool         // drawn by the phone's own core
-	Flash   string       // message of the last post, see [Reply]
-	Undo    *view.Action // takes that post back
+	Unsent   func(job string) []byte
+	OverHTTP bool         // see [view.Frame]
+	Scripts  bool         // drawn by the phone's own core
+	Flash    string       // message of the last post, see [Reply]
+	Undo     *view.Action // takes that post back
 }
 
 // Reply is the answer to a visit.

@@ -42,7 +42,7 @@ func (w Deps) answer(post bool, path string, in form.Values) *Reply {
 	}
 	a := &request{Deps: w, path: path, in: in}
 	a.frame = view.Frame{Role: w.Visitor.Role, Name: w.Visitor.Name, Path: path, Device: w.Device,
-		Flash: w.Flash, Undo: w.Undo, Theme: w.Theme, Assets: w.Assets, Scripts: w.Scripts, Now: w.Now,
+		Flash: w.Flash, Undo: w.Undo, Theme: w.Theme, Assets: w.Assets, Scripts: w.Scripts, OverHTTP: w.OverHTTP, Now: w.Now,
 		Units: a.units()}
 	return a.answer(post)
 }

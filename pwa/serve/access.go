@@ -117,15 +117,4 @@ func (s *Server) oneHost(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// sameSite refuses requests that another site's page sends.
-func sameSite(next echo.HandlerFunc) echo.HandlerFunc {
-	guard := http.NewCrossOriginProtection()
-	return func(c echo.Context) error {
-		if guard.Check(c.Request()) != nil {
-			return errForeign
-		}
-		return next(c)
-	}
-}
-
 func (s *Server) nowMS() int64 { return s.Now().UnixMilli() }

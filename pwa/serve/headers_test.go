@@ -28,7 +28,7 @@ func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 		}
 		assert.NotContains(t, policy, "unsafe-inline", path)
 		assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), path)
-		assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"), path)
+		assert.Equal(t, "same-origin", h.Get("Referrer-Policy"), path)
 		assert.Equal(t, "same-origin", h.Get("Cross-Origin-Opener-Policy"), path)
 		assert.Empty(t, h.Get("Strict-Transport-Security"), "%s: only with HTTPS", path)
 		assert.Empty(t, h.Get("Access-Control-Allow-Origin"), path)

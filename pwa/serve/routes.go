@@ -29,15 +29,16 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET(address.Shell.Route(), s.shellPage)
 
 	e.GET(address.Join.Route(), s.joinPage, s.known)
-	e.POST(address.Join.Route(), s.join, bodyLimit(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.POST(address.Join.Route(), s.join, bodyLimit(joinBytes), s.sameSite, limited(joins, byAddress), s.known)
 	e.GET(address.JoinOpen.Route(), s.askInstalled, limited(joins, byAddress), s.known)
-	e.POST(address.JoinOpen.Route(), s.openInstalled, bodyLimit(joinBytes), sameSite, limited(joins, byAddress), s.known)
+	e.POST(address.JoinOpen.Route(), s.openInstalled, bodyLimit(joinBytes), s.sameSite, limited(joins, byAddress),
+		s.known)
 	e.GET(address.Scan.Route(), s.scanPage, s.known)
-	e.POST(address.SignOut.Route(), s.signOut, bodyLimit(joinBytes), sameSite, s.known, limited(forms, byVisitor))
+	e.POST(address.SignOut.Route(), s.signOut, bodyLimit(joinBytes), s.sameSite, s.known, limited(forms, byVisitor))
 	e.GET(address.Out.Route(), s.outPage)
 	e.GET(address.OutLater.Route(), s.outPage)
 
-	api := e.Group(address.API, sameSite, s.member)
+	api := e.Group(address.API, s.sameSite, s.member)
 	api.GET(below(address.API, address.Me), s.me, limited(syncs, bySession))
 	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, bodyLimit(sync.MaxBatchBytes))
 	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, bodyLimit(sync.MaxBytes), limited(syncs, bySession))
@@ -47,7 +48,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
 	root := address.Share.Route()
-	share := e.Group(root, bodyLimit(joinBytes), sameSite, s.member, s.owner, limited(forms, bySession))
+	share := e.Group(root, bodyLimit(joinBytes), s.sameSite, s.member, s.owner, limited(forms, bySession))
 	share.GET("", s.sharePage)
 	share.POST(below(root, address.NewLink), s.createLink)
 	share.POST(below(root, address.EndLink), s.endLink)
@@ -68,7 +69,8 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	}
 	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
-	e.POST("/*", s.form, bodyLimit(formBytes), sameSite, s.member, bodyLimitOfOthers(crewBytes), limited(forms, bySession))
+	e.POST("/*", s.form, bodyLimit(formBytes), s.sameSite, s.member, bodyLimitOfOthers(crewBytes),
+		limited(forms, bySession))
 }
 
 // below returns the route of a page relative to its group.

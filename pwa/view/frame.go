@@ -23,6 +23,7 @@ type Frame struct {
 	Alert    string             // what went wrong with a form, one sentence
 	Theme    string             // "", light, dark, sun; empty follows the system
 	Assets   Assets             // zero: [DefaultAssets]
+	OverHTTP bool               // opened over plain http in a network, where a browser keeps nothing for later
 	Scripts  bool               // the page is drawn by the phone's own core: hints for people without scripts are left out
 	Now      int64              // Unix milliseconds
 	Offset   int                // minutes east of UTC to write times of day in; see Zoned

@@ -24,7 +24,7 @@ const (
 // Join draws the page that a helper link opens: a name to type and what the link lets them do.
 func Join(f Frame, typed JoinForm) g.Node {
 	if typed.Owner {
-		return joinAsOwner(typed)
+		return joinAsOwner(f, typed)
 	}
 	return Narrow(Heading("You are invited", "Help with a job"),
 		FormPanel("join", address.Join.Path(),
@@ -34,18 +34,20 @@ func Join(f Frame, typed JoinForm) g.Node {
 			h.NoScript(h.P(h.Class("help"),
 				g.Text("Scripts are off: type the part of your link after the # sign above."))),
 			Submit(Primary, g.Text("Join"))),
-		joinMeans())
+		plainHTTP(f),
+		joinMeans(f))
 }
 
 // joinAsOwner draws the page of an invitation for another phone of the owner.
-func joinAsOwner(typed JoinForm) g.Node {
+func joinAsOwner(f Frame, typed JoinForm) g.Node {
 	return Narrow(Heading("", "Open your jobs here"),
 		FormPanel("join", address.Join.Path()+"?as=owner",
 			h.P(g.Text("Opens all your jobs on this phone. The link works once.")),
 			joinName(typed),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			foldedCode(typed),
-			Submit(Primary, g.Text("Open my jobs"))))
+			Submit(Primary, g.Text("Open my jobs"))),
+		plainHTTP(f))
 }
 
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.
@@ -60,7 +62,8 @@ func Scan(f Frame, typed JoinForm) g.Node {
 			joinName(typed, h.Required()),
 			joinCode(typed),
 			Submit(Primary, g.Text("Join"))),
-		joinMeans())
+		plainHTTP(f),
+		joinMeans(f))
 }
 
 func joinName(typed JoinForm, needed ...g.Node) g.Node {
@@ -92,10 +95,10 @@ func textInput(id, name, label, help, value, wrong string, more ...g.Node) g.Nod
 		FieldHelp(id, help))
 }
 
-func joinMeans() g.Node {
+func joinMeans(f Frame) g.Node {
 	return Panel("What the link lets you do", "", Hints(
 		Hint("tick", "See the cards, pack list and counts of one job, and tick and count along."),
-		Hint("tick", "Work without signal: ticks are shared when it is back."),
+		g.If(!f.OverHTTP, Hint("tick", "Work without signal: ticks are shared when it is back.")),
 		Hint("phone", "No account. Nothing else on this phone is read.")))
 }
 

@@ -18,7 +18,8 @@ func Phone(f Frame, rows []JobRow) g.Node {
 	return g.Group{
 		Heading("", "This phone"),
 		attention(f),
-		Columns(g.Group{phoneSharing(f), phoneKept(f, d), phoneHome(d)},
+		plainHTTP(f),
+		Columns(g.Group{phoneSharing(f), phoneKept(f, d), g.If(!f.OverHTTP, phoneHome(d))},
 			g.Group{
 				phoneLook(),
 				phoneFiles(f, rows),
