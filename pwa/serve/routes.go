@@ -17,6 +17,11 @@ const (
 	joinBytes = 4 << 10
 )
 
+// compressFrom is the smallest answer in bytes that is compressed. Pages, answers to forms and sync answers are: they
+// hold no token or code, whose length a foreign page could measure beside a text of its choice. The pages that show
+// such a secret, and the event stream, are sent as they are.
+const compressFrom = 1000
+
 // routes registers every address. All others are pages.
 func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.Use(s.accessLog, s.headers, recovered(s.Log), s.oneHost)
@@ -38,12 +43,15 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET(address.Out.Route(), s.outPage)
 	e.GET(address.OutLater.Route(), s.outPage)
 
+	compress := middleware.GzipWithConfig(middleware.GzipConfig{MinLength: compressFrom})
 	api := e.Group(address.API, s.sameSite, s.member)
 	api.GET(below(address.API, address.Me), s.me, limited(syncs, bySession))
-	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, bodyLimit(sync.MaxBatchBytes))
-	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, bodyLimit(sync.MaxBytes), limited(syncs, bySession))
+	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, bodyLimit(sync.MaxBatchBytes),
+		compress)
+	api.POST(below(address.API, address.Sync), s.exchange, onlyJSON, bodyLimit(sync.MaxBytes), limited(syncs, bySession),
+		compress)
 	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, bodyLimit(sync.MaxBytes),
-		limited(syncs, bySession))
+		limited(syncs, bySession), compress)
 	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
@@ -62,15 +70,14 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 
 	e.GET(address.Security.Route(), s.securityPage, s.member, s.owner, limited(forms, bySession))
 	e.GET(address.Calendar.Route(), s.calendar, s.member, s.owner, limited(clocks, bySession))
-	e.GET(address.Clock.Route(), s.page, s.known, limited(clocks, byVisitor), middleware.Gzip())
+	e.GET(address.Clock.Route(), s.page, s.known, limited(clocks, byVisitor), compress)
 	if s.Gallery {
 		e.GET(address.Gallery.Route(), s.gallery)
 		e.GET(address.GalleryPage.Route(), s.gallery)
 	}
-	compress := middleware.Gzip()
 	e.GET("/*", s.page, s.known, compress)
 	e.POST("/*", s.form, bodyLimit(formBytes), s.sameSite, s.member, bodyLimitOfOthers(crewBytes),
-		limited(forms, bySession))
+		limited(forms, bySession), compress)
 }
 
 // below returns the route of a page relative to its group.
