@@ -87,7 +87,7 @@ func TestBrowserFormOverABadLineArrivesOnce(t *testing.T) {
 			text := longText + how
 			p.typesNote(text)
 			p.notSentYet(at, text)
-			p.tap(`#do-tick-card-look button`)
+			p.tap(`#do-done-card-look button`)
 			p.until(journaled + ` === 2`)
 			p.shots("waits-" + how)
 			require.GreaterOrEqual(t, l.met(), 1)
@@ -132,7 +132,7 @@ func TestBrowserFormOfACoreThatStopsWaits(t *testing.T) {
 	l.off()
 	p.typesNote(longText)
 	p.notSentYet(at, longText)
-	p.tap(`#do-tick-card-look button`)
+	p.tap(`#do-done-card-look button`)
 	p.until(journaled + ` === 2`)
 	l.good()
 	p.text(`window.dispatchEvent(new Event('online'))`)

@@ -47,7 +47,7 @@ func (h *held) card(name string) {
 // tickHere ticks the open card and waits until the page shows it.
 func (h *held) tickHere(name string) {
 	h.t.Helper()
-	h.tap(`#do-tick-card-` + name + ` button`)
+	h.tap(`#do-done-card-` + name + ` button`)
 	h.until(`document.querySelector('form [name=act][value=untick]')`)
 }
 
@@ -177,7 +177,7 @@ func TestBrowserWithoutIndexedDB(t *testing.T) {
 	p.open(l.address + "/jobs/" + id + "/cards/look?from=server")
 	p.until(`document.querySelector('#state').innerText.includes('Not saved here')`)
 	p.shots("keeps-nothing")
-	p.tap(`#do-tick-card-look button`)
+	p.tap(`#do-done-card-look button`)
 	p.until(`document.querySelector('form [name=act][value=untick]')`)
 	assert.Equal(t, 1, l.ticks(t, reader, id, "card/look"))
 	l.off()

@@ -72,20 +72,23 @@ func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 		g.Group(inside))
 }
 
-// id returns the id of the action's form. It is the same each time the page is drawn.
+// id returns the id of the action's form. It is the same each time the page is drawn, and also for the action that
+// takes this one's place, so that the focus stays on its button.
 func (a Action) id() string {
-	key := a.Act + "-" + a.Entity
-	if a.N != nil {
-		key += "-" + strconv.Itoa(*a.N)
-	}
-	if a.Op != "" {
-		key += "-" + a.Op
-	}
-	if a.Act == "choose" {
+	key := orElse(turns[a.Act], a.Act) + "-" + a.Entity
+	switch {
+	case a.Act == "choose":
 		key += "-" + a.Text
+	case a.Act == "add" && a.N != nil:
+		key += "-" + strconv.Itoa(*a.N)
+	case a.Act == "count" && a.N != nil:
+		key += "-all"
 	}
 	return domID("do", key+a.Spot)
 }
+
+// turns names what two acts switch to and fro.
+var turns = map[string]string{"tick": "done", "untick": "done", "unpack": "pack", "needed": "need", "unneeded": "need"}
 
 // Act draws an action as one button.
 func Act(f Frame, a Action, style ButtonStyle, label ...g.Node) g.Node {

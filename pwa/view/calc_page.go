@@ -177,7 +177,7 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return ResultPanel("result", Soft("The result appears here once the form is filled in."))
+		return ResultPanel("result", "", Soft("The result appears here once the form is filled in."))
 	}
 	r, c := p.Result, &p.Calculator
 	var story, figures g.Node
@@ -185,6 +185,7 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 		story = Soft("Example, until you type: " + c.Example.Story + ".")
 	}
 	var large, small []g.Node
+	var sentence []string
 	for i := range c.Outputs {
 		out := &c.Outputs[i]
 		value, there := r.Outputs[out.Key]
@@ -194,6 +195,7 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 		text := out.Format(value, f.Units)
 		if out.Main {
 			large = append(large, Big(text, strings.ToLower(out.Label)))
+			sentence = append(sentence, text+" "+strings.ToLower(out.Label))
 			continue
 		}
 		small = append(small,
@@ -203,7 +205,7 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 	if len(small) > 0 {
 		figures = h.Dl(h.Class("figures"), g.Group(small))
 	}
-	return ResultPanel("result", story,
+	return ResultPanel("result", strings.Join(sentence, ", "), story,
 		calcTheirs(p),
 		g.Group(large),
 		calcPicture(r),

@@ -62,6 +62,7 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return g.Group{
 		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
+			g.Iff(c.Count > 0, func() g.Node { return says(number(c.Made) + " of " + countedOf(c)) }),
 			cardPicture(j, p, c),
 			waitsFirst(f, c),
 			clockLine(f, c),

@@ -21,6 +21,9 @@ const (
 	FreeCards = "up for grabs"
 )
 
+// shownAs is the query of an address that shows some cards.
+var shownAs = map[string]string{MineCards: "?show=mine", FreeCards: "?show=free"}
+
 var places = []struct {
 	place       task.Place
 	title, icon string
@@ -72,14 +75,15 @@ func Cards(f Frame, j job.Job, p plan.Plan, show string) g.Node {
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
+	f.Path += shownAs[show] // where forms come back to
 	return g.Group{
 		jobHeading(j, "Cards"),
 		h.Div(h.Class("progressline"),
 			Big(strconv.Itoa(done), "of "+strconv.Itoa(all)+" cards done"),
 			meter(done, all)),
 		filters("Which cards", filter{f.at(address.Cards), "All", show == AllCards},
-			filter{f.at(address.Cards) + "?show=mine", "Mine", show == MineCards},
-			filter{f.at(address.Cards) + "?show=free", labelUpForGrabs, show == FreeCards}),
+			filter{f.at(address.Cards) + shownAs[MineCards], "Mine", show == MineCards},
+			filter{f.at(address.Cards) + shownAs[FreeCards], labelUpForGrabs, show == FreeCards}),
 		cardPlaces(f, p.Cards, show),
 		goneCards(f, p.Cards),
 		LinkBelow(f.at(address.Cards)+"?sheet=1", "print", "Print all cards"),

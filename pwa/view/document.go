@@ -42,6 +42,7 @@ func Document(f Frame, body g.Node) g.Node {
 			Top(f),
 			Page(f, body),
 			h.Div(h.Class("dock"), Flash(f), updateBar(), State(f), stateWords(), Nav(f)),
+			h.P(h.ID("say"), h.Class("vh"), h.Role("status")),
 			g.If(recalls, g.El("recall-page", g.Attr("hidden"), h.Data("script", a.Script))))))
 }
 

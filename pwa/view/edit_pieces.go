@@ -84,12 +84,13 @@ func pieceFigure(c count.PieceCount) string {
 // Recount says what a piece takes as it stands in the form, large. Wrong, if not empty, says why it cannot be counted.
 func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if wrong != "" {
-		return ResultPanel("recount",
+		return ResultPanel("recount", wrong,
 			h.P(h.Class("wrong"), Icon("care"), h.Span(g.Text(wrong))))
 	}
-	big := Big(number(c.Balloons), plural(c.Balloons, "balloon"))
+	big, sentence := Big(number(c.Balloons), plural(c.Balloons, "balloon")), Many(c.Balloons, "balloon")
 	if c.Clusters > 0 {
 		big = Big(number(c.Clusters), plural(c.Clusters, "cluster"))
+		sentence = Many(c.Clusters, "cluster") + ", " + sentence
 	}
 	var facts []string
 	if c.Clusters > 0 {
@@ -107,7 +108,7 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if c.Ties > 0 {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
-	return ResultPanel("recount", big,
+	return ResultPanel("recount", sentence, big,
 		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
 		g.If(len(c.By) > 0,
 			Disclosure("working", "By size and colour", h.ID("recount-by"),

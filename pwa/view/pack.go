@@ -43,6 +43,9 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
+	if left {
+		f.Path += "?left=1" // where forms come back to
+	}
 	return g.Group{
 		jobHeading(j, words.title, PrintButton()),
 		h.Div(h.Class("progressline"),

@@ -59,10 +59,13 @@ func Disclosure(class, label string, inside ...g.Node) g.Node {
 	return h.Details(h.Class(class), h.Summary(g.Text(label)), g.Group(inside))
 }
 
-// ResultPanel draws what a form comes to. Screen readers say it when it changes.
-func ResultPanel(id string, inside ...g.Node) g.Node {
-	return PanelOf("recount", "", "", h.ID(id), h.Role("status"), g.Group(inside))
+// ResultPanel draws what a form comes to. Screen readers say the sentence when it changes.
+func ResultPanel(id, sentence string, inside ...g.Node) g.Node {
+	return PanelOf("recount", "", "", h.ID(id), says(sentence), g.Group(inside))
 }
+
+// says has screen readers say a sentence when it is another than before. One element of a page has it: its figure.
+func says(sentence string) g.Node { return h.Data("say", sentence) }
 
 // Big draws the number first and large, then what it counts: 48 clusters.
 func Big(n, what string) g.Node {

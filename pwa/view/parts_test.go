@@ -95,12 +95,18 @@ func TestActionsOfAPageKeepTheirIdentity(t *testing.T) {
 	seen := map[string]bool{}
 	for _, d := range []view.Action{one, {Act: "add", Entity: "card/a", N: view.Amount(2)},
 		{Act: "add", Entity: "card/b", N: view.Amount(1)}, {Act: "tick", Entity: "card/a"},
-		{Act: "undo", Entity: "card/a", Op: "x"}, {Act: "undo", Entity: "card/a", Op: "y"},
+		{Act: "undo", Entity: "card/a", Op: "x"},
 		{Act: "tick", Entity: "card/a", Spot: "-list"},
 		{Act: "choose", Entity: "choice/c", Text: "a"}, {Act: "choose", Entity: "choice/c", Text: "b"},
 		{Act: "tick", Entity: "card/a_b"}, {Act: "tick", Entity: "card/a b"}} {
 		assert.False(t, seen[id(d)], "%+v", d)
 		seen[id(d)] = true
+	}
+	for _, turn := range [][2]view.Action{{{Act: "tick", Entity: "card/a"}, {Act: "untick", Entity: "card/a"}},
+		{{Act: "pack", Entity: "pack/a", N: view.Amount(3)}, {Act: "unpack", Entity: "pack/a", N: view.Amount(0)}},
+		{{Act: "unneeded", Entity: "pack/a"}, {Act: "needed", Entity: "pack/a"}},
+		{{Act: "undo", Entity: "card/a", Op: "x"}, {Act: "undo", Entity: "card/a", Op: "y"}}} {
+		assert.Equal(t, id(turn[0]), id(turn[1]), "the button stays the same when %s becomes %s", turn[0].Act, turn[1].Act)
 	}
 }
 

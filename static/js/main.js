@@ -1,6 +1,7 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core links go to the server, and forms by the outbox.
 import { patch, steady } from './patch.js';
+import { holdFocus } from './focus.js';
 import { remember, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
 import { Outbox } from './outbox.js';
@@ -321,6 +322,8 @@ function draw(answer, typing) {
   if (answer.number) shown = '';
   drew = drew || answer.parts.state !== undefined;
   const stay = typing || !answer.number ? steady() : null;
+  const refocus = holdFocus();
+  const said = saying();
   if (answer.title) document.title = answer.title;
   for (const [id, html] of Object.entries(answer.parts)) {
     const region = document.getElementById(id);
@@ -329,11 +332,25 @@ function draw(answer, typing) {
     if (id === 'flash') say(region, html);
     else patch(region, html, answer.number === 0 || answer.refused);
   }
+  refocus();
   if (stay) stay();
+  if (said !== null && saying()) speak(saying() === said ? null : saying());
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
   hook(document);
+}
+
+// saying returns what the page's figure would be said as, or null if the page has none.
+function saying() {
+  const figure = document.querySelector('#page [data-say]');
+  return figure ? figure.dataset.say : null;
+}
+
+// speak has screen readers say a figure that changed.
+function speak(sentence) {
+  const region = document.getElementById('say');
+  if (region && sentence !== null) region.textContent = sentence;
 }
 
 // took offers a file for download. If its address was opened on the bare page, the job is shown afterwards.

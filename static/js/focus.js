@@ -1,0 +1,68 @@
+// Keeps the focus where the hand is when a page is drawn anew. A control that is gone hands it to what follows: the
+// same form elsewhere, the next row, the heading; never to the body.
+const controls = 'a[href], button, input:not([type=hidden]), select, textarea, summary';
+let last = null; // the control of the page that was in focus last, for when a toast goes away
+
+document.addEventListener('focusin', (event) => { if (event.target.closest('#page')) last = event.target; });
+
+// holdFocus notes what is in focus. It returns a function that gives the focus back after the page was patched.
+export function holdFocus() {
+  const active = document.activeElement;
+  if (!active || active === document.body) return () => {};
+  const toast = active.closest('#flash') !== null;
+  const trail = [];
+  for (let at = active; at && at !== document.body && at.getAttribute('id') !== 'page'; at = at.parentElement) {
+    trail.push({ at, id: at.getAttribute('id'), after: siblings(at, 'nextElementSibling'),
+      before: siblings(at, 'previousElementSibling') });
+    if (at.getAttribute('id') === 'flash') break;
+  }
+  return () => {
+    const now = document.activeElement;
+    if (now && now !== document.body) return;
+    const next = (toast ? afterToast(trail) : successor(trail)) || heading();
+    if (next) next.focus({ preventScroll: true });
+  };
+}
+
+function siblings(from, way) {
+  const list = [];
+  for (let at = from[way]; at; at = at[way]) list.push(at);
+  return list;
+}
+
+function successor(trail) {
+  for (const { at, id, after, before } of trail) {
+    const same = id && document.getElementById(id);
+    for (const place of [at, same, ...after, ...before]) {
+      const found = place && place.isConnected && inside(place);
+      if (found) return found;
+    }
+  }
+  return null;
+}
+
+function afterToast(trail) {
+  const flash = inside(trail[trail.length - 1].at);
+  return flash || (last && last.isConnected && inside(last)) || null;
+}
+
+// inside returns the first control of a place that can be seen and reached by keyboard: the place itself or within it.
+function inside(place) {
+  const all = [place, ...place.querySelectorAll(controls)];
+  return all.find((e) => e.matches(controls) && e.getAttribute('tabindex') !== '-1' && shows(e)) || null;
+}
+
+function shows(control) {
+  if (control.getClientRects().length === 0) return false;
+  for (let at = control; at.parentElement; at = at.parentElement) {
+    const shut = at.parentElement.nodeName === 'DETAILS' && !at.parentElement.hasAttribute('open');
+    if (shut && at.nodeName !== 'SUMMARY') return false;
+  }
+  return true;
+}
+
+function heading() {
+  const title = document.querySelector('#page h1');
+  if (title) title.tabIndex = -1;
+  return title;
+}
