@@ -101,26 +101,27 @@ func (r *running) host() string { return strings.TrimPrefix(r.address, "http://"
 
 // phone is one browser profile with a page of a phone's size.
 type phone struct {
-	t   *testing.T
-	ctx context.Context
+	t       *testing.T
+	browser browsertest.Browser
+	ctx     context.Context // of Chromium, for what only chromedp can do; other engines have none
 }
 
+// newPhone starts Chromium with a profile folder.
 func newPhone(t *testing.T, profile string, more ...chromedp.ExecAllocatorOption) *phone {
 	t.Helper()
-	options := append(browsertest.Options(),
-		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(profile), chromedp.WindowSize(390, 844))
-	options = append(options, more...)
-	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), options...)
-	ctx, cancel := chromedp.NewContext(allocator)
-	ctx, cancelTime := context.WithTimeout(ctx, 4*time.Minute)
-	p := &phone{t: t, ctx: ctx}
-	t.Cleanup(func() { cancelTime(); cancel(); cancelAllocator() })
-	require.NoError(
-		t,
-		chromedp.Do(ctx, chromedp.Navigate("about:blank")),
-	) // the browser lives as long as the context of its first action
-	p.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
-	return p
+	chromium(t)
+	browser, err := browsertest.StartChromium(profile, more...)
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = browser.Close() })
+	return &phone{t: t, browser: browser, ctx: browser.Context()}
+}
+
+// inEngines runs a browser test in Chromium, Firefox and WebKit. The given function starts one more phone.
+func inEngines(t *testing.T, test func(t *testing.T, start func() *phone)) {
+	t.Helper()
+	browsertest.Each(t, func(t *testing.T, engine browsertest.Engine) {
+		test(t, func() *phone { return &phone{t: t, browser: engine.Start(t, t.TempDir())} })
+	})
 }
 
 // do runs actions with a time limit. A failure prints the page's text.
@@ -134,13 +135,8 @@ func (p *phone) do(actions ...chromedp.Action[chromedp.Void]) {
 func (p *phone) check(err error) {
 	p.t.Helper()
 	if err != nil {
-		where, _ := chromedp.Run(
-			p.ctx,
-			chromedp.Evaluate[string](
-				`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' +
-					document.body.innerText.slice(0, 1500)`,
-			),
-		)
+		where, _ := p.browser.Eval(`location.href + ' ' + JSON.stringify(document.documentElement.dataset) + '\n' +
+			document.body.innerText.slice(0, 1500)`)
 		require.NoError(p.t, err, where)
 	}
 }
@@ -148,26 +144,22 @@ func (p *phone) check(err error) {
 // open navigates to an address.
 func (p *phone) open(address string) {
 	p.t.Helper()
-	p.do(chromedp.Navigate(address))
+	p.check(p.browser.Open(address))
 }
 
 // until waits for a JavaScript expression to be true.
 func (p *phone) until(expression string) {
 	p.t.Helper()
-	ctx, cancel := context.WithTimeout(p.ctx, 30*time.Second)
-	defer cancel()
-	for {
-		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`!!(`+expression+`)`))
-		if err == nil && ok {
+	const limit = 30 * time.Second
+	for end := time.Now().Add(limit); ; {
+		value, err := p.browser.Eval(`!!(` + expression + `)`)
+		if err == nil && value == "true" {
 			return
 		}
-		if ctx.Err() != nil {
-			p.check(fmt.Errorf("waited in vain for %s: %w", expression, ctx.Err()))
+		if time.Now().After(end) {
+			p.check(fmt.Errorf("waited %v in vain for %s (the last fault: %v)", limit, expression, err))
 		}
-		select {
-		case <-ctx.Done():
-		case <-time.After(50 * time.Millisecond): // the browser sends no event when its page changes
-		}
+		time.Sleep(50 * time.Millisecond) // the browser sends no event when its page changes
 	}
 }
 
@@ -189,7 +181,7 @@ func (p *phone) sees(text string) {
 // text evaluates an expression and returns its value as text.
 func (p *phone) text(expression string) string {
 	p.t.Helper()
-	value, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`String(`+expression+`)`))
+	value, err := p.browser.Eval(expression)
 	p.check(err)
 	return value
 }
@@ -227,7 +219,7 @@ func (p *phone) shot(name string) {
 	if dir == "" {
 		return
 	}
-	png, err := chromedp.Run(p.ctx, chromedp.CaptureScreenshot())
+	png, err := p.browser.Picture()
 	p.check(err)
 	require.NoError(p.t, os.MkdirAll(dir, 0o755))
 	require.NoError(p.t, os.WriteFile(dir+"/"+name+".png", png, 0o644))

@@ -4,6 +4,7 @@ import (
 	"testing"
 	"time"
 
+	"garlandry/testdata/browsertest"
 	"garlandry/testdata/long"
 
 	"github.com/chromedp/cdproto/pwa"
@@ -42,7 +43,7 @@ func (p *phone) installed(server *running) *phone {
 	}, 30*time.Second, 50*time.Millisecond, "the app's window does not open")
 	ctx, cancel := chromedp.NewContext(p.ctx, chromedp.WithTargetID(window))
 	p.t.Cleanup(cancel)
-	app := &phone{t: p.t, ctx: ctx}
+	app := &phone{t: p.t, browser: browsertest.Page(ctx), ctx: ctx}
 	app.text(`location.href`) // the window stays attached until the context of its first action ends
 	app.until(`document.documentElement.dataset.ready === 'yes'`)
 	return app

@@ -4,20 +4,19 @@ import (
 	"strings"
 	"testing"
 
-	"garlandry/testdata/browsertest"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// TestMainJobInTheBrowser runs the main workflow: an owner types a new job on a phone, a helper joins by link, both
-// tick while the server is down, a page is killed and reopened without signal, and everything converges.
-func TestMainJobInTheBrowser(t *testing.T) {
-	inBrowser(t)
+// TestMainJobInTheBrowser runs the main workflow in every engine: an owner types a new job on a phone, a helper joins
+// by link, both tick while the server is down, a page is killed and reopened without signal, and everything converges.
+func TestMainJobInTheBrowser(t *testing.T) { inEngines(t, mainJob) }
+
+func mainJob(t *testing.T, start func() *phone) {
 	dir := t.TempDir()
 	server := startServer(t, dir, "", true)
 	host := server.host()
-	owner := newPhone(t, t.TempDir(), browsertest.Optimised)
+	owner := start()
 	owner.join(server.link, "")
 	owner.sees("Reading room")
 	owner.ready()
@@ -31,7 +30,7 @@ func TestMainJobInTheBrowser(t *testing.T) {
 	owner.shot("share")
 	link := owner.text(`document.querySelector('#fresh-url').value`)
 
-	helper := newPhone(t, t.TempDir(), browsertest.Optimised)
+	helper := start()
 	helper.join(link, "Ines")
 	helper.until(`location.pathname.endsWith('/next')`)
 	helper.sees("Ines")

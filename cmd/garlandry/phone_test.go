@@ -4,6 +4,8 @@ import (
 	"context"
 	"time"
 
+	"garlandry/testdata/browsertest"
+
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
@@ -27,7 +29,7 @@ func (p *phone) tab() *phone {
 	p.t.Helper()
 	ctx, cancel := chromedp.NewContext(p.ctx)
 	p.t.Cleanup(cancel)
-	other := &phone{t: p.t, ctx: ctx}
+	other := &phone{t: p.t, browser: browsertest.Page(ctx), ctx: ctx}
 	require.NoError(p.t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
 	other.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
 	return other

@@ -103,6 +103,7 @@ const pauses = [1000, 4000];
 async function start({ build, core, exec, role, aside }) {
   Object.assign(self.garlandryHost, { build: build || '', role: role || '', aside: (aside || []).join(' ') });
   for (let attempt = 0; ; attempt++) {
+    const wakes = setInterval(() => {}, 100); // WebKit says that the core is compiled only when something wakes it
     try {
       if (!self.Go) importScripts(exec);
       const go = new Go();
@@ -113,6 +114,8 @@ async function start({ build, core, exec, role, aside }) {
     } catch (error) {
       if (attempt === pauses.length) return stop(error);
       await new Promise((resolve) => { setTimeout(resolve, pauses[attempt]); });
+    } finally {
+      clearInterval(wakes);
     }
   }
 }
