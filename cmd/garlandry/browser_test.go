@@ -104,6 +104,7 @@ type phone struct {
 	t       *testing.T
 	browser browsertest.Browser
 	ctx     context.Context // of Chromium, for what only chromedp can do; other engines have none
+	limit   time.Duration   // how long until waits; 0 means half a minute
 }
 
 // newPhone starts Chromium with a profile folder.
@@ -120,7 +121,8 @@ func newPhone(t *testing.T, profile string, more ...chromedp.ExecAllocatorOption
 func inEngines(t *testing.T, test func(t *testing.T, start func() *phone)) {
 	t.Helper()
 	browsertest.Each(t, func(t *testing.T, engine browsertest.Engine) {
-		test(t, func() *phone { return &phone{t: t, browser: engine.Start(t, t.TempDir())} })
+		const limit = 90 * time.Second // six browsers share the processor
+		test(t, func() *phone { return &phone{t: t, browser: engine.Start(t, t.TempDir()), limit: limit} })
 	})
 }
 
@@ -150,7 +152,7 @@ func (p *phone) open(address string) {
 // until waits for a JavaScript expression to be true.
 func (p *phone) until(expression string) {
 	p.t.Helper()
-	const limit = 30 * time.Second
+	limit := max(p.limit, 30*time.Second)
 	for end := time.Now().Add(limit); ; {
 		value, err := p.browser.Eval(`!!(` + expression + `)`)
 		if err == nil && value == "true" {
