@@ -137,7 +137,8 @@ const aim = `((selector) => {
 	const hit = () => document.elementFromPoint(box().left + box().width / 2, box().top + box().height / 2);
 	const fine = () => { const e = hit(); return e && (element.contains(e) || e.closest('label')?.control === element); };
 	if (!fine()) element.scrollIntoView({ block: 'center', behavior: 'instant' });
-	if (!fine()) return selector + ' is covered by ' + (hit() ? hit().outerHTML.slice(0, 120) : 'nothing: it is out of view');
+	if (!fine() && !hit()) return selector + ' is out of view';
+	if (!fine()) return selector + ' is covered by ' + hit().outerHTML.slice(0, 120);
 	return (box().left + box().width / 2) + ' ' + (box().top + box().height / 2);
 })`
 
