@@ -55,7 +55,7 @@ func TestBrowserTruncatedScript(t *testing.T) {
 			bytes: 300, once: true},
 	)
 	p.open(l.address + "/")
-	p.until(`document.documentElement.dataset.ready === 'yes'`)
+	p.until(`document.documentElement.dataset.ready === 'none'`)
 	p.until(`sessionStorage.getItem('garlandry-again') === null`)
 	assert.Equal(t, 1, l.met())
 }

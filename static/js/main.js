@@ -32,6 +32,19 @@ const mine = new Map(); // by id: the number under which a form of this page wen
 let drew = false; // the core has drawn the state line
 let standing = false; // the page shows a form that the server refused, with what was typed
 
+// begin starts the core once the page stands. Its download takes minutes on a thin line; started sooner, it would hold
+// up the page and the first tap, which the server answers.
+const standLimit = 4000;
+async function begin() {
+  if (!opening() && document.readyState !== 'complete') {
+    await new Promise((resolve) => {
+      window.addEventListener('load', resolve, { once: true });
+      setTimeout(resolve, standLimit);
+    });
+  }
+  if (!hasLeft()) start();
+}
+
 function start() {
   if (!coreURL || !window.Worker) return fail('no core');
   const worker = new Worker(new URL('worker.js', import.meta.url));
@@ -468,8 +481,10 @@ const leaves = afterLeaving();
 if (!leaves && !opening()) keepFor(document.documentElement.dataset.role || '');
 try { sessionStorage.removeItem('garlandry-again'); } catch { /* look.js counts nothing then */ }
 hook(document);
-if (leaves) failed = true;
-else start();
+const stranger = !opening() && !document.documentElement.dataset.role; // nobody signed in: there is nothing to draw
+if (stranger) document.documentElement.dataset.ready = 'none';
+if (leaves || stranger) failed = true;
+else begin();
 if (!leaves && !opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
 for (const [form, submitter] of self.heldForms ? self.heldForms() : []) form.requestSubmit(submitter);
 if (!leaves) listen((job) => tell({ type: 'news', job }));

@@ -13,6 +13,7 @@ export async function watchUpdates() {
   for (const sign of ['click', 'input', 'keydown']) {
     document.addEventListener(sign, () => { touched = true; }, { capture: true });
   }
+  if (!navigator.serviceWorker.controller) await coreCame();
   const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' }).catch(() => null);
   if (!registration) return;
 
@@ -44,6 +45,21 @@ export async function watchUpdates() {
   new MutationObserver(offer).observe(document.documentElement, { attributeFilter: ['data-waiting', 'data-ready'] });
   setTimeout(offer, Math.max(0, coldLimit - performance.now()));
   offer();
+}
+
+// coreCame waits until the core is here or is known not to come. On a first visit the service worker then finds it in
+// the browser's cache, and does not download it a second time beside the first.
+function coreCame() {
+  const known = () => marks.ready === 'yes' || (marks.ready === 'no' && marks.why !== 'slow');
+  return new Promise((resolve) => {
+    const watch = new MutationObserver(() => {
+      if (!known()) return;
+      watch.disconnect();
+      resolve();
+    });
+    watch.observe(document.documentElement, { attributeFilter: ['data-ready', 'data-why'] });
+    if (known()) resolve();
+  });
 }
 
 // fields lists what can be typed into, with a name that is the same after a reload.
