@@ -23,6 +23,7 @@ type list struct {
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, after the changes
 	options            func(j *job.Job) map[string][]job.Choice      // to choose from, by field
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
+	other              string                                        // what an empty list can take from another job; "": nothing
 
 	kind  string                     // the field that says which others are asked; "": none
 	asked func(kind string) []string // the fields that a kind has; nil: all, of any kind
@@ -62,6 +63,8 @@ func (l *list) act(r *request) *Reply {
 		return l.add(r)
 	case "start":
 		return l.start(r, id)
+	case "take":
+		return l.take(r, id)
 	case "save", "remove", "up", "down":
 		gone = r.in.Get(view.FieldAct) == "save" && r.bringBack(entity)
 		if !l.has(&r.job, id) {
@@ -204,6 +207,9 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 	}
 	if l.starters != nil {
 		p.Quick = view.Starters(p.To, l.starters(&r.job))
+	}
+	if l.other != "" && len(p.Items) == 0 {
+		p.Quick = view.TakeFrom(p.To, l.other, l.others(r))
 	}
 	reply := r.draw(l.title, view.EditList(r.frame, p))
 	reply.Forms = p.Forms()

@@ -46,7 +46,8 @@ var kitList = list{
 	options: func(j *job.Job) map[string][]job.Choice {
 		return map[string][]job.Choice{"frame": frameChoices(j, ""), "driver": driverChoices(j)}
 	},
-	kind: "kind", asked: fieldsOfKit,
+	other: "kit",
+	kind:  "kind", asked: fieldsOfKit,
 	check: func(j *job.Job, id string) []*job.FieldError {
 		k, _ := j.KitItem(id)
 		if frame, _ := j.KitItem(k.Frame); frame.WidthMM > 0 &&

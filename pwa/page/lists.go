@@ -42,6 +42,7 @@ var membersList = list{
 	noun: "member", address: address.Crew, title: "Crew", what: "somebody",
 	lead:   "Who works on this job, and when.",
 	teach:  "Add everybody who helps, yourself too. Beginners take longer.",
+	other:  "people",
 	fields: []string{"name", "skill", "from", "to", "home", "drives", "again"},
 	entries: func(j *job.Job) []entry {
 		var all []entry

@@ -25,6 +25,7 @@ func newJob(r *request) *Reply {
 	state.Values.Set("zone", r.startZone())
 	state.Values.Set(view.StartYou, r.startName())
 	state.Values.Set(view.StartFigures, "1")
+	r.offerCarry(state, true)
 	return r.draw("New job", view.NewJob(r.frame, r.newEditor(), state, r.lastOwn(view.StartColours())))
 }
 
@@ -70,13 +71,14 @@ func makeJob(r *request) *Reply {
 	s.together()
 	s.colours()
 	s.pieces()
-	s.crew()
+	s.crew(r.latest())
 	s.changes = append(s.changes, r.zoneChanges()...)
 	if r.in.Get(view.StartFigures) != "" {
 		s.changes = append(s.changes, r.figureChanges(job.Preview(s.changes).Colours)...)
 	}
 	if !s.state.OK() {
 		r.frame.Units = units
+		r.offerCarry(s.state, false)
 		return r.invalid("New job", view.NewJob(r.frame, r.newEditor(), s.state, r.lastOwn(view.StartColours())))
 	}
 	title := job.Preview(s.changes).Brief.Title
@@ -214,10 +216,12 @@ func (r *request) startName() string {
 	return ""
 }
 
-// crew adds the typed number of people: the first is practised and helps at home, the others are beginners.
-func (s *starter) crew() {
+// crew adds the typed number of people: those of the last job if they are carried over, then others. The first of a new
+// crew is practised and helps at home, the others are beginners.
+func (s *starter) crew(last *job.Job) {
 	typed := strings.TrimSpace(s.typed.Get(view.StartCrew))
 	if typed == "" {
+		s.carry(last, 0)
 		return
 	}
 	n, err := measure.ParseCount(typed)
@@ -225,7 +229,7 @@ func (s *starter) crew() {
 		s.state.Fail(view.StartCrew, "How many people, you included? A whole number from 1 to 20.")
 		return
 	}
-	for i := range n {
+	for i := s.carry(last, n); i < n; i++ {
 		name, skill := helperName(i), "beginner"
 		if i == 0 {
 			skill = "practised"

@@ -193,6 +193,8 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 		return err
 	}
 	read := job.Read(id, shared, private)
+	session, _ := sessionOf(c)
+	p.People = sharePeople(read, session.Name)
 	for _, l := range links {
 		p.Links = append(p.Links, shareRow(l, held, placeOf(read.Brief.Zone)))
 	}
@@ -217,6 +219,19 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	f := s.frame(c, "Share").InJob(read)
 	f.Local = func(ms int64) (int, bool) { return zoneOffset(read.Brief.Zone, ms) }
 	return s.render(c, status, f, view.Share(f, p))
+}
+
+// sharePeople lists the crew by name, each once, without the owner who looks.
+func sharePeople(j job.Job, owner string) []view.SharePerson {
+	var people []view.SharePerson
+	seen := map[string]bool{strings.ToLower(strings.TrimSpace(owner)): true, "": true}
+	for _, m := range j.Crew {
+		if key := strings.ToLower(strings.TrimSpace(m.Name)); !seen[key] && m.Name != job.UnnamedOwner {
+			seen[key] = true
+			people = append(people, view.SharePerson{ID: m.ID, Name: m.Name})
+		}
+	}
+	return people
 }
 
 // ownDevices lists the owner's devices that have access, and those that lost it in the last month.

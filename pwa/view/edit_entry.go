@@ -73,3 +73,21 @@ func EntryAs(f Frame, p ListPage) g.Node {
 		LinkBelow(p.To, "back", "Keep it as it is"),
 	}
 }
+
+// Other is another job from which an empty list can be filled, with how many entries it has.
+type Other struct {
+	ID, Title string
+	N         int
+}
+
+// TakeFrom offers an empty list what other jobs have. It draws nothing if there is no such job.
+func TakeFrom(to, what string, others []Other) g.Node {
+	if len(others) == 0 {
+		return nil
+	}
+	return Panel("Use the "+what+" of another job", "", h.ID("take"), List(g.Map(others, func(o Other) g.Node {
+		return SplitRow("", []g.Node{RowTitle(untitled(o.Title)), Small(number(o.N) + " in all")},
+			ActForm(domID("take", o.ID), to, "take", o.ID, Plain, g.Text("Copy"), ForReaders(" the "+what+" of "+
+				untitled(o.Title))))
+	})))
+}

@@ -117,6 +117,7 @@ func startFigures(state form.State, own int) g.Node {
 func startCrew(state form.State) g.Node {
 	wrong := state.Errors[StartCrew]
 	return PartOf("Crew", "You count as practised, the others as beginners.",
+		startCarry(state),
 		FieldGroup(domID("f", StartCrew), hiddenLegend("People, with you"), wrong,
 			Segments(
 				g.Map([]string{"1", "2", "3", "4", "5", "6"}, func(value string) g.Node {

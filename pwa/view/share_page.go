@@ -21,11 +21,12 @@ const (
 
 // SharePage is what [Share] shows.
 type SharePage struct {
-	Links []Link
-	Held  []Held
-	Late  []Held     // arrived after the job was archived, and counts
-	State form.State // of the form for a new link
-	Fresh *FreshLink // just made
+	People []SharePerson // the crew, except the owner who looks
+	Links  []Link
+	Held   []Held
+	Late   []Held     // arrived after the job was archived, and counts
+	State  form.State // of the form for a new link
+	Fresh  *FreshLink // just made
 
 	Devices []OwnDevice
 	Room    []RoomUse // who wrote how much, the most first
@@ -62,8 +63,9 @@ func Share(f Frame, p SharePage) g.Node {
 		freshLink(p.Fresh),
 		heldBack(f, p.Held),
 		cameLate(f, p.Late),
-		linkForm(f, p.State, len(p.Links) == 0 && p.Fresh == nil),
-		linkList(f, p.Links),
+		sharePeople(f, p),
+		linkForm(f, p.State, len(p.People) > 0, len(p.People)+len(p.Links) == 0 && p.Fresh == nil),
+		linkList(f, p.otherLinks()),
 		roomPanel(f, p.Room),
 		ownDevices(f, p.Devices),
 		LinkBelow(f.at(address.Aside), "care", "Something wrong with this job?", g.Attr("data-server")),
@@ -124,7 +126,7 @@ func freshLink(l *FreshLink) g.Node {
 			Button(Plain, g.Attr("hidden"), h.Data("copy", l.URL), g.Text("Copy it"))))
 }
 
-func linkForm(f Frame, state form.State, open bool) g.Node {
+func linkForm(f Frame, state form.State, others, open bool) g.Node {
 	roles := []job.Choice{{Value: string(job.Helper), Label: "Helper: ticks and counts"},
 		{Value: string(job.Lead), Label: "Lead: also changes pieces and cards"}}
 	chosen := state.Get(ShareRole)
@@ -138,7 +140,11 @@ func linkForm(f Frame, state form.State, open bool) g.Node {
 				Errors: state.Errors, Units: f.Units},
 		)
 	}
-	return Folded("new-link", "New link", open || !state.OK(),
+	title := "New link"
+	if others {
+		title = "A link for somebody else"
+	}
+	return Folded("new-link", title, open || !state.OK(),
 		shareForm("share-new", f.at(address.NewLink), Fields(
 			field(ShareName, "Name", "Shown next to what they tick.", job.Text, true),
 			FieldInput(
@@ -154,13 +160,15 @@ func linkList(f Frame, links []Link) g.Node {
 	if len(links) == 0 {
 		return nil
 	}
-	return ListPanel(h.ID("links"), g.Map(links, func(l Link) g.Node {
-		return SplitRow(domID("link", l.ID), []g.Node{RowTitle(l.Name), Small(linkLine(f, l))},
-			g.If(!l.Revoked,
-				shareForm(domID("end", l.ID), f.at(address.EndLink),
-					Hidden(ShareLink, l.ID),
-					Submit(Quiet, g.Text("End "+l.Name+"’s link")))))
-	}))
+	return ListPanel(h.ID("links"), g.Map(links, func(l Link) g.Node { return linkRow(f, l) }))
+}
+
+func linkRow(f Frame, l Link) g.Node {
+	return SplitRow(domID("link", l.ID), []g.Node{RowTitle(l.Name), Small(linkLine(f, l))},
+		g.If(!l.Revoked,
+			shareForm(domID("end", l.ID), f.at(address.EndLink),
+				Hidden(ShareLink, l.ID),
+				Submit(Quiet, g.Text("End "+l.Name+"’s link")))))
 }
 
 var roleNames = map[job.Role]string{job.Helper: "Helper", job.Lead: "Lead"}
