@@ -8,6 +8,7 @@ import (
 
 // home draws the list of jobs. It redirects somebody with only one job to it.
 func home(r *request) *Reply {
+	r.find("")
 	var current []view.JobRow
 	away := 0
 	for _, row := range r.rows() {
@@ -32,6 +33,7 @@ func home(r *request) *Reply {
 
 // archivedJobs draws the archived jobs.
 func archivedJobs(r *request) *Reply {
+	r.find("")
 	var away []view.JobRow
 	for _, row := range r.rows() {
 		if row.Archived {

@@ -8,7 +8,10 @@ import (
 	"garlandry/pwa/view"
 )
 
-func pieces(r *request) *Reply { return r.draw("Pieces", view.Pieces(r.frame, r.job, r.plan())) }
+func pieces(r *request) *Reply {
+	r.find("")
+	return r.draw("Pieces", view.Pieces(r.frame, r.job, r.plan()))
+}
 
 func pieceEntries(j job.Job) []entry {
 	var all []entry

@@ -29,8 +29,12 @@ func counts(r *request) *Reply {
 }
 
 func pack(r *request) *Reply {
+	left := r.in.Get("left") == "1"
+	if r.find(""); left {
+		r.find("left=1")
+	}
 	return r.draw("Pack",
-		g.Group{view.Pack(r.frame, r.job, r.planBeforeClock(), r.in.Get("left") == "1"), view.AddedExtras(r.frame, "pack")})
+		g.Group{view.Pack(r.frame, r.job, r.planBeforeClock(), left), view.AddedExtras(r.frame, "pack")})
 }
 
 func cards(r *request) *Reply {

@@ -60,7 +60,7 @@ const (
 func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 	back := a.Back
 	if back == "" {
-		back = f.Path
+		back = f.Path + f.Finder.Query()
 	}
 	return PostForm(ByCore, a.id(), f.at(address.Do), h.Class(strings.TrimSpace("deed "+class)),
 		Hidden(FieldAct, a.Act),

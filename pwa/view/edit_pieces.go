@@ -30,15 +30,30 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	rows := make([]g.Node, 0, len(p.Pieces))
 	for i, c := range p.Pieces {
-		rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
+		if f.Finder.Fits(pieceTexts(f, j, c)...) {
+			rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
+		}
 	}
 	return g.Group{
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		toDecide(f, p.Notes),
-		ListPanel(h.ID("pieces"), g.Group(rows)),
+		findField(f, "a piece", len(rows), len(p.Pieces)),
+		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
 	}
+}
+
+// pieceTexts returns what a piece is found by: its name, what it is, its notes, and the balloons it takes.
+func pieceTexts(f Frame, j job.Job, c count.PieceCount) []string {
+	texts := []string{c.Piece.Name, pieceSays(f, c), c.Piece.Notes}
+	for _, colour := range pieceColours(j, c.Piece) {
+		texts = append(texts, colour.Name)
+	}
+	for _, b := range c.By {
+		texts = append(texts, inches(b.SizeIn))
+	}
+	return texts
 }
 
 func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {

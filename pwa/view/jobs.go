@@ -28,7 +28,8 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 	}
 	return g.Group{
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, Icon("plus"), g.Text("New job")))),
-		ListPanel(g.Map(rows, jobRow)),
+		findField(f, "a job", len(fittingJobs(f, rows)), len(rows)),
+		ListPanel(g.Map(fittingJobs(f, rows), jobRow)),
 		archiveLink(archived),
 		offLink(f.Device.Off),
 		g.If(f.Owns(), importLink()),
@@ -47,7 +48,8 @@ func Archive(f Frame, rows []JobRow) g.Node {
 	}
 	return g.Group{
 		Heading("", labelArchive),
-		ListPanel(g.Map(rows, func(r JobRow) g.Node {
+		findField(f, "a job", len(fittingJobs(f, rows)), len(rows)),
+		ListPanel(g.Map(fittingJobs(f, rows), func(r JobRow) g.Node {
 			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),
 				g.If(f.Owns(),
@@ -55,6 +57,21 @@ func Archive(f Frame, rows []JobRow) g.Node {
 						Submit(Plain, g.Text(labelRestore)))))
 		})),
 	}
+}
+
+// fittingJobs returns the jobs that fit what was searched for: title, venue, date and colours.
+func fittingJobs(f Frame, rows []JobRow) []JobRow {
+	var fitting []JobRow
+	for _, row := range rows {
+		texts := []string{untitled(row.Title), row.when(), row.Date}
+		for _, c := range row.Colours {
+			texts = append(texts, c.Name)
+		}
+		if f.Finder.Fits(texts...) {
+			fitting = append(fitting, row)
+		}
+	}
+	return fitting
 }
 
 func archiveLink(archived int) g.Node {

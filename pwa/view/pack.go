@@ -43,9 +43,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 				g.If(f.Edits(), ButtonLink(f.at(address.NewPiece), "go", Icon("plus"), g.Text(labelAddPiece)))),
 		}
 	}
-	if left {
-		f.Path += "?left=1" // where forms come back to
-	}
+	fits := packFits(f, j)
 	return g.Group{
 		jobHeading(j, words.title, PrintButton()),
 		h.Div(h.Class("progressline"),
@@ -54,8 +52,9 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		filters("Which lines", filter{f.at(address.Pack), "All", !left},
 			filter{f.at(address.Pack) + "?left=1", words.left, left}),
 		g.If(left && packed == all, Notice(AllDone, "tick", words.all)),
-		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, words, x, left) })),
-		unneededLines(f, p.Pack, left),
+		findField(f, "a line", shownLines(p.Pack, fits, left), shownLines(p.Pack, nil, left)),
+		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, words, x, fits, left) })),
+		unneededLines(f, p.Pack, fits, left),
 	}
 }
 
@@ -97,10 +96,10 @@ func bagDone(bag packing.Bag) (done, all int) {
 	return done, all
 }
 
-func packBag(f Frame, words packWords, bag packing.Bag, left bool) g.Node {
+func packBag(f Frame, words packWords, bag packing.Bag, fits lineFits, left bool) g.Node {
 	var rows []g.Node
 	for _, line := range bag.Lines {
-		if !line.Unneeded && (!left || line.More() != 0) {
+		if !line.Unneeded && shownLine(line, left) && fits(bag, line) {
 			rows = append(rows, packLine(f, words, line))
 		}
 	}

@@ -16,11 +16,11 @@ func notNeeded(f Frame, l packing.Line) g.Node {
 
 // unneededLines draws the lines that somebody set aside, struck through, each with a button to undo it. Left shows only
 // those that were packed and have to come out.
-func unneededLines(f Frame, pack []packing.Bag, left bool) g.Node {
+func unneededLines(f Frame, pack []packing.Bag, fits lineFits, left bool) g.Node {
 	var rows []g.Node
 	for _, bag := range pack {
 		for _, line := range bag.Lines {
-			if line.Unneeded && (!left || line.Have > 0) {
+			if line.Unneeded && shownLine(line, left) && fits(bag, line) {
 				rows = append(rows, unneededLine(f, line))
 			}
 		}

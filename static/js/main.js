@@ -244,7 +244,8 @@ function receive(answer) {
     if (question.how === 'post') return answered(answer, question.entry);
     if (question.how === 'keep' && !answer.parts.flash) delete answer.parts.flash; // the server may have drawn one
     draw(answer, question.how === 'live');
-    if (question.how === 'live') shown = place;
+    if (question.stays) history.replaceState(null, '', place);
+    else if (question.how === 'live') shown = place;
   }
 }
 
@@ -451,7 +452,7 @@ document.addEventListener('input', (event) => {
     asked = number;
     const fields = [...new FormData(form)].filter(([, value]) => typeof value === 'string');
     const path = form.dataset.live + '?' + new URLSearchParams(fields);
-    waiting.set(number, { how: 'live', path });
+    waiting.set(number, { how: 'live', path, stays: form.getAttribute('method') === 'get' });
     tell({ type: 'get', number, path });
   }, 120);
 });
