@@ -23,7 +23,7 @@ type list struct {
 	check              func(j *job.Job, id string) []*job.FieldError // across fields, after the changes
 	options            func(j *job.Job) map[string][]job.Choice      // to choose from, by field
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
-	other              string                                        // what an empty list can take from another job; "": nothing
+	other              string                                        // what an empty list takes from another job
 
 	kind  string                     // the field that says which others are asked; "": none
 	asked func(kind string) []string // the fields that a kind has; nil: all, of any kind

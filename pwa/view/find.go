@@ -21,8 +21,8 @@ type Finder struct {
 	Typed   bool   // the form was sent, maybe empty
 }
 
-// Query returns the finder as the query of an address, with its question mark. It is written as a browser sends the form,
-// so that both are the same place.
+// Query returns the finder as the query of an address, with its question mark. It is written as a browser sends the
+// form, so that both are the same place.
 func (x Finder) Query() string {
 	query := ""
 	if x.Carried != "" {
