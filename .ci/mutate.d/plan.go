@@ -117,6 +117,16 @@ var planBreaks = []mutation{
 }
 
 var pageBreaks = []mutation{
+	{"a full card offers nothing", "pwa/view/card.go", "tally.Then = nextUp(f, p, c)", "",
+		by("./pwa/page", "TestAFullCardSaysSoAndOffersTheNext")},
+	{"more than needed is counted in silence", "pwa/page/do.go", "case made > c.Count:", "case false && made > c.Count:",
+		by("./pwa/page", "TestAFullCardSaysSoAndOffersTheNext")},
+	{"an answered question is asked again", "pwa/view/decide.go", "notes, count.Note.Open)", "notes, count.Note.Asks)",
+		by("./pwa/page", "TestAnAnsweredQuestionIsFoldedWithItsAnswer")},
+	{"every fix stands there at once", "pwa/view/clock_help.go", "shown := min(fixesShown, len(rows))",
+		"shown := len(rows)", by("./pwa/page", "TestTheClockShowsTheBestFixFirst")},
+	{"the clock says again what its sentence says", "pwa/view/clock.go", "if !strings.Contains(c.Sentence, figure) {",
+		"if figure != \"\" {", by("./pwa/page", "TestTheClockSaysNoFigureTwice")},
 	{"an old answer for one piece outlives the one for all", "pwa/page/do.go", "if n.Parts[i].Own {",
 		"if false && n.Parts[i].Own {", by("./pwa/page", "TestAnAnswerForAllPiecesReplacesOnesForOne")},
 	{"a helper may do what only others may", "pwa/page/do.go",

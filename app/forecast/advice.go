@@ -31,6 +31,14 @@ func (c *Cache) Advice(f *Forecast, j job.Job, p *plan.Plan, now int64) (help *A
 	return last.advice, true
 }
 
+// Known returns the advice for a forecast if it is worked out already, else nil.
+func (c *Cache) Known(f *Forecast, j job.Job) *Advice {
+	if last := c.last(j.ID); last.advice != nil && f.Planned() && last.advice.fingerprint == f.fingerprint {
+		return last.advice
+	}
+	return nil
+}
+
 func (c *Cache) advise(f *Forecast, j job.Job, p *plan.Plan, now int64, pause func()) {
 	help := &Advice{f.fixes(&j, p, now, pause), f.cuts(p, pause), f.fingerprint}
 	next := c.last(j.ID)

@@ -150,25 +150,21 @@ func within(times []crew.Interval, at int) bool {
 	return false
 }
 
-// Without says which cards the forecast leaves out, and why. It names the first one on site, if there is one. It is
-// empty if none is left out.
+// Without says which cards the forecast leaves out: one with the reason, or how many. It is empty if none is left out.
 func (f *Forecast) Without() string {
 	var b *Blocked
 	for i := range f.Blocked {
-		one := &f.Blocked[i]
-		if !one.follows && (b == nil || b.Place != task.Site && one.Place == task.Site) {
+		if one := &f.Blocked[i]; !one.follows && b == nil {
 			b = one
 		}
 	}
-	if b == nil {
+	switch {
+	case b == nil:
 		return ""
+	case len(f.Blocked) > 1:
+		return strconv.Itoa(len(f.Blocked)) + " cards need more hands than you have."
 	}
-	what, which := "“"+b.Title+"”", "it "
-	if others := len(f.Blocked) - 1; others > 0 {
-		what += " and " + phrase.Count(others, "other card", "other cards")
-		which = "the first "
-	}
-	return "Without " + what + ": " + which + b.Why() + "."
+	return "Nobody can do “" + b.Title + "”: it " + b.Why() + "."
 }
 
 // Why says what keeps people from a card: too few hands, or a card before it that nobody can do.

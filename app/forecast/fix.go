@@ -107,6 +107,11 @@ func (f *Forecast) Helpable() bool {
 	return len(f.job.Tasks)+len(f.Blocked) > 0 && f.Verdict != "past" && f.Verdict != "done"
 }
 
+// Wanting reports whether help is wanted and a change could still give it.
+func (f *Forecast) Wanting() bool {
+	return f.Planned() && f.Helpable() && (f.Odds < Target || len(f.Blocked) > 0)
+}
+
 // withoutNeedless drops fixes that another fix replaces.
 func withoutNeedless(all []Fix) []Fix {
 	var kept []Fix

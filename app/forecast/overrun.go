@@ -1,6 +1,8 @@
 package forecast
 
 import (
+	"slices"
+
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/task"
 	"garlandry/calc/crew"
@@ -56,6 +58,19 @@ func (f *Forecast) Overruns() (says []string) {
 		}
 	}
 	return says
+}
+
+// Cautions says who works too long and which balloons sink early. It leaves out work past the doors where the sentence
+// says that all is late.
+func (f *Forecast) Cautions() []string {
+	if f == nil {
+		return nil
+	}
+	some := *f
+	if f.Verdict == "late" || f.Verdict == "past" {
+		some.Over = slices.DeleteFunc(slices.Clone(f.Over), func(o Overrun) bool { return o.Past == "the doors" })
+	}
+	return append(some.Overruns(), f.Sinks()...)
 }
 
 func (o *Overrun) reach(to, end int, past string) {

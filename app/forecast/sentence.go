@@ -36,10 +36,10 @@ func Percent(odds float64) string {
 // even is the odds at which late is as likely as on time. Below them a plan is called late.
 const even = 0.5
 
-// MustHaves says whether the must-haves are done by the doors, with their odds: "on time (99 %)".
+// MustHaves says whether the must-haves are done by the doors, with their odds: "on time (99 %)", "too few hands".
 func (f *Forecast) MustHaves() string {
 	if f.MustBlocked() {
-		return "not done: too few hands (0 %)"
+		return "too few hands"
 	}
 	says := "late"
 	switch {

@@ -107,7 +107,7 @@ func typeSupper(t *testing.T, owner *phone, address string) (at string) {
 	owner.tap(`#new-job button.go, #new-job [type=submit]`)
 	owner.until(`location.pathname.startsWith('/jobs/')`)
 	owner.sees("Allotment supper")
-	owner.sees("doors 18:00")
+	owner.sees("18:00")
 	owner.shot("overview")
 	job := owner.text(`location.pathname.split('/')[2]`)
 	at = address + "/jobs/" + job

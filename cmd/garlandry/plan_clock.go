@@ -127,6 +127,9 @@ func printClock(w io.Writer, j job.Job, p plan.Plan, c *forecast.Forecast) {
 	if !c.Planned() {
 		say(w, "  Rough check: %s\n", p.Window.Sentence)
 	}
+	for i := range c.Blocked {
+		say(w, "  %s: %s\n", c.Blocked[i].Title, c.Blocked[i].Why())
+	}
 	for _, says := range append(c.Overruns(), c.Sinks()...) {
 		say(w, "  %s\n", says)
 	}

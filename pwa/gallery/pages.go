@@ -117,7 +117,7 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		f.Device.Online, f.Device.Waiting, f.Device.Ticks, f.Device.Oldest = false, 3, 3, Now-7*minute
 		return f
 	}
-	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p) })
+	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p, nil) })
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
 		func(f view.Frame) g.Node {

@@ -59,7 +59,7 @@ func clockPage(r *request) *Reply {
 		page.Cures = page.Clock.Cures(r.job, &p)
 		page.Took, page.Rows = page.Clock.Compare(&r.job, &p), p.Figures
 	}
-	if r.in.Get("help") != "" && r.frame.Edits() {
+	if r.frame.Edits() && (r.in.Get("help") != "" || r.frame.Owns() && r.clocks().Later != nil && page.Clock.Wanting()) {
 		now, _ := r.localNow()
 		page.Help, page.Looking = r.clocks().Advice(page.Clock, r.job, &p, now)
 	}

@@ -10,6 +10,7 @@ import (
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/task"
 	"garlandry/calc/measure"
+	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
 
@@ -149,7 +150,26 @@ func (r *request) add(d action) result {
 	case !d.given || d.n == 0:
 		return result{wrong: "How many more? From 1 to 100000."}
 	}
-	return result{change: job.Count(d.entity, int64(d.n)), flash: ""}
+	flash, undo := r.filled(d)
+	return result{change: job.Count(d.entity, int64(d.n)), flash: flash, undo: undo}
+}
+
+// filled says that an addition fills a card, where the page goes on to another card, or that it is more than needed.
+func (r *request) filled(d action) (flash string, undo *view.Action) {
+	c, known := view.FindCard(r.plan(), d.entity)
+	made := c.Made + d.n
+	switch {
+	case !known || c.Gone || c.Count <= 0 || d.n < 0 || made < c.Count:
+		return "", nil
+	case made > c.Count:
+		flash = measure.FormatNumber(float64(made), 0) + " counted: " + measure.FormatNumber(float64(made-c.Count), 0) +
+			" more than needed."
+	case r.back() != r.at(address.Next):
+		return "", nil
+	default:
+		flash = view.AllMade(c) + "."
+	}
+	return flash, &view.Action{Act: "add", Entity: d.entity, N: view.Amount(-d.n)}
 }
 
 func (r *request) undo(d action) result {

@@ -16,7 +16,7 @@ func overview(r *request) *Reply {
 	if r.Crowded != nil && r.frame.Owns() {
 		r.frame.Crowded = r.Crowded(r.job.ID)
 	}
-	return r.draw(r.title(), view.Overview(r.frame, r.job, p))
+	return r.draw(r.title(), view.Overview(r.frame, r.job, p, r.clocks().Known(r.frame.Clock, r.job)))
 }
 
 func next(r *request) *Reply {

@@ -67,15 +67,26 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			waitsFirst(f, c),
 			clockLine(f, c),
 			g.If(c.Gone, Notice(Changed, "undo", "The plan changed: no longer needed.")),
-			g.If(c.Count > 0, Big(number(c.Made), "of "+countedOf(c))),
+			countSoFar(c),
 			beyond(c),
 			stood(c),
-			cardButton(f, j, c),
-			h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left())))),
+			cardButton(f, j, p, c),
+			g.If(!c.Done, h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left()))))),
 		cardKit(f, j, p, c),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	}
+}
+
+// countSoFar says how many of a count are made. A full card says so.
+func countSoFar(c task.Card) g.Node {
+	switch {
+	case c.Count <= 0:
+		return nil
+	case c.Full():
+		return Big("All "+number(c.Count), countedWord(c))
+	}
+	return Big(number(c.Made), "of "+countedOf(c))
 }
 
 func waitsFirst(f Frame, c task.Card) g.Node {
@@ -100,16 +111,40 @@ func cardPicture(j job.Job, p plan.Plan, c task.Card) g.Node {
 	return h.Div(h.Class("picture"), Progress(j, pc, made, total))
 }
 
-func cardButton(f Frame, j job.Job, c task.Card) g.Node {
+func cardButton(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	switch {
 	case c.Count > 0:
-		return TallyPad(f, tallyOf(f, j, c))
+		tally := tallyOf(f, j, c)
+		tally.Then = nextUp(f, p, c)
+		return TallyPad(f, tally)
 	case c.Done:
-		return h.Div(h.Class("isdone"),
-			Notice(AllDone, "tick", TickWord(c.Key)+doneBy(f, j, c.Key)),
-			Act(f, Action{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all")))
+		return g.Group{
+			h.Div(h.Class("isdone"),
+				Notice(AllDone, "tick", TickWord(c.Key)+doneBy(f, j, c.Key)),
+				Act(f, Action{Act: "untick", Entity: c.Key}, "quiet", Icon("undo"), g.Text("Not done after all"))),
+			nextUp(f, p, c)}
 	}
 	return Act(f, Action{Act: "tick", Entity: c.Key}, "go", g.Group{Icon("tick"), g.Text(TickWord(c.Key))})
+}
+
+// nextUp draws the button that goes on from a finished card to the next one for this person.
+func nextUp(f Frame, p plan.Plan, c task.Card) g.Node {
+	if c.Gone {
+		return nil
+	}
+	next, found := f.nextCard(p)
+	if !found || next.Key == c.Key {
+		for _, ready := range ReadyCards(p.Cards) {
+			if found = ready.Key != c.Key; found {
+				next = ready
+				break
+			}
+		}
+	}
+	if !found {
+		return ButtonLink(f.at(address.Cards), Primary, h.ID("next-up"), g.Text(labelSeeCards))
+	}
+	return ButtonLink(f.cardAt(next.Key), Primary, h.ID("next-up"), g.Text("Next: "+next.Title))
 }
 
 // doneBy says who ticked a card and when, as a continuation of [TickWord].

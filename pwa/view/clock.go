@@ -1,13 +1,13 @@
 package view
 
 import (
-	"garlandry/app/forecast"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
@@ -29,28 +29,24 @@ type ClockPage struct {
 	Rows    []figures.Figure       // the tables that Took is about
 }
 
-// verdictIcons stand beside the verdicts of a clock.
-var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "wait", "late": "care", "past": "care",
-	"unknown": "clock"}
-
-// Draw draws whether the crew will be done when the doors open: the sentence first, then who does what when.
+// Draw draws whether the crew will be done when the doors open: the answer, the best fix, then who does what when.
 func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	c := p.Clock
+	f.Clock = c
 	day, others := clockDays(f, c)
 	return g.Group{
-		Heading(jobContext(j), "Clock", g.If(c.Planned(), PrintButton())),
-		clockSentence(f, c,
-			g.Iff(f.Owns() && c.Planned() && c.Helpable() && (c.Odds < forecast.Target || len(c.Blocked) > 0),
-				func() g.Node {
-					return PlainLink("#help", "care", labelHelp)
-				})),
+		Heading(overviewContext(f, j), "Clock", g.If(c.Planned(), PrintButton())),
+		verdict(c, restFacts(c), g.Iff(len(c.Cautions()) > 0, func() g.Node {
+			return Hints(g.Map(c.Cautions(), func(says string) g.Node { return Hint("care", says) }))
+		})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
 		g.Iff(len(c.Blocked) > 0, func() g.Node { return p.blocked(f) }),
-		Columns(g.Group{g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
+		Columns(g.Group{
+			g.Iff(c.Helpable() && f.Edits() && c.Wanting(), func() g.Node { return p.helpParts(f) }),
+			g.Iff(c.Planned(), func() g.Node { return clockNow(f, c) }), day},
 			g.Group{
-				g.Iff(c.Helpable() && f.Edits(), func() g.Node {
-					return h.Div(h.Class("places"), h.ID("helps"), p.helpParts(f))
-				}),
+				g.Iff(c.Helpable() && f.Edits() && !c.Wanting(), func() g.Node { return p.helpParts(f) }),
+				g.Iff(p.Help != nil, func() g.Node { return leaveOut(c, p.Help.Cuts) }),
 				g.Iff(c.Planned() && c.Verdict != "past", func() g.Node { return p.whatIf(f) }),
 				g.Iff(len(p.Took) > 0, func() g.Node { return tookList(f, p.Took, p.Rows) }),
 				g.If(f.Owns() && c.Doors > 0,
@@ -60,29 +56,31 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	}
 }
 
-// clockSentence draws the answer, what has changed, and the figures behind it; more stands below.
-func clockSentence(f Frame, c *forecast.Forecast, more ...g.Node) g.Node {
-	care := append(c.Overruns(), c.Sinks()...)
-	return PanelOf("clock", "", "", h.ID("clock-answer"), h.Data("verdict", c.Verdict),
-		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
-		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
-		g.Iff(c.Planned(), func() g.Node {
-			odds := "Odds by then"
-			if len(c.Blocked) > 0 {
-				odds = "Odds of the rest"
-			}
-			if c.Rough {
-				odds = "Odds, at a first look…"
-			}
-			return Facts(Fact("Doors", clockTime(c, c.Doors)),
-				g.If(c.Verdict != "past", Fact(odds, capital(forecast.Percent(c.Odds)))),
-				Fact("Likely", clockTime(c, c.Half)),
-				Fact("Safe bet", clockTime(c, c.Ninety)),
-				g.If(c.Verdict != "past" && (c.MustBlocked() || c.Musts >= c.Odds+worthSaying),
-					Fact("Must-haves", c.MustHaves())))
-		}),
-		g.If(len(care) > 0, Hints(g.Map(care, func(says string) g.Node { return Hint("care", says) }))),
-		g.Iff(len(more) > 0, func() g.Node { return h.P(g.Group(more)) }))
+// restFacts draws the figures of the answer that its sentence leaves out.
+func restFacts(c *forecast.Forecast) g.Node {
+	if !c.Planned() {
+		return nil
+	}
+	var facts g.Group
+	add := func(term, value, figure string) {
+		if !strings.Contains(c.Sentence, figure) {
+			facts = append(facts, Fact(term, value))
+		}
+	}
+	if c.Verdict != "past" {
+		term := "Odds by then"
+		if len(c.Blocked) > 0 {
+			term = "Odds of the rest"
+		}
+		if c.Rough {
+			term = "Odds, at a first look…"
+		}
+		odds := forecast.Percent(c.Odds)
+		add(term, capital(odds), odds+" done")
+	}
+	add("Likely", clockTime(c, c.Half), Clock(c.At(c.Half)))
+	add("Safe bet", clockTime(c, c.Ninety), Clock(c.At(c.Ninety)))
+	return g.If(len(facts) > 0, Facts(facts))
 }
 
 // worthSaying is how much better the must-haves' odds must be to be shown beside the odds of everything.
@@ -104,18 +102,6 @@ func clockMissing(f Frame, c *forecast.Forecast, w plan.Window) g.Node {
 				ButtonLink(f.at(address.Crew), "", Icon("people"), g.Text("Crew"))),
 		),
 	)
-}
-
-// clockTime writes a minute of a clock as a time of day, with the day if that is not the event's.
-func clockTime(c *forecast.Forecast, minute int) string {
-	m := c.At(minute)
-	if m == "" {
-		return ""
-	}
-	if !c.SameDay(minute, c.Doors) {
-		return DayClock(m)
-	}
-	return Clock(m)
 }
 
 // clockDays draws what is planned, each day as a picture and as a table that says the same: the day itself, and the
@@ -157,7 +143,9 @@ func clockTable(f Frame, c *forecast.Forecast, tasks []*forecast.Task, title str
 		rows[i] = h.Tr(g.If(decides(t), g.Attr("data-critical")),
 			h.Td(h.Class("soft"), g.Text(strconv.Itoa(i+1))),
 			h.Td(g.Text(Clock(c.At(t.Start))), h.Span(h.Class("till"), g.Text("–"+endTime(c, t)))),
-			h.Th(h.Scope("row"), h.A(h.Href(f.cardAt(t.Key)), g.Text(t.Title)), Small(clockFacts(c, t))))
+			h.Th(h.Scope("row"), h.A(h.Href(f.cardAt(t.Key)), g.Text(t.Title)),
+				Small(clockFacts(c, t)), spellsOnPaper(c, t),
+				g.If(decides(t), ForReaders(", on the critical path"))))
 	}
 	return Table("clocktable", "Who does what, "+title, []string{"Number", "Time", "Card and people"}, rows)
 }
@@ -170,14 +158,24 @@ func endTime(c *forecast.Forecast, t *forecast.Task) string {
 	return DayClock(c.At(t.End))
 }
 
-// clockFacts says who is on a task, how many it needs, by when it must begin and what it waits for.
+// clockFacts says who is on a task and by when it must begin. The card says the rest.
 func clockFacts(c *forecast.Forecast, t *forecast.Task) string {
-	facts := []string{strings.Join(c.Names(t), ", ")}
-	facts = append(facts, startFacts(c, t)...)
-	if decides(t) { // the picture's dark cards, in words
-		facts = append(facts, "on the critical path")
+	facts := strings.Join(c.Names(t), ", ")
+	if t.StartBy != forecast.NoTime && t.StartBy > t.Start {
+		facts += " · " + startWords(c, t)
 	}
-	return strings.Join(facts, " · ")
+	return facts
+}
+
+// spellsOnPaper says who is on a task for a part of its time only. On screen the picture shows it.
+func spellsOnPaper(c *forecast.Forecast, t *forecast.Task) g.Node {
+	var parts []string
+	for _, s := range t.Spells {
+		if s.From != t.Start || s.To != t.End {
+			parts = append(parts, c.People[s.Person].Name+" "+Clock(c.At(s.From))+"–"+Clock(c.At(s.To)))
+		}
+	}
+	return g.If(len(parts) > 0, h.Span(h.Class("soft onpaper"), g.Text(" ("+strings.Join(parts, ", ")+")")))
 }
 
 func needsHands(hands int) string {
@@ -185,21 +183,6 @@ func needsHands(hands int) string {
 		return "needs two"
 	}
 	return "needs " + strconv.Itoa(hands)
-}
-
-// startFacts are the words of the clock on a card.
-func startFacts(c *forecast.Forecast, t *forecast.Task) []string {
-	var facts []string
-	if t.Hands > 1 {
-		facts = append(facts, needsHands(t.Hands))
-	}
-	if t.StartBy != forecast.NoTime {
-		facts = append(facts, startWords(c, t))
-	}
-	if len(t.WaitsFor) > 0 {
-		facts = append(facts, "after "+someOf(t.WaitsFor))
-	}
-	return facts
 }
 
 // clockNow tells those who run the job who is on what, and who is free.

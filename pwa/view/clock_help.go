@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -11,8 +12,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// helpParts draws what would help and what to leave out first. Both take a while to work out, so one has to ask. Only
-// the owner sees what would help, because it shows prices.
+// helpParts draws what would help. It takes a while to work out, so it may still be looked for. Only the owner sees
+// it, because it shows prices.
 func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
@@ -23,6 +24,7 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		return Panel(
 			labelHelp,
 			"",
+			h.ID("help"),
 			looking("Looking for what would help…"),
 			Soft(labelCarryOn),
 		)
@@ -30,15 +32,14 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		return PanelOf("noprint", "", "",
 			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
-		title := labelHelp
-		if p.Clock.Odds >= forecast.Target && len(p.Clock.Blocked) == 0 {
-			title = "What could still help"
+		title, style := labelHelp, Primary
+		if !p.Clock.Wanting() {
+			title, style = "What could still help", Plain
 		}
 		return PanelOf("noprint", title, "", h.ID("help"),
-			h.P(g.Text("More hands, work at home, an earlier start, a plainer look, or leaving things out.")),
-			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "go", Icon("care"), g.Text("Look for help"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1", style, Icon("care"), g.Text("Look for help"))))
 	}
-	return g.Group{g.Iff(f.Owns(), func() g.Node { return fixList(f, p) }), leaveOut(p.Clock, p.Help.Cuts)}
+	return g.Iff(f.Owns(), func() g.Node { return fixList(f, p) })
 }
 
 // looking says that something is being worked out in the background.
@@ -46,36 +47,44 @@ func looking(what string) g.Node {
 	return h.P(h.Class("looking"), h.Role("status"), Icon("wait"), h.B(g.Text(what)))
 }
 
-// fixList draws the fixes. Each has the odds after it, its cost, and a button that makes the change.
+// fixesShown is how many fixes stand there at once; more open by a tap.
+const fixesShown = 3
+
+// fixList draws the fixes, the best one first. Each is a button that says what it does and what it buys.
 func fixList(f Frame, p *ClockPage) g.Node {
 	again := g.Iff(p.Looking, func() g.Node { return looking("The job changed: looking again…") })
-	if len(p.Help.Fixes) == 0 {
+	fixes := p.Help.Fixes
+	if len(fixes) == 0 {
 		advice := "No change helps much. Ask the client what can be left out."
 		if p.Clock.Odds >= 0.95 {
 			advice = "No change needed."
 		}
-		return Panel(labelHelp, "", again, h.P(g.Text(advice)))
+		return Panel(labelHelp, "", h.ID("help"), again, h.P(g.Text(advice)))
 	}
+	rows := make([]g.Node, len(fixes))
+	for i := range fixes {
+		style := Plain
+		if i == 0 && p.Clock.Wanting() {
+			style = Primary
+		}
+		rows[i] = fixRow(f, p.Clock, &fixes[i], style)
+	}
+	shown := min(fixesShown, len(rows))
 	return Panel(labelHelp, "", h.ID("help"),
-		h.Ul(h.Class("fixes"), h.ID("fixes"),
-			g.Map(p.Help.Fixes, func(fix forecast.Fix) g.Node {
-				var costs []string
-				style := Plain
-				if fix.Reaches {
-					style = Primary
-				}
-				for k := range fix.Mitigations {
-					costs = append(costs, fix.Mitigations[k].Cost)
-				}
-				return h.Li(h.P(h.B(g.Text(fix.Title()))),
-					Soft(fmt.Sprintf("%s on time, safe bet %s. Costs: %s.",
-						capital(forecast.Percent(fix.Forecast.Odds)), clockTime(fix.Forecast, fix.Forecast.Ninety),
-						strings.Join(costs, "; "))),
-					g.Iff(len(fix.Forecast.Blocked) > 0, func() g.Node { return Soft(fix.Forecast.Without()) }),
-					ActForm(domID("fix", fix.Key), f.at(address.Clock), "fix", fix.Key, style, g.Text("Do this")))
-			})),
-		again,
-		Soft("You can undo each, now or in History."))
+		h.Ul(h.Class("fixes"), h.ID("fixes"), g.Group(rows[:shown])),
+		g.If(len(rows) > shown, Disclosure("quietdetails", strconv.Itoa(len(rows)-shown)+" more", h.ID("more-fixes"),
+			h.Ul(h.Class("fixes"), g.Group(rows[shown:])))),
+		again)
+}
+
+func fixRow(f Frame, c *forecast.Forecast, fix *forecast.Fix, style ButtonStyle) g.Node {
+	var costs []string
+	for k := range fix.Mitigations {
+		costs = append(costs, fix.Mitigations[k].Cost)
+	}
+	return h.Li(fixButton(c, fix, f.at(address.Clock), style),
+		Soft("Costs: "+strings.Join(costs, "; ")+"."),
+		g.Iff(len(fix.Forecast.Blocked) > 0, func() g.Node { return Soft(fix.Forecast.Without()) }))
 }
 
 // leaveOut draws in which order to leave things out.
@@ -97,10 +106,6 @@ func leaveOut(c *forecast.Forecast, cuts []forecast.Cut) g.Node {
 			Small(fmt.Sprintf("%s: %s on time, safe bet %s", what, forecast.Percent(cut.Odds),
 				clockTime(c, cut.Ninety))))
 	}
-	return Panel(
-		labelLeaveOut,
-		"",
-		h.Ol(h.Class("steps"), h.ID("cutline"), rows),
-		Soft("Must-haves are never on this list."),
-	)
+	return Folded("leave-out", labelLeaveOut, c.Wanting(), h.Ol(h.Class("steps"), h.ID("cutline"), rows),
+		Soft("Must-haves are never on this list."))
 }

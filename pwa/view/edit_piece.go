@@ -59,6 +59,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	return g.Group{
 		Heading(k.Teach, title),
 		toDecide(f, notes),
+		decided(f, notes),
 		hints(notes),
 		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", to, to,

@@ -41,6 +41,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
+		decided(f, p.Notes),
 	}
 }
 

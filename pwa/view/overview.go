@@ -7,6 +7,7 @@ import (
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
@@ -14,30 +15,27 @@ import (
 	"garlandry/pwa/address"
 )
 
-// Overview draws a job's first page: the window in one sentence, what is next, how far each piece is, what to decide.
-func Overview(f Frame, j job.Job, p plan.Plan) g.Node {
+// Overview draws a job's first page. Its first screen says whether all will be done, what is next and what to decide.
+func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
+	empty := len(p.Pieces) == 0
 	return Columns(g.Group{
-		Heading(jobContext(j), untitled(j.Brief.Title),
-			g.If(f.Owns(),
-				g.Group{
-					ButtonLink(f.at(address.Brief), "", Icon("edit"), g.Text("Brief")),
-					ButtonLink(f.at(address.Share), "", Icon("share"), g.Text("Share")),
-				})),
+		Heading(overviewContext(f, j), untitled(j.Brief.Title)),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
 			return LinkBelow(f.at(address.Share)+"#held", "care",
 				Many(f.Held, "thing")+" came in after a link ended. Decide what counts.", h.ID("to-held"))
 		}),
-		g.Iff(len(p.Pieces) == 0, func() g.Node { return pieceProgress(f, j, p) }),
 		urgent(p.Notes),
-		window(f, p.Window),
-		toDecide(f, p.Notes),
+		g.Iff(empty, func() g.Node { return pieceProgress(f, j, p) }),
+		g.Iff(len(p.Cards) > 0, func() g.Node { return window(f, p.Window, help) }),
 		nextCards(f, p),
+		toDecide(f, p.Notes),
 	},
 		g.Group{
-			g.Iff(len(p.Pieces) > 0, func() g.Node { return pieceProgress(f, j, p) }),
-			hints(p.Notes),
+			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
+			hints(p.Notes, f.Clock.Cautions()...),
+			decided(f, p.Notes),
 			jobLinks(f),
 		})
 }
@@ -65,8 +63,16 @@ func jobContext(j job.Job) string {
 	return JobRow{Date: j.Brief.Date, Doors: j.Brief.Doors, Venue: j.Brief.Venue}.when()
 }
 
+// overviewContext is [jobContext] without the doors, where the sentence of the clock says them.
+func overviewContext(f Frame, j job.Job) string {
+	if f.Clock != nil && f.Clock.Doors > 0 && f.Clock.Verdict != "unknown" {
+		j.Brief.Doors = ""
+	}
+	return jobContext(j)
+}
+
 // window draws whether all will be done in time: by the clock, or by a simple sum where there is none.
-func window(f Frame, w plan.Window) g.Node {
+func window(f Frame, w plan.Window, help *forecast.Advice) g.Node {
 	switch {
 	case !w.Known:
 		return Panel(labelInTime, "", h.P(g.Text(w.Reason)),
@@ -74,58 +80,26 @@ func window(f Frame, w plan.Window) g.Node {
 	case f.Clock == nil:
 		return Panel(labelInTime, "", h.P(g.Text(w.Sentence)))
 	}
-	return clockSentence(f, f.Clock, ButtonLink(f.at(address.Clock), "", g.Group{
-		Icon("clock"),
-		g.Text("Who does what when"),
-	}))
-}
-
-// toDecide draws the questions among notes with their answers as buttons. It draws nothing if there are none.
-func toDecide(f Frame, notes []count.Note) g.Node {
-	var open []g.Node
-	for _, n := range notes {
-		if n.Asks() {
-			open = append(open, decision(f, n))
-		}
+	c := f.Clock
+	if help != nil && f.Owns() && c.Wanting() && len(help.Fixes) > 0 {
+		return verdict(c, fixButton(c, &help.Fixes[0], f.at(address.Clock), Plain))
 	}
-	if len(open) == 0 {
-		return nil
+	to, label := f.at(address.Clock), "Who does what when"
+	if f.Owns() && c.Wanting() {
+		to, label = to+"?help=1", labelHelp
 	}
-	return Panel("To decide", "", h.ID("decisions"), g.Group(open))
+	return verdict(c, PlainLink(to, "clock", label))
 }
 
-// decision draws one note with its options: buttons for who may decide, words for who may not.
-func decision(f Frame, n count.Note) g.Node {
-	return h.Div(h.Class("decision"), h.ID(domID("note", n.Key)),
-		h.P(g.Text(n.Text)),
-		g.If(f.Owns(),
-			ButtonRow(
-				g.Map(n.Options, func(o count.Option) g.Node {
-					picked := o.Value == n.Picked
-					return ActionForm(f,
-						Action{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
-						Submit(Plain, h.Aria("pressed", strconv.FormatBool(picked)),
-							g.If(picked, Icon("tick")),
-							g.Text(o.Label)))
-				}))),
-		g.If(!f.Owns() && n.Picked != "", Soft("Decided: "+pickedLabel(n))))
-}
-
-func pickedLabel(n count.Note) string {
-	for _, o := range n.Options {
-		if o.Value == n.Picked {
-			return o.Label
-		}
-	}
-	return n.Picked
-}
-
-// hints draws what the plan says without asking anything: warnings first, then notes.
-func hints(notes []count.Note) g.Node {
+// hints draws what the plan says without asking anything: warnings, with cautions from elsewhere, then notes.
+func hints(notes []count.Note, cautions ...string) g.Node {
 	var warnings, rest g.Group
+	for _, caution := range cautions {
+		warnings = append(warnings, Hint("care", caution))
+	}
 	for _, n := range notes {
 		switch {
-		case n.Asks(), n.Urgent: // [toDecide] and [urgent] draw it
+		case n.Asks(), n.Urgent: // [decisions] and [urgent] draw it
 		case n.Kind == "warning":
 			warnings = append(warnings, Hint("care", n.Text))
 		default:
@@ -138,15 +112,23 @@ func hints(notes []count.Note) g.Node {
 	}
 }
 
-// nextCards draws the first cards that can be done now.
+// nextCards draws the card that is next, with a button that opens it.
 func nextCards(f Frame, p plan.Plan) g.Node {
-	ready := ReadyCards(p.Cards)
-	if len(ready) == 0 {
-		return nil
+	c, found := f.nextCard(p)
+	if !found {
+		ready := ReadyCards(p.Cards)
+		if len(ready) == 0 {
+			return nil
+		}
+		c = ready[0]
 	}
-	return Panel("Next", leftCards(p.Cards),
-		List(g.Map(ready[:min(3, len(ready))], func(c task.Card) g.Node { return cardRow(f, c, "next") })),
-		LinkBelow(f.at(address.Cards), "", "All cards"))
+	label := "Open the card"
+	if c.Made > 0 {
+		label = "Carry on"
+	}
+	return PanelOf("nextcard", "Next", leftCards(p.Cards), h.ID("next-card"),
+		RowText(c.Title, Small(placeTitle(c.Place)+" · "+cardFacts(f, c))),
+		ButtonLink(f.cardAt(c.Key), Primary, g.Text(label), ForReaders(": "+c.Title)))
 }
 
 func leftCards(cards []task.Card) string {

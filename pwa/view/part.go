@@ -27,17 +27,25 @@ type Tally struct {
 	LastAt      int64
 	LastOp      string // to take back; empty: nothing to take back
 	LastCounted bool   // the last was a counting by eye, of LastAmount
+	Then        g.Node // what to go on to once all are counted
 }
 
-// TallyPad draws the buttons that count: one more and all that are left, then two, five and ten more, undo, and a field
-// to set the count.
+func (t Tally) full() bool { return t.Total > 0 && t.Made >= t.Total }
+
+// TallyPad draws the buttons that count: one more and all that are left, then two, five and ten more, or the way on
+// once all are counted, then undo, and a field to set the count.
 func TallyPad(f Frame, t Tally) g.Node {
 	add := func(n int, style ButtonStyle, label string) g.Node {
 		return Act(f, Action{Act: "add", Entity: t.Entity, N: Amount(n)}, style, g.Text(label))
 	}
+	one := Primary
+	if t.full() { // the way on is what most people want next
+		one = Plain
+	}
 	return h.Div(h.Class("tally"), h.ID(domID("tally", t.Entity)),
-		h.Div(h.Class("tallyone"), add(1, Primary, "+1"), tallyRest(f, t)),
-		h.Div(h.Class("tallymore"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10")),
+		h.Div(h.Class("tallyone"), add(1, one, "+1"), tallyRest(f, t)),
+		g.If(!t.full(), h.Div(h.Class("tallymore"), add(2, "", "+2"), add(5, "", "+5"), add(10, "", "+10"))),
+		g.If(t.full(), t.Then),
 		h.Div(h.Class("tallylast"),
 			Soft(t.last(f.Now)),
 			g.Iff(t.LastOp != "", func() g.Node {

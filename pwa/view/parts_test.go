@@ -132,6 +132,8 @@ func TestTallyPad(t *testing.T) {
 	assert.Equal(t, "All done", rest.Find("button").Text())
 	made := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door", Made: 25, Total: 25}))
 	assert.Equal(t, 0, made.Find(".tallyone form:has(input[value=count])").Length(), "there is nothing left to count")
+	assert.Equal(t, 0, made.Find(".tallymore").Length())
+	assert.Equal(t, 1, made.Find("form:has(input[value=add]) input[value='1']").Length(), "one more may still be made")
 	fresh := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door"}))
 	assert.Equal(t, 0, fresh.Find("input[value=undo]").Length(), "there is nothing to undo yet")
 	assert.Contains(t, fresh.Text(), "Nothing counted yet")

@@ -246,21 +246,22 @@ func TestDecisionsAreTheOwners(t *testing.T) {
 			{Kind: "warning", Text: "Children come."},
 		},
 	}
-	doc := tree(t, view.Overview(dora(), job.Job{}, p))
+	doc := tree(t, view.Overview(dora(), job.Job{}, p, nil))
 	assert.Equal(t, "choice/sand/18", doc.Find(".decision [name=e]").First().AttrOr("value", ""))
 	assert.Equal(t, "true", doc.Find(".decision form:has([value=swap]) button").AttrOr("aria-pressed", ""))
 	assert.Contains(t, doc.Find(".hints").Text(), "Children come.")
-	helper := tree(t, view.Overview(ines(), job.Job{}, p))
+	helper := tree(t, view.Overview(ines(), job.Job{}, p, nil))
 	assert.Equal(t, 0, helper.Find(".decision form").Length())
-	assert.Contains(t, helper.Find(".decision").Text(), "Decided: Build it as 4x11")
+	assert.Contains(t, helper.Find("#decided .decision summary").Text(), "Build it as 4x11")
+	assert.Equal(t, 0, helper.Find("#decisions").Length(), "an answered question is not asked again")
 }
 
 // What cannot stand in the wind is said above everything else, to helpers too, and only once.
 func TestUrgentWarningsComeFirst(t *testing.T) {
-	p := plan.Plan{Notes: []count.Note{{Kind: "warning", Text: "Children come."},
+	p := plan.Plan{Cards: []task.Card{{Key: "card/look"}}, Notes: []count.Note{{Kind: "warning", Text: "Children come."},
 		{Kind: "warning", Urgent: true, Text: "Gusts of 9 m/s are expected."}}}
 	for _, f := range []view.Frame{dora(), ines()} {
-		text := tree(t, view.Overview(f, job.Job{}, p)).Text()
+		text := tree(t, view.Overview(f, job.Job{}, p, nil)).Text()
 		assert.Equal(t, 1, strings.Count(text, "Gusts of 9 m/s are expected."))
 		assert.Less(t, strings.Index(text, "Gusts of 9 m/s"), strings.Index(text, "done in time?"))
 		assert.Less(t, strings.Index(text, "done in time?"), strings.Index(text, "Children come."))
@@ -391,9 +392,10 @@ func TestNoPlanPanics(t *testing.T) {
 		j := job.Read("j", job.NewState(), nil)
 		j.Colours = []job.Colour{colour.Draw(t, "palette")}
 		for _, f := range []view.Frame{dora(), ines(), {}} {
-			nodes := []g.Node{view.Overview(f, j, p), view.Counts(f, j, p), view.Pack(f, j, p, true), view.Pack(f, j, p, false),
-				view.Cards(f, j, p, view.MineCards), view.Cards(f, j, p, view.AllCards), view.Next(f, j, p),
-				view.CardSheet(f, j, p), view.History(f, j, p, ""), view.History(f, j, p, text.Draw(t, "entity"))}
+			nodes := []g.Node{view.Overview(f, j, p, nil), view.Counts(f, j, p), view.Pack(f, j, p, true),
+				view.Pack(f, j, p, false), view.Cards(f, j, p, view.MineCards), view.Cards(f, j, p, view.AllCards),
+				view.Next(f, j, p), view.CardSheet(f, j, p), view.History(f, j, p, ""),
+				view.History(f, j, p, text.Draw(t, "entity"))}
 			for _, c := range p.Cards {
 				nodes = append(nodes, view.CardPage(f, j, p, c))
 			}

@@ -50,7 +50,7 @@ func TestPagesMentionWorkOfANewerVersion(t *testing.T) {
 	j := job.Preview([]job.Change{job.Put("brief", "title", "Supper"), job.Put("card/load", "note", "x")})
 	p := plan.Make(j)
 	draw := func() string {
-		return tree(t, view.Overview(view.Frame{Role: job.Owner}, j, p)).Text() +
+		return tree(t, view.Overview(view.Frame{Role: job.Owner}, j, p, nil)).Text() +
 			tree(t, view.History(view.Frame{Role: job.Owner}, j, p, "")).Text()
 	}
 	assert.NotContains(t, draw(), word)

@@ -40,10 +40,16 @@ func TickWord(key string) string {
 func PackedWord(j job.Job) string { return packWordsOf(j).tick }
 
 // countedOf says what a card counts in all, and what counting one means: "22 clusters made".
-func countedOf(c task.Card) string {
+func countedOf(c task.Card) string { return number(c.Count) + " " + countedWord(c) }
+
+// countedWord is [countedOf] without the number: "clusters made".
+func countedWord(c task.Card) string {
 	word := strings.ToLower(TickWord(c.Key))
 	if c.Unit != "" {
 		word = c.Unit + " " + word
 	}
-	return number(c.Count) + " " + word
+	return word
 }
+
+// AllMade says that a card's count is full: "All 22 clusters made".
+func AllMade(c task.Card) string { return "All " + countedOf(c) }

@@ -224,6 +224,9 @@ type Card struct {
 	Working   []figures.Line
 }
 
+// Full reports whether all that a card counts is made.
+func (c Card) Full() bool { return c.Count > 0 && c.Made >= c.Count }
+
 // Left returns the person-minutes still to do.
 func (c Card) Left() float64 {
 	switch {

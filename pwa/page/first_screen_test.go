@@ -1,0 +1,126 @@
+package page_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"garlandry/app/job"
+	"garlandry/pwa/form"
+)
+
+var figure = regexp.MustCompile(`\d\d:\d\d|\d+ %`)
+
+// The overview begins with whether all will be done, what is next and what to decide, and says no figure twice.
+func TestTheOverviewAnswersThreeThingsFirst(t *testing.T) {
+	w := demo(t)
+	for _, row := range []struct {
+		name   string
+		change form.Values // of the brief
+		parts  []string    // ids of the first panels, in this order
+	}{
+		{"a job with times", nil, []string{"clock-answer", "next-card", "decisions"}},
+		{"without times", form.Values{"in": {""}, "doors": {""}}, []string{"", "next-card", "decisions"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			v := w.visitor(job.Owner, "Dora")
+			if row.change != nil {
+				v.visit("/jobs/demo/brief").submit("#edit-brief", row.change)
+			}
+			v.visit("/jobs/demo")
+			var ids []string
+			v.doc.Find(".columns > div").First().ChildrenFiltered(".panel").Each(func(_ int, s *goquery.Selection) {
+				ids = append(ids, s.AttrOr("id", ""))
+			})
+			assert.Equal(t, row.parts, ids)
+			assert.Equal(t, 1, v.doc.Find("#next-card .go").Length(), "one button for what is next")
+			said := map[string]int{}
+			v.doc.Find("#clock-answer,.heading").Each(func(_ int, s *goquery.Selection) {
+				for _, figure := range figure.FindAllString(s.Text(), -1) {
+					said[figure]++
+				}
+			})
+			for figure, times := range said {
+				assert.Equal(t, 1, times, figure)
+			}
+		})
+	}
+}
+
+// An answered question is asked no more: it is folded, with its answer, and can be answered anew there.
+func TestAnAnsweredQuestionIsFoldedWithItsAnswer(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora").visit("/jobs/demo")
+	require.Contains(t, v.doc.Find("#decisions summary").Text(), "Blush has no 18-inch")
+	v.submit("#decisions form:has([value=others])", nil)
+	assert.NotContains(t, v.doc.Find("#decisions").Text(), "Blush")
+	assert.Contains(t, v.doc.Find("#decided summary").Text(), "Blush has no 18-inchUse the other colours")
+	_, open := v.doc.Find("#decided details").Attr("open")
+	assert.False(t, open)
+	v.submit("#decided form:has([value=keep])", nil)
+	assert.Contains(t, v.doc.Find("#decided summary").Text(), "Keep 18-inch")
+}
+
+func TestAFullCardSaysSoAndOffersTheNext(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Helper, "Ines").visit("/jobs/demo/cards/make/door")
+	assert.Equal(t, 0, v.doc.Find("#next-up").Length(), "there is work left")
+	v.submit(".tallyone form:has([value=count])", nil)
+	all := regexp.MustCompile(`All \d+ clusters made`)
+	assert.Regexp(t, all, v.doc.Find("#doing .big").Text())
+	next := v.doc.Find("#next-up")
+	require.Equal(t, 1, next.Length())
+	assert.True(t, next.HasClass("go"))
+	assert.NotContains(t, next.AttrOr("href", ""), "make/door")
+	assert.Equal(t, 0, v.doc.Find("#doing form .go").Length(), "one button stands out")
+
+	v.submit(".tallyone form:has([value=add])", nil)
+	assert.Regexp(t, `\d+ counted: 1 more than needed\.`, v.text()+v.doc.Find("#flash").Text())
+	assert.Contains(t, v.doc.Find("#doing").Text(), "1 more than needed")
+	v.submit("#flash form", nil)
+	assert.NotContains(t, v.doc.Find("#doing").Text(), "more than needed")
+	assert.Regexp(t, all, v.doc.Find("#doing .big").Text())
+}
+
+// A tick that is done offers the next card too.
+func TestATickedCardOffersTheNext(t *testing.T) {
+	v := demo(t).visitor(job.Helper, "Ines").visit("/jobs/demo/cards/shop")
+	v.submit("#doing form:has([value=tick])", nil)
+	assert.True(t, strings.HasPrefix(v.doc.Find("#next-up").Text(), "Next: "), v.text())
+}
+
+// The clock shows the best fix first, as a button that says what it buys, and at most three before one asks for more.
+func TestTheClockShowsTheBestFixFirst(t *testing.T) {
+	w := demo(t)
+	v := w.visitor(job.Owner, "Dora")
+	v.visit("/jobs/demo/brief").submit("#edit-brief", form.Values{"in": {"2027-05-08T09:45"}})
+	v.visit("/jobs/demo/clock?help=1")
+	fixes := v.doc.Find("#fixes > li")
+	require.Positive(t, fixes.Length(), v.text())
+	assert.LessOrEqual(t, fixes.Length(), 3)
+	first := fixes.First().Find("form button")
+	assert.True(t, first.HasClass("go"))
+	assert.Regexp(t, `: (\d+|under 1) % to \d+ %$|: safe bet \d\d:\d\d to \d\d:\d\d$`, first.Text())
+	assert.Equal(t, 1, v.doc.Find("#fixes .go").Length())
+	before := v.doc.Find("#clock-answer").Text()
+	v.submit("#fixes li:first-child form", nil)
+	assert.NotEqual(t, before, v.doc.Find("#clock-answer").Text())
+	v.submit("#flash form", nil)
+	assert.Equal(t, before, v.doc.Find("#clock-answer").Text())
+}
+
+// What the sentence of the clock says is not said again below it.
+func TestTheClockSaysNoFigureTwice(t *testing.T) {
+	for _, in := range []string{"08:30", "09:30", "10:00", "10:45"} {
+		v := demo(t).visitor(job.Owner, "Dora")
+		v.visit("/jobs/demo/brief").submit("#edit-brief", form.Values{"in": {"2027-05-08T" + in}})
+		v.visit("/jobs/demo/clock")
+		sentence := v.doc.Find(".verdict").Text()
+		v.doc.Find("#clock-answer .facts dd").Each(func(_ int, s *goquery.Selection) {
+			assert.NotContains(t, sentence, s.Text(), in)
+		})
+	}
+}
