@@ -4,6 +4,7 @@
 const turnLimit = 2000; // ms to wait for the other tabs
 const stuckLimit = 50; // once that was in vain
 const answerLimit = 8000; // ms for the browser to answer: a handle that it closed in the background may never do so
+const wakeEvery = 100; // ms
 
 class Disk {
   constructor() {
@@ -41,11 +42,15 @@ class Disk {
     }
   }
 
-  // inTime opens the storage and does the work, and fails if the browser does not answer.
+  // inTime opens the storage and does the work, and fails if the browser does not answer. It looks at the clock often,
+  // since WebKit hands some answers to a worker only when something else wakes it.
   inTime(work) {
     return new Promise((resolve, reject) => {
-      const timer = setTimeout(() => reject(new Error('the storage does not answer')), answerLimit);
-      this.open().then(work).then(resolve, reject).finally(() => clearTimeout(timer));
+      const end = Date.now() + answerLimit;
+      const timer = setInterval(() => {
+        if (Date.now() >= end) reject(new Error('the storage does not answer'));
+      }, wakeEvery);
+      this.open().then(work).then(resolve, reject).finally(() => clearInterval(timer));
     });
   }
 

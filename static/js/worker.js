@@ -18,7 +18,7 @@ self.garlandryHost = {
   tellOthers: () => others.postMessage('changed'),
   persist: async () => navigator.storage?.persist?.().catch(() => false) ?? false,
   estimate: async () => navigator.storage?.estimate?.().catch(() => ({})) ?? {},
-  pause: () => new Promise((resolve) => { turns.port1.onmessage = resolve; turns.port2.postMessage(0); }),
+  pause: pauseFor,
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
   at: '', // the job that the core works on, which is to blame if it stops there
@@ -30,6 +30,16 @@ self.garlandryHost = {
     for (const message of early.splice(0)) deliver(message);
   },
 };
+
+// pauseFor lets what waits go first. WebKit sometimes loses a worker's message to itself; then a timer ends the pause.
+const pauseLimit = 100; // ms
+function pauseFor() {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, pauseLimit);
+    turns.port1.onmessage = () => { clearTimeout(timer); resolve(); };
+    turns.port2.postMessage(0);
+  });
+}
 
 // offset gives what the browser writes for a zone's distance from UTC at a time, such as "GMT+01:00"; "" if it knows no
 // such zone.
