@@ -2,12 +2,27 @@
 // open disclosures survive. Elements with an id keep their identity wherever they move.
 // With keepTyped, fields that somebody has changed since they were drawn keep what was typed.
 let keep = false;
+const drawn = new Map(); // by region: the HTML that it still looks like
+const watcher = new MutationObserver(changed);
 
 export function patch(region, html, keepTyped) {
+  changed(watcher.takeRecords());
+  if (drawn.get(region) === html) return; // nothing to parse, nothing to compare
   keep = keepTyped;
   const next = document.createElement('template');
   next.innerHTML = html;
   children(region, next.content);
+  const all = { childList: true, attributes: true, characterData: true, subtree: true };
+  if (!drawn.has(region)) watcher.observe(region, all);
+  changed(watcher.takeRecords());
+  drawn.set(region, html);
+}
+
+// changed notes that something has changed a region, such as the mark of a tap or an opened disclosure.
+function changed(records) {
+  for (const { target } of records) {
+    for (const region of drawn.keys()) if (region.contains(target)) drawn.set(region, null);
+  }
 }
 
 // steady notes what a person types into or reads. It returns a function that scrolls it back to its place on the screen
