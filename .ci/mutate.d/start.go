@@ -6,4 +6,8 @@ var startBreaks = []mutation{
 	{"a pair in the width leaves the height", "pwa/form/pair.go", "v.Set(high, measure.ExactLength(height, units))",
 		"_ = height",
 		by("./pwa/form", "TestAWidthAndAHeightInOneField")},
+	{"a new job's access stays when the doors move", "pwa/page/new_follow.go", "v.Set(\"in\", access)", "_ = access",
+		by("./pwa/page", "TestANewJobFollows")},
+	{"a picture's size is not built without its tick", "pwa/page/new_follow.go",
+		"v[view.StartBuild] = append(v[view.StartBuild], p.Key)", "_ = key", by("./pwa/page", "TestANewJobFollows")},
 }

@@ -158,9 +158,9 @@ func (h host) zone(name string, ms int64) (int, bool) {
 	return -west.Int(), true
 }
 
-// home returns the name of the phone's own time zone.
-func (h host) home() string {
-	if name := h.Call("home"); name.Type() == js.TypeString {
+// text returns what the host function with that name says about the phone; "" if it is not known.
+func (h host) text(of string) string {
+	if name := h.Call(of); name.Type() == js.TypeString {
 		return name.String()
 	}
 	return ""

@@ -29,7 +29,7 @@ func (c *Core) deps() page.Deps {
 		Held:         func(id string) int { return c.heldBack[id] },
 		Crowded:      func(id string) bool { return c.crowded[id] },
 		NewID:        c.entityID,
-		Units:        measure.Imperial,
+		Units:        measure.ByLanguage(c.Language, measure.Imperial),
 		OverHTTP:     c.OverHTTP,
 		Scripts:      true,
 	}

@@ -102,6 +102,7 @@ type Options struct {
 	Zone     func(zone string, ms int64) (int, bool)
 	OverHTTP bool                        // the page was opened over plain http in a network, see [view.Frame]
 	Home     string                      // this phone's time zone, such as "Europe/Lisbon"; "" if unknown
+	Language string                      // of the browser, such as "en-GB"; "" if unknown
 	NewID    func() string               // 128 random bits as letters and digits
 	Jitter   func() float64              // from 0 to below 1
 	Later    func(ms int64, ring func()) // calls ring once after ms, from any goroutine

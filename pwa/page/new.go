@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,28 +20,58 @@ func (r *request) newEditor() view.Editor {
 }
 
 func newJob(r *request) *Reply {
+	if r.in.Has("title") {
+		return r.draftJob()
+	}
 	state := form.Blank(nounOf("brief"), startBrief(), r.frame.Units)
 	state.Values.Set("units", string(r.frame.Units))
+	state.Values.Set("date", r.startDate())
+	state.Values.Set("doors", startDoors)
+	state.Values.Set("in", accessBefore(startDoors))
+	state.Values.Set(view.StartAccess, accessBefore(startDoors))
 	state.Values.Set(view.StartCrew, "2")
 	state.Values.Set("zone", r.startZone())
 	state.Values.Set(view.StartYou, r.startName())
 	state.Values.Set(view.StartFigures, "1")
 	r.offerCarry(state, true)
-	return r.draw("New job", view.NewJob(r.frame, r.newEditor(), state, r.lastOwn(view.StartColours())))
+	state.Values = follow(state.Values, r.frame.Units)
+	return r.draw("New job", r.drawNewJob(state, 0))
 }
 
-// onTheDay puts the day of the event before the times of day in a new job's form. It reports whether there are times
-// but no day.
+// draftJob draws the form while somebody fills it in, with how many balloons that makes. Nothing is stored.
+func (r *request) draftJob() *Reply {
+	s := r.start()
+	balloons := 0
+	if s.state.OK() {
+		for _, p := range plan.Design(job.Preview(s.changes)).Pieces {
+			balloons += p.Balloons
+		}
+	}
+	s.state.Errors, s.state.Alert = map[string]string{}, ""
+	return r.draw("New job", r.drawNewJob(s.state, balloons))
+}
+
+func (r *request) drawNewJob(state form.State, balloons int) view.Node {
+	r.offerCarry(state, false)
+	brief := r.newEditor()
+	brief.State = state
+	return view.NewJob(r.frame, view.NewJobPage{Brief: brief, Own: r.lastOwn(view.StartColours()),
+		Title: startTitle(state.Values), Balloons: balloons})
+}
+
+// onTheDay puts the day of the event before the times of day in a new job's form. Without a day, times that nobody
+// typed are left out. It reports whether there are others.
 func onTheDay(typed form.Values) (dated form.Values, missing bool) {
 	dated = typed.Clone()
 	day := strings.TrimSpace(typed.Get("date"))
+	usual := typed.Get("doors") == startDoors && typed.Get("in") == typed.Get(view.StartAccess)
 	for _, name := range []string{"in", "doors"} {
 		clock := strings.TrimSpace(typed.Get(name))
 		switch {
 		case clock == "" || strings.ContainsAny(clock, "-T "):
 		case day == "":
 			dated.Set(name, "")
-			missing = true
+			missing = !usual
 		default:
 			dated.Set(name, day+"T"+clock)
 		}
@@ -59,11 +90,17 @@ type starter struct {
 	greys   []string        // names of colours without a value, shown as grey
 }
 
-func makeJob(r *request) *Reply {
+// start reads the form of a new job.
+func (r *request) start() *starter {
 	units := unitsOf(r.in, r.frame.Units)
-	dated, missing := onTheDay(r.in)
+	r.frame.Units = units
+	shown := follow(r.in, units)
+	dated, missing := onTheDay(shown)
+	if strings.TrimSpace(dated.Get("title")) == "" {
+		dated.Set("title", startTitle(shown))
+	}
 	changes, state := form.Entity(nounOf("brief"), "brief", startBrief(), dated, units)
-	state.Values = r.in.Clone()
+	state.Values = shown
 	if missing {
 		state.Fail("date", "Add the date: the times are on that day.")
 	}
@@ -76,10 +113,13 @@ func makeJob(r *request) *Reply {
 	if r.in.Get(view.StartFigures) != "" {
 		s.changes = append(s.changes, r.figureChanges(job.Preview(s.changes).Colours)...)
 	}
+	return s
+}
+
+func makeJob(r *request) *Reply {
+	s := r.start()
 	if !s.state.OK() {
-		r.frame.Units = units
-		r.offerCarry(s.state, false)
-		return r.invalid("New job", view.NewJob(r.frame, r.newEditor(), s.state, r.lastOwn(view.StartColours())))
+		return r.invalid("New job", r.drawNewJob(s.state, 0))
 	}
 	title := job.Preview(s.changes).Brief.Title
 	flash := title + ": here is the first plan."
@@ -168,32 +208,23 @@ func (s *starter) colour(c job.Colour) {
 	s.shares = append(s.shares, job.Share{Colour: strings.TrimPrefix(entity, "colour/"), Weight: 1})
 }
 
-// pieces adds a piece for each measure that was typed.
+// pieces adds a piece for each picture that was tapped.
 func (s *starter) pieces() {
 	order := 0
-	for _, kind := range view.StartPieces() {
-		p, key := kind.Start, view.StartMeasure+string(kind.Name)
-		if strings.TrimSpace(s.typed.Get(key)) == "" {
+	for _, p := range view.StartPieces() {
+		key := view.StartMeasure + p.Key
+		if !slices.Contains(s.typed[view.StartBuild], p.Key) {
 			continue
 		}
 		order++
 		entity := s.unique("piece", p.Label)
-		n := form.Needed(nounOf("piece/x"), p.Field)
-		measured, state := form.Entity(n, entity, []string{p.Field}, form.Values{p.Field: s.typed[key]}, s.units)
+		picture := starting{p}
+		measured, state := picture.size(entity, s.typed.Get(key), s.units)
 		if !state.OK() {
-			s.state.Fail(key, p.Label+", "+p.Ask+": "+state.Errors[p.Field])
+			s.state.Fail(key, p.Label+", "+p.Ask+": "+state.Errors[state.Wrong()[0]])
 			continue
 		}
-		start := view.PieceStart(kind.Name)
-		for field, value := range p.With {
-			start[field] = value
-		}
-		for _, f := range n.Fields {
-			if value, there := start[f.Name]; there {
-				s.put(entity, f.Name, value)
-			}
-		}
-		s.changes = append(s.changes, measured...)
+		s.changes = append(append(s.changes, picture.begin(entity, s.units)...), measured...)
 		if len(s.shares) > 0 {
 			s.put(entity, "colours", s.shares)
 		}

@@ -68,7 +68,7 @@ func TestANewJobLeavesOwnFiguresOut(t *testing.T) {
 	v.submit("#new-job", form.Values{"title": {"Second"}, "own_figures": nil})
 	assert.Empty(t, v.current().Overrides)
 	v.visit("/new")
-	v.submit("#new-job", form.Values{"title": {""}, "own_figures": nil})
+	v.submit("#new-job", form.Values{"piece.garland": {"long"}, "own_figures": nil})
 	require.Equal(t, 422, v.reply.Status)
 	_, ticked := v.doc.Find(`[name="own_figures"]`).Attr("checked")
 	assert.False(t, ticked, "the box must stay unticked")

@@ -47,18 +47,23 @@ func (d *draft) shape(kind, line string) {
 	d.fields, _ = view.PieceFields(d.kind, d.line)
 }
 
-// blankPiece returns the form of a new piece: the defaults of its kind and an equal share of every colour.
+// blankPiece returns the form of a new piece: the usual size and the defaults of its picture, and an equal share of
+// every colour.
 func (r *request) blankPiece(kind string) *draft {
 	d := &draft{}
 	d.shape(kind, "typed")
 	j := r.job
-	var changes []job.Change
-	start := view.PieceStart(d.kind)
-	for _, f := range nounOf("piece/x").Fields {
-		if value, there := start[f.Name]; there {
-			changes = append(changes, job.Put(d.entity(), f.Name, value))
+	picture := starting{view.StartPiece{Kind: d.kind}}
+	for _, p := range view.StartPieces() {
+		line, bent := p.With["line"].(string)
+		if p.Kind == d.kind && line == r.in.Get("line") {
+			picture = starting{p}
+		}
+		if bent && picture.Key == p.Key {
+			d.shape(kind, line)
 		}
 	}
+	changes := picture.begin(d.entity(), r.frame.Units)
 	shares := []job.Share{}
 	for _, c := range j.Colours {
 		shares = append(shares, job.Share{Colour: c.ID, Weight: 1})
@@ -120,7 +125,7 @@ func followSize(v form.Values) form.Values {
 func newPiece(r *request) *Reply {
 	kind := r.in.Get("kind")
 	if !view.KnownKind(job.PieceKind(kind)) {
-		return r.draw("New piece", view.NewPiece(r.frame))
+		return r.draw("New piece", view.NewPiece(r.frame, r.job.Colours))
 	}
 	if r.in.Has("name") {
 		return r.draw("New piece", r.drawPiece(r.read("", r.in), true))
@@ -131,7 +136,7 @@ func newPiece(r *request) *Reply {
 func addPiece(r *request) *Reply {
 	d := r.read("", r.in)
 	if !view.KnownKind(d.kind) {
-		return r.invalid("New piece", view.NewPiece(r.frame))
+		return r.invalid("New piece", view.NewPiece(r.frame, r.job.Colours))
 	}
 	if r.in.Get(view.FieldAct) == "show" {
 		return r.draw("New piece", r.drawPiece(d, true))

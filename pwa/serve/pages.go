@@ -122,7 +122,7 @@ func (s *Server) send(c echo.Context, status int, document gomponents.Node) erro
 // frame returns the frame of a page of this package.
 func (s *Server) frame(c echo.Context, title string) view.Frame {
 	f := view.Frame{Title: title, Path: c.Request().URL.Path, Assets: s.assets(), Now: s.nowMS(),
-		Units: measure.Imperial, Theme: themeOf(c), OverHTTP: s.plainHTTP(c.Request())}
+		Units: unitsOf(c), Theme: themeOf(c), OverHTTP: s.plainHTTP(c.Request())}
 	if session, in := sessionOf(c); in {
 		f.Role, f.Name = session.Role, session.Name
 		f.Device.ServerFull = s.Store.Trouble() != nil
@@ -194,11 +194,16 @@ func (s *Server) errorPage(c echo.Context, f *failure) error {
 	return s.render(c, f.status, frame, view.Trouble(view.LabelFailed, f.message, "", "", frame.Path, "Back"))
 }
 
+// unitsOf returns the units of the visitor's region, feet if the browser does not say.
+func unitsOf(c echo.Context) measure.System {
+	return measure.ByLanguage(c.Request().Header.Get("Accept-Language"), measure.Imperial)
+}
+
 // deps returns the dependencies of pages for this visitor.
 func (s *Server) deps(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
 	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
-		Units: measure.Imperial, Theme: themeOf(c), OverHTTP: s.plainHTTP(c.Request())}
+		Units: unitsOf(c), Theme: themeOf(c), OverHTTP: s.plainHTTP(c.Request())}
 	if !in {
 		w.Jobs = func() []view.JobRow { return nil }
 		w.Job = func(string) (job.Job, bool) { return job.Job{}, false }

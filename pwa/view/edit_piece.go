@@ -22,15 +22,25 @@ type PiecePage struct {
 	Notes  []count.Note
 }
 
-// NewPiece draws the kinds of piece to pick from.
-func NewPiece(f Frame) g.Node {
+// NewPiece draws the pictures of a new job to pick from, in the colours of this one, and the kinds without a picture
+// there.
+func NewPiece(f Frame, colours []job.Colour) g.Node {
+	link := func(id, query, key, label string) g.Node {
+		return h.A(h.ID(domID("kind", id)), h.Class("pick"), h.Href(f.at(address.NewPiece)+"?"+query),
+			Picture(key, colours), h.Span(g.Text(label)))
+	}
+	var picks g.Group
+	for _, p := range StartPieces() {
+		picks = append(picks, link(p.Key, p.Query(), p.Key, p.Label))
+	}
+	for _, k := range count.Kinds() {
+		if name := string(k.Name); len(k.Starts) == 0 {
+			picks = append(picks, link(name, "kind="+name, name, kindLabel(k.Name)))
+		}
+	}
 	return g.Group{
 		Heading("", "What do you build?"),
-		ListPanel(
-			g.Map(count.Kinds(), func(k *count.Kind) g.Node {
-				return RowLink(domID("kind", string(k.Name)), f.at(address.NewPiece)+"?kind="+string(k.Name),
-					kindLabel(k.Name), k.Teach, "")
-			})),
+		Panel("", "", h.Div(h.Class("picks"), picks)),
 	}
 }
 

@@ -12,9 +12,30 @@ import (
 	"garlandry/pwa/form"
 )
 
-// StartPieces are the kinds of piece that a new job can begin with.
-func StartPieces() []*count.Kind {
-	return slices.DeleteFunc(count.Kinds(), func(k *count.Kind) bool { return k.Start == nil })
+// StartPiece is one picture that a new job, or a new piece, can begin with.
+type StartPiece struct {
+	Kind job.PieceKind
+	count.Start
+}
+
+// Query asks for the form of a new piece that begins with this picture.
+func (p *StartPiece) Query() string {
+	query := "kind=" + string(p.Kind)
+	if line, set := p.With["line"].(string); set {
+		query += "&line=" + line
+	}
+	return query
+}
+
+// StartPieces lists the pictures in the order in which they are offered.
+func StartPieces() []StartPiece {
+	var all []StartPiece
+	for _, k := range count.Kinds() {
+		for _, start := range k.Starts {
+			all = append(all, StartPiece{k.Name, start})
+		}
+	}
+	return all
 }
 
 // StartColours are the colours offered for a palette, in names a client would use, with the sizes that such a finish
@@ -47,83 +68,128 @@ func StartColours() []job.Colour {
 
 // Names of the new job's inputs beside those of the brief.
 const (
-	StartMeasure = "piece."  // followed by the kind
+	StartBuild   = "build"   // the key of each picture that was tapped
+	StartMeasure = "piece."  // followed by the key: its size
 	StartColour  = "colours" // one value a colour
 	StartCrew    = "crew"
 	StartOther   = "other_colours" // names, parted by commas
 	StartFigures = "own_figures"   // set: those of the last job are taken over
 	StartYou     = "you"           // the name of the person who makes the job
+	StartAccess  = "in.rule"       // the access that follows from the doors, see page/new_follow.go
 )
 
-// NewJob draws the form that makes a job: the event, what to build, colours and crew. Own is how many numbers of the
-// visitor's own the last job has; the form offers to use them again.
-func NewJob(f Frame, brief Editor, state form.State, own int) g.Node {
-	brief.State = state
-	pieces := StartPieces()
+// NewJobPage is what the page of a new job shows.
+type NewJobPage struct {
+	Brief    Editor // its state is that of the whole form
+	Own      int    // how many numbers of the visitor's own the last job has; the form offers to use them again
+	Title    string // the title that an empty one stands for
+	Balloons int    // of the pieces picked so far; 0: none, or something is wrong
+}
+
+// NewJob draws the form that makes a job on one screen: the event, pictures of what to build with a size each, colours,
+// hands. Everything else has a default and stands under More.
+func NewJob(f Frame, p NewJobPage) g.Node {
+	state := p.Brief.State
 	return g.Group{
 		Heading("", "New job"),
-		Lead("Only the title is needed. You can change everything later."),
-		EditForm("new-job", address.New.Path(), "",
-			WrongList(brief.Noun, state, ""),
+		EditForm("new-job", address.New.Path(), address.New.Path(),
+			WrongList(p.Brief.Noun, state, ""),
+			Hidden(StartAccess, state.Get(StartAccess)),
 			h.Input(h.Type("hidden"), h.Name("zone"), h.Value(state.Get("zone")), g.Attr("data-zone")),
-			PartOf("The event", "Building the day before? Set that in the brief later.",
-				brief.fields(f, "title", "date", "in", "doors", "place", "units")),
-			PartOf("What to build", "Fill in only what you build.",
-				h.Div(h.Class("starts"),
-					g.Map(pieces, func(k *count.Kind) g.Node { return startPiece(f, k, state) }))),
+			startEvent(f, &p),
+			startPieces(state),
 			startColours(state),
-			startCrew(state),
-			g.If(own > 0, startFigures(state, own)),
-			Foot("Make the plan")),
+			startHands(state),
+			startMore(f, &p),
+			h.Div(h.Class("foot"), Submit(Primary, g.Text("Make the plan")),
+				h.P(h.ID("start-sum"), h.Role("status"), h.Class("soft"),
+					g.If(p.Balloons > 0, g.Text(number(p.Balloons)+" balloons"))))),
 		h.P(h.Class("soft"), g.Text("Have a job file? "), PlainLink(address.Import.Path(), "", LabelImport)),
 	}
 }
 
-func startPiece(f Frame, k *count.Kind, state form.State) g.Node {
-	p, key := k.Start, StartMeasure+string(k.Name)
+// startEvent asks for title, day and times. The title may stay empty.
+func startEvent(f Frame, p *NewJobPage) g.Node {
+	title, state := domID("f", "title"), p.Brief.State
+	wrong := state.Errors["title"]
+	return Panel("", "", h.ID("start-event"), h.Div(h.Class("fields startevent"),
+		FieldBox(title, "Title", wrong,
+			h.Input(h.ID(title), h.Name("title"), h.Type("text"), h.AutoComplete("off"), h.MaxLength("240"),
+				h.Value(state.Get("title")), h.Placeholder(p.Title), invalid(title, wrong))),
+		p.Brief.fields(f, "date", "in", "doors")))
+}
+
+// startPieces draws the pictures to tap. The size of each stands below them once it is tapped.
+func startPieces(state form.State) g.Node {
+	pieces := StartPieces()
+	colours := tappedColours(state)
+	return Panel("What do you build?", "", h.ID("start-pieces"),
+		FieldGroup(domID("f", StartBuild), hiddenLegend("Pieces"), "",
+			h.Div(h.Class("picks"), g.Map(pieces, func(p StartPiece) g.Node {
+				on := slices.Contains(state.Values[StartBuild], p.Key)
+				return pick(StartBuild, p.Key, on, Picture(p.Key, colours), p.Label)
+			}))),
+		h.Div(h.Class("sizes fields"), g.Map(pieces, func(p StartPiece) g.Node { return startSize(&p, state) })))
+}
+
+// pick draws a checkbox that looks like what stands in it, a picture above its name.
+func pick(name, value string, on bool, picture g.Node, label string) g.Node {
+	return h.Label(h.Class("pick"), h.Input(h.Type("checkbox"), h.Name(name), h.Value(value), g.If(on, h.Checked())),
+		picture, h.Span(g.Text(label)))
+}
+
+func startSize(p *StartPiece, state form.State) g.Node {
+	key := StartMeasure + p.Key
 	id, wrong := domID("f", key), state.Errors[key]
-	example := p.Metric
-	if f.Units == "imperial" {
-		example = p.Imperial
+	label := g.Group{g.Text(p.Label), Small(", " + p.Ask)}
+	if p.Most > 0 {
+		return h.Div(h.Data("of", p.Key), FieldOf(id, label, wrong,
+			Stepper(Step{ID: id, Name: key, Value: state.Get(key), Label: p.Many, Least: 1, Most: p.Most, Wrong: wrong})))
 	}
-	return FieldOf(id, g.Group{h.B(g.Text(p.Label)), Small(" " + p.Ask)}, wrong,
-		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), h.Value(state.Get(key)),
-			h.Placeholder(example), g.If(p.Keypad == "numeric", g.Attr("inputmode", "numeric")),
-			invalid(id, wrong)))
+	return h.Div(h.Data("of", p.Key), FieldOf(id, label, wrong,
+		h.Input(h.ID(id), h.Name(key), h.Type("text"), h.AutoComplete("off"), g.Attr("autocapitalize", "off"),
+			g.Attr("enterkeyhint", "done"), h.Value(state.Get(key)), invalid(id, wrong))))
+}
+
+// tappedColours returns the offered colours that were tapped.
+func tappedColours(state form.State) []job.Colour {
+	return slices.DeleteFunc(StartColours(), func(c job.Colour) bool {
+		return !slices.Contains(state.Values[StartColour], c.ID)
+	})
 }
 
 func startColours(state form.State) g.Node {
 	wrong := state.Errors[StartColour]
-	other := domID("f", StartOther)
-	colours := StartColours()
-	return PartOf("Colours", "Tap those you use. Check their sizes later.",
+	return Panel("Colours", "", h.ID("start-colours"),
 		FieldGroup(domID("f", StartColour), hiddenLegend("Colours"), wrong,
-			Segments(
-				g.Map(colours, func(c job.Colour) g.Node {
-					return Segment("checkbox", StartColour, c.ID,
-						slices.Contains(state.Values[StartColour], c.ID), Swatch(c), g.Text(c.Name))
-				}))),
+			h.Div(h.Class("picks discs"), g.Map(StartColours(), func(c job.Colour) g.Node {
+				on := slices.Contains(state.Values[StartColour], c.ID)
+				return pick(StartColour, c.ID, on, Swatch(c), c.Name)
+			}))))
+}
+
+func startHands(state form.State) g.Node {
+	id, wrong := domID("f", StartCrew), state.Errors[StartCrew]
+	return Panel("", "", h.ID("start-hands"), FieldOf(id, g.Group{g.Text("Hands"), Small(", you too")}, wrong,
+		Stepper(Step{ID: id, Name: StartCrew, Value: state.Get(StartCrew), Label: "people", Least: 1, Most: 20,
+			Wrong: wrong})),
+		startCarry(state))
+}
+
+// startMore holds what has a default. It opens by itself for an error.
+func startMore(f Frame, p *NewJobPage) g.Node {
+	state, other := p.Brief.State, domID("f", StartOther)
+	open := false
+	for _, name := range []string{"units", "place", StartOther, StartYou} {
+		open = open || state.Errors[name] != ""
+	}
+	return Folded("start-more", "More", open,
+		p.Brief.fields(f, "units", "place"),
 		FieldBox(other, "Other colours", state.Errors[StartOther],
 			h.Input(h.ID(other), h.Name(StartOther), h.Type("text"), h.AutoComplete("off"),
 				h.Value(state.Get(StartOther)), h.Placeholder("mustard, terracotta"))),
-	)
-}
-
-func startFigures(state form.State, own int) g.Node {
-	return PartOf(labelNumbers, "",
-		Check(StartFigures, "1", "Use "+Many(own, "number")+" from my last job", state.Get(StartFigures) != ""))
-}
-
-func startCrew(state form.State) g.Node {
-	wrong := state.Errors[StartCrew]
-	return PartOf("Crew", "You count as practised, the others as beginners.",
-		startCarry(state),
-		FieldGroup(domID("f", StartCrew), hiddenLegend("People, with you"), wrong,
-			Segments(
-				g.Map([]string{"1", "2", "3", "4", "5", "6"}, func(value string) g.Node {
-					return Segment("radio", StartCrew, value, state.Get(StartCrew) == value, g.Text(value))
-				}))),
 		FieldInput(Field{Field: job.Field{Name: StartYou, Label: "Your name", Kind: job.Text, Max: 60},
 			Typed: state.Values, Errors: state.Errors}),
-	)
+		g.If(p.Own > 0, Check(StartFigures, "1", "Use "+Many(p.Own, "number")+" from my last job",
+			state.Get(StartFigures) != "")))
 }

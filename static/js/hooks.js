@@ -23,6 +23,23 @@ function decoded(text) {
   try { return decodeURIComponent(text); } catch { return text; } // a link cut short
 }
 
+// A button of a stepper moves the number beside it, within the limits that the number names.
+document.addEventListener('click', (event) => {
+  const button = event.target.closest('[data-step]');
+  const field = button && button.parentElement.querySelector('input[type=number]');
+  if (!field) return;
+  if (button.dataset.step === 'up') field.stepUp();
+  else field.stepDown();
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+});
+
+// Whoever types a size means the piece: its picture counts as tapped.
+document.addEventListener('input', (event) => {
+  const size = event.target.closest('[data-of]');
+  const picture = size && document.querySelector(`#start-pieces [value="${size.dataset.of}"]`);
+  if (picture) picture.checked = true;
+});
+
 document.addEventListener('click', async (event) => {
   const button = event.target.closest('[data-copy], [data-share], [data-print], [data-sync], [data-theme-set]');
   if (!button) return;

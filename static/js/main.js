@@ -445,9 +445,11 @@ let typing = 0;
 document.addEventListener('input', (event) => {
   const form = event.target.form;
   if (!form || !('live' in form.dataset) || !core) return;
+  const posting = () => [...waiting.values()].some((question) => question.entry); // its answer comes first
   clearTimeout(typing);
+  if (!posting()) asked = ++sent; // the answer to what was typed before must not undo this
   typing = setTimeout(() => {
-    if ([...waiting.values()].some((question) => question.entry)) return; // the answer to a form comes first
+    if (posting()) return;
     const number = ++sent;
     asked = number;
     const fields = [...new FormData(form)].filter(([, value]) => typeof value === 'string');

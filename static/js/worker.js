@@ -21,6 +21,7 @@ self.garlandryHost = {
   pause: pauseFor,
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
+  language: () => navigator.language || '',
   at: '', // the job that the core works on, which is to blame if it stops there
   working: (job) => { self.garlandryHost.at = job; },
   stopped: (job, why) => { console.error(why); self.postMessage({ type: 'aside', job }); },

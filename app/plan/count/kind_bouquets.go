@@ -17,10 +17,11 @@ func init() {
 		Build:    []string{"colours"},
 		More:     []string{"counts", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Bouquets", Gas: "helium"},
-		Start:    &Start{Label: "Bouquets", Ask: "how many", Metric: "6", Imperial: "6", Keypad: "numeric", Field: "count"},
-		Count:    (*Draft).bouquets,
-		Work:     "set-out",
-		PutUp:    setOut,
+		Starts: []Start{{Key: "bouquets", Label: "Bouquets", Ask: "how many", One: "bouquet", Many: "bouquets",
+			Metric: "4", Imperial: "4", Fields: []string{"count"}, Most: 500}},
+		Count: (*Draft).bouquets,
+		Work:  "set-out",
+		PutUp: setOut,
 	})
 }
 

@@ -23,8 +23,12 @@ func init() {
 			return []string{"length_mm"}
 		},
 		Begin: Begin{Name: "Garland"},
-		Start: &Start{Label: "Garland", Ask: "how long", Metric: "3 m", Imperial: "10 ft", Keypad: "text",
-			Field: "length_mm"},
+		Starts: []Start{
+			{Key: "garland", Label: "Garland", Ask: "how long", One: "garland", Metric: "3 m", Imperial: "10 ft",
+				Fields: []string{"length_mm"}},
+			{Key: "arch", Label: "Arch", Ask: "width x height", One: "arch", Metric: "2.6 x 2.4 m", Imperial: "8 x 8 ft",
+				Fields: []string{"width_mm", "height_mm"}, With: map[string]any{"name": "Arch", "line": "arch"}},
+		},
 		Answers: []Answer{
 			{Calculator: "outline", Field: "length_mm", Label: "length", From: "length_mm"},
 			{Calculator: "clusters", Field: "length_mm", Label: "length", From: "length", Typed: true},

@@ -17,8 +17,8 @@ func init() {
 		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
 			"notes"},
 		Begin: Begin{Name: "Hoop garland"},
-		Start: &Start{Label: "Hoop garland", Ask: "diameter of the hoop", Metric: "2 m", Imperial: "6 ft 6 in",
-			Keypad: "text", Field: "diameter_mm"},
+		Starts: []Start{{Key: "hoop", Label: "Hoop", Ask: "how wide", One: "hoop garland", Metric: "2 m",
+			Imperial: "6 ft", Fields: []string{"diameter_mm"}}},
 		Answers: []Answer{
 			{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
 		},

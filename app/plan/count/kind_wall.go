@@ -15,8 +15,9 @@ func init() {
 		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Wall", Recipe: "2x11@10", Built: "site"},
-		Start: &Start{Label: "Wall", Ask: "how wide", Metric: "2.4 m", Imperial: "8 ft", Keypad: "text", Field: "width_mm",
-			With: map[string]any{"height_mm": 2100}},
+		Starts: []Start{{Key: "wall", Label: "Wall", Ask: "width x height", One: "wall", Metric: "2.4 x 2.1 m",
+			Imperial: "8 x 7 ft", Fields: []string{"width_mm", "height_mm"}, With: map[string]any{"height_mm": 2100},
+			Feet: map[string]any{"height_mm": 2133.6}}},
 		Answers: []Answer{
 			{Calculator: "wall", Field: "width_mm", Label: "width", From: "width", Typed: true},
 			{Calculator: "wall", Field: "height_mm", Label: "height", From: "height", Typed: true},

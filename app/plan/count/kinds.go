@@ -2,6 +2,7 @@ package count
 
 import (
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 	"garlandry/calc/outline"
 )
 
@@ -35,7 +36,7 @@ type Kind struct {
 	More     []string                   // folded away at first
 	ByLine   func(line string) []string // further measures, by its line; nil if there is no choice of lines
 	Begin    Begin
-	Start    *Start // nil if a new job cannot begin with one
+	Starts   []Start // the pictures with which a new job begins one; none if it cannot
 	Answers  []Answer
 
 	// Count counts the piece.
@@ -63,13 +64,24 @@ type Begin struct {
 	Built             string // "site" for what few cars take ready made
 }
 
-// Start describes how a new job begins with a piece of a kind: by one measure.
+// Start describes one picture that begins a piece of a kind. It asks for one size.
 type Start struct {
-	Label, Ask       string // "Garland", "how long"
-	Metric, Imperial string // an example
-	Keypad           string
-	Field            string         // the measure
+	Key              string         // of its picture and its input: "arch"
+	Label, Ask       string         // "Arch", "width x height"
+	One, Many        string         // "arch"; Many, where the size is a number: "columns"
+	Metric, Imperial string         // the usual size, as typed
+	Fields           []string       // the measure, or a width and a height
+	Most             int            // the largest number of pieces where the size is a number, else 0
 	With             map[string]any // its other fields
+	Feet             map[string]any // those of them that differ where lengths are in feet
+}
+
+// Usual returns the usual size in the reader's units, as typed.
+func (s *Start) Usual(units measure.System) string {
+	if units == measure.Imperial {
+		return s.Imperial
+	}
+	return s.Metric
 }
 
 // Answer describes a calculator's length that can fill a measure of a piece.
