@@ -41,7 +41,8 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 			Big(number(clusters), plural(clusters, "cluster")),
 			Big(number(balloons), plural(balloons, "balloon")),
 			Big(number(p.Ties), plural(p.Ties, "tie"))),
-		Columns(g.Group{clustersByPiece(f, p)}, g.Group{balloonsBySize(f, j, p, buy), ties(p)}),
+		g.If(p.Ties > 0, Soft("Ties are 260s. Their spares are on the pack list.")),
+		Columns(g.Group{clustersByPiece(f, p)}, g.Group{balloonsBySize(f, j, p, buy)}),
 	}
 }
 
@@ -167,11 +168,6 @@ func balloonLine(f Frame, j job.Job, b count.BalloonLine) g.Node {
 				})),
 			h.P(h.Class("formula"),
 				g.Textf("%s needed + %s spare = %s", number(b.Need), number(b.Spares), number(b.Buy))),
-			Soft("Enough spares "+figure(j.Brief.SurePct, 1)+" times in 100."),
+			Soft("Enough spares in "+figure(j.Brief.SurePct, 1)+" of 100 jobs."),
 			g.If(f.Owns(), h.P(h.A(h.Href(f.at(address.Figures)), g.Text("Use my own breakage"))))))
-}
-
-func ties(p plan.Plan) g.Node {
-	return Panel("Ties", "", Big(number(p.Ties), "260s used as ties, without spares"),
-		Soft("Spares are on the pack list."))
 }
