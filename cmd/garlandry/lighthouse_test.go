@@ -1,0 +1,134 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"garlandry/testdata/browsertest"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/remote"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// grades are what Lighthouse says of a page: points of 100, and how far the layout moved by itself.
+type grades struct {
+	performance, accessibility, practices int
+	shift                                 float64
+	faults                                []string // audits of accessibility and best practices that failed
+}
+
+// TestLighthouse grades the main pages of a joined phone with the program that GARLANDRY_LIGHTHOUSE names, as on a
+// slow phone: GARLANDRY_LIGHTHOUSE=DIR/node_modules/.bin/lighthouse go test ./cmd/garlandry -run Lighthouse -v.
+// Times depend on what else runs, so a page has three tries and the median counts.
+func TestLighthouse(t *testing.T) {
+	program := os.Getenv("GARLANDRY_LIGHTHOUSE")
+	if program == "" {
+		t.Skip("needs Lighthouse: npm install lighthouse@12, then GARLANDRY_LIGHTHOUSE=.../node_modules/.bin/lighthouse")
+	}
+	server := startServer(t, t.TempDir(), "", true)
+	p, port := openPort(t)
+	p.join(server.link, "")
+	p.sees("Reading room")
+	p.ready()
+	job := p.text(`[...document.querySelectorAll('a[href^="/jobs/"]')].map(a => a.getAttribute('href'))[0]`)
+	p.open(server.address + job + "/cards")
+	p.ready()
+	card := p.text(`document.querySelector('a[href*="/cards/make/"]').getAttribute('href')`)
+	rows := []struct{ name, path string }{
+		{"overview", job}, {"cards", job + "/cards"}, {"pack", job + "/pack"}, {"clock", job + "/clock"},
+		{"card", card}, {"calculator", "/calc/clusters"},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			var tries []grades
+			for len(tries) < 3 {
+				got := grade(t, program, port, server.address+row.path)
+				tries = append(tries, got)
+				t.Logf("figure: lighthouse %s: performance %d, accessibility %d, best practices %d, layout shift %.3f",
+					row.name, got.performance, got.accessibility, got.practices, got.shift)
+				if got.performance >= 90 {
+					break
+				}
+			}
+			slices.SortFunc(tries, func(a, b grades) int { return a.performance - b.performance })
+			last := tries[len(tries)-1]
+			if last.performance < 90 {
+				last = tries[len(tries)/2]
+			}
+			assert.GreaterOrEqual(t, last.performance, 90, "performance")
+			assert.Equal(t, 100, last.accessibility, "accessibility: %v", last.faults)
+			assert.Equal(t, 100, last.practices, "best practices: %v", last.faults)
+			assert.LessOrEqual(t, last.shift, 0.05, "layout shift")
+		})
+	}
+}
+
+// openPort starts Chromium with a port that other programs may use too, and returns a page of it.
+func openPort(t *testing.T) (*phone, string) {
+	t.Helper()
+	profile := t.TempDir()
+	ctx, cancel := context.WithCancel(context.Background())
+	command := exec.CommandContext(ctx, chromium(t), "--headless=new", "--no-sandbox", "--remote-debugging-port=0",
+		"--user-data-dir="+profile, "--disable-background-networking", "--disable-component-update", "about:blank")
+	require.NoError(t, command.Start())
+	t.Cleanup(func() {
+		cancel()
+		_ = command.Wait()
+	})
+	var port, path string
+	require.Eventually(t, func() bool {
+		text, err := os.ReadFile(filepath.Join(profile, "DevToolsActivePort"))
+		port, path, _ = strings.Cut(strings.TrimSpace(string(text)), "\n")
+		return err == nil && path != ""
+	}, 60*time.Second, 50*time.Millisecond)
+	allocator, end := remote.NewAllocator(context.Background(), "ws://127.0.0.1:"+port+path)
+	t.Cleanup(end)
+	page, end := chromedp.NewContext(allocator)
+	t.Cleanup(end)
+	require.NoError(t, chromedp.Do(page, chromedp.Navigate("about:blank")))
+	return &phone{t: t, browser: browsertest.Page(page), ctx: page, limit: 60 * time.Second}, port
+}
+
+// grade runs Lighthouse once on a page of the browser that listens on a port.
+func grade(t *testing.T, program, port, address string) grades {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), 3*time.Minute)
+	defer cancel()
+	command := exec.CommandContext(ctx, program, address, "--port="+port, "--disable-storage-reset", "--quiet",
+		"--output=json", "--output-path=stdout", "--only-categories=performance,accessibility,best-practices")
+	var report, complaints bytes.Buffer
+	command.Stdout, command.Stderr = &report, &complaints
+	require.NoError(t, command.Run(), "%s", &complaints)
+	var read struct {
+		Categories map[string]struct {
+			Score     float64
+			AuditRefs []struct{ ID string }
+		}
+		Audits map[string]struct {
+			Score        *float64
+			NumericValue float64
+		}
+	}
+	require.NoError(t, json.Unmarshal(report.Bytes(), &read))
+	points := func(category string) int { return int(100*read.Categories[category].Score + 0.5) }
+	got := grades{performance: points("performance"), accessibility: points("accessibility"),
+		practices: points("best-practices"), shift: read.Audits["cumulative-layout-shift"].NumericValue}
+	for _, category := range []string{"accessibility", "best-practices"} {
+		for _, ref := range read.Categories[category].AuditRefs {
+			if score := read.Audits[ref.ID].Score; score != nil && *score < 1 {
+				got.faults = append(got.faults, ref.ID)
+			}
+		}
+	}
+	return got
+}
