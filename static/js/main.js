@@ -7,6 +7,7 @@ import { Journal } from './journal.js';
 import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
+import { watchSleep } from './sleep.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
 import { setAside, blame, again } from './stopped.js';
@@ -467,15 +468,17 @@ for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name
 document.addEventListener('visibilitychange', () => { if (document.hidden) tell({ type: 'hide' }); else wake(); });
 setInterval(() => { if (!document.hidden) tell({ type: 'tick' }); }, 15000);
 
+function end() { if (running) running.terminate(); core = running = null; }
+
 function wake() {
   tell({ type: 'wake' });
   outbox.wake();
 }
 
 watchFlash();
+watchSleep(end, () => { waiting.clear(); if (!failed && !hasLeft()) start(); }); // the journal has the forms
 watchLeaving(() => {
-  if (running) running.terminate();
-  core = running = null;
+  end();
   for (const { id } of journal.left()) outbox.leave(id);
   journal.memory.clear();
   forget();
