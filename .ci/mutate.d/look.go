@@ -9,4 +9,10 @@ var lookBreaks = []mutation{
 		by("./cmd/garlandry", "TestFocusStaysWhereTheHandIs")},
 	{"a count that changed is not said", "static/js/main.js", "speak(saying() === said ? null : saying())", "speak(null)",
 		by("./cmd/garlandry", "TestFocusStaysWhereTheHandIs")},
+	{"controls in focus stand under the dock", "static/css/app.css", "scroll-padding:16px 0 104px", "scroll-padding:0",
+		by("./pwa/gallery", "TestEveryPageOnSmallScreens")},
+	{"large letters keep the dock over the page", "static/css/narrow.css", ".dock{display:contents}", "",
+		by("./pwa/gallery", "TestEveryPageOnSmallScreens")},
+	{"inputs are printed", "static/css/print.css", ":is(input,select,textarea,.field,.inline):not(.edit *),", "",
+		by("./pwa/gallery", "TestPaperHasNoButtons")},
 }

@@ -21,9 +21,8 @@ import (
 
 // TestShots writes a screenshot of every page of the gallery into the folder that GARLANDRY_SHOTS names:
 // GARLANDRY_SHOTS=/tmp/shots go test ./pwa/gallery -run Shots. GARLANDRY_SHOTS_ONLY picks pages by a part of their
-// name. GARLANDRY_SHOTS_AS lists formats: phone, laptop, small, zoom (a phone at 200 %), paper, narrow and wide (for
-// installing), with -dark or -sun.
-// (for installing), with -dark or -sun.
+// name. GARLANDRY_SHOTS_AS lists formats: phone, laptop, small, zoom (a phone at 200 %), large (text at 200 %), paper,
+// narrow and wide (for installing), with -dark or -sun.
 func TestShots(t *testing.T) {
 	into := os.Getenv("GARLANDRY_SHOTS")
 	if into == "" {
@@ -43,6 +42,12 @@ func TestShots(t *testing.T) {
 			shoot(t, browser, p, as, into, "file://"+styles)
 		}
 	}
+}
+
+// sheets returns the addresses of all style sheets, from that of app.css.
+func sheets(styles string) view.Assets {
+	beside := func(name string) string { return strings.Replace(styles, "app.css", name, 1) }
+	return view.Assets{CSS: styles, Narrow: beside("narrow.css"), Wide: beside("wide.css"), Print: beside("print.css")}
 }
 
 func matches(name, only string) bool {
@@ -65,9 +70,12 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 	size, theme, _ := strings.Cut(as, "-")
 	p.Frame.Theme = theme
 	var html strings.Builder
-	require.NoError(t, p.Document(view.Assets{CSS: styles}).Render(&html))
-	file := filepath.Join(into, p.Name+"-"+as+".html")
-	require.NoError(t, os.WriteFile(file, []byte(html.String()), 0o644))
+	require.NoError(t, p.Document(sheets(styles)).Render(&html))
+	file, page := filepath.Join(into, p.Name+"-"+as+".html"), html.String()
+	if size == "large" {
+		page = strings.Replace(page, "<html ", `<html style="font-size:200%" `, 1)
+	}
+	require.NoError(t, os.WriteFile(file, []byte(page), 0o644))
 	width, height := sizes[size][0], sizes[size][1]
 	media := map[bool]string{true: "print", false: ""}[size == "paper"]
 	_, err := chromedp.Call(browser, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media})
@@ -94,8 +102,9 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 }
 
 // scales holds device pixels per CSS pixel. narrow and wide are the install screenshots.
-var scales = map[string]float64{"phone": 1, "laptop": 1, "small": 1, "zoom": 1, "paper": 1, "narrow": 2, "wide": 1}
+var scales = map[string]float64{"phone": 1, "laptop": 1, "small": 1, "zoom": 1, "large": 1, "paper": 1,
+	"narrow": 2, "wide": 1}
 
 // sizes holds the screens in CSS pixels.
-var sizes = map[string][2]int64{"phone": {390, 844}, "small": {320, 568}, "narrow": {390, 844},
+var sizes = map[string][2]int64{"phone": {390, 844}, "large": {390, 844}, "small": {320, 568}, "narrow": {390, 844},
 	"wide": {1280, 800}, "zoom": {195, 422}, "paper": {688, 1010}, "laptop": {1280, 800}}

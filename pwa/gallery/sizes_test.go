@@ -14,13 +14,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"garlandry/pwa/view"
 	"garlandry/testdata/browsertest"
 )
 
 // tooLow lists links lower than 48 px, alone on a line or at its end, which a thumb could miss.
 const tooLow = `JSON.stringify([...document.querySelectorAll(
-  '.stateline, .working a, a[href="/import"], .below a, .plainlink')]
+  'a.stateline, .working a, a[href="/import"], .below a, .plainlink')]
   .map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 47.5).map(([e, r]) => e.textContent.trim() +
 	' ' + r.height))`
 
@@ -60,7 +59,7 @@ func TestSizesOnANarrowPhone(t *testing.T) {
 		}
 		seen++
 		var html strings.Builder
-		require.NoError(t, p.Document(view.Assets{CSS: "file://" + styles}).Render(&html))
+		require.NoError(t, p.Document(sheets("file://"+styles)).Render(&html))
 		file := filepath.Join(t.TempDir(), "page.html")
 		require.NoError(t, os.WriteFile(file, []byte(strings.ReplaceAll(html.String(), "<details", "<details open")), 0o600))
 		require.NoError(t, chromedp.Do(browser, chromedp.Navigate("file://"+file)))

@@ -75,7 +75,7 @@ func clockPicture(c *forecast.Forecast, tasks []*forecast.Task) g.Node {
 			h.Aria("hidden", "true"), g.Attr("focusable", "false"), g.Group(drawn)),
 		g.If(theDay,
 			h.P(h.Class("soft legend"), h.Aria("hidden", "true"),
-				g.Text("Dark: on the critical path. Shaded: likely finish."))),
+				g.Text("Filled: on the critical path. Band: likely finish."))),
 	}
 }
 

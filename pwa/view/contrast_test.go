@@ -105,7 +105,7 @@ func TestStyleSheetIsSmallAndSelfContained(t *testing.T) {
 		assert.False(t, bytes.Contains(css, []byte(outside)), outside)
 	}
 	assert.Equal(t, bytes.Count(css, []byte("{")), bytes.Count(css, []byte("}")))
-	for _, needed := range []string{"prefers-reduced-motion", "prefers-color-scheme:dark", "@media print",
+	for _, needed := range []string{"prefers-reduced-motion", "prefers-color-scheme:dark",
 		"safe-area-inset-bottom", "focus-visible", "tabular-nums"} {
 		assert.True(t, bytes.Contains(css, []byte(needed)), needed)
 	}

@@ -32,6 +32,9 @@ func Document(f Frame, body g.Node) g.Node {
 			h.Meta(h.Name("color-scheme"), h.Content("light dark")),
 			h.Meta(h.Name("format-detection"), h.Content("telephone=no")),
 			h.Link(h.Rel("stylesheet"), h.Href(a.CSS)),
+			sheetFor("(max-width: 59.99em)", a.Narrow),
+			sheetFor("(min-width: 60em)", a.Wide),
+			sheetFor("print", a.Print),
 			h.Link(h.Rel("manifest"), h.Href(a.Manifest)),
 			h.Link(h.Rel("icon"), h.Href(a.Icon), h.Type("image/svg+xml")),
 			h.Link(h.Rel("apple-touch-icon"), h.Href(a.Touch)),
@@ -44,6 +47,11 @@ func Document(f Frame, body g.Node) g.Node {
 			h.Div(h.Class("dock"), Flash(f), updateBar(), State(f), stateWords(), Nav(f)),
 			h.P(h.ID("say"), h.Class("vh"), h.Role("status")),
 			g.If(recalls, g.El("recall-page", g.Attr("hidden"), h.Data("script", a.Script))))))
+}
+
+// sheetFor loads a style sheet that holds for some media.
+func sheetFor(media, href string) g.Node {
+	return g.If(href != "", h.Link(h.Rel("stylesheet"), h.Href(href), g.Attr("media", media)))
 }
 
 // coreMarks tells the page's script where the on-device core is.

@@ -67,6 +67,9 @@ func (f Frame) assets() Assets {
 // Assets are the addresses of what a page loads; with a content hash in them where the server has one.
 type Assets struct {
 	CSS      string
+	Narrow   string // a style sheet for phones; empty: the page has none
+	Wide     string // one for wide screens
+	Print    string // one for paper
 	Script   string // a module; empty: the page has none
 	Look     string // a plain script that puts the chosen look on before the page is painted; empty: the page has none
 	Recall   string // a plain script of the bare page that puts back what was on the screen last; empty: none
@@ -82,7 +85,9 @@ type Assets struct {
 
 // DefaultAssets returns the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/app.css", Script: "/static/js/main.js", Look: "/static/js/look.js",
+	return Assets{CSS: "/static/css/app.css", Narrow: "/static/css/narrow.css", Wide: "/static/css/wide.css",
+		Print:  "/static/css/print.css",
+		Script: "/static/js/main.js", Look: "/static/js/look.js",
 		Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest", Icon: "/static/icons/icon.svg",
 		Touch: "/static/icons/touch-180.png"}
 }

@@ -119,7 +119,7 @@ func leaveFirst(l Leaving) g.Node {
 			Notice(Changed, "wait", "Shared first: "+l.waits()+".")),
 		g.If(l.Refused > 0,
 			Notice(Changed, "care", Many(l.Refused, "refused change")+" will be lost.",
-				h.A(h.Href(address.Phone.Path()), g.Text("See")))),
+				PlainLink(address.Phone.Path(), "", "See"))),
 	}
 }
 
