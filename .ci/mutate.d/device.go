@@ -3,6 +3,8 @@ package main
 var inNode = test{"./pwa/device", "TestContractInNode|TestCommitsAreStrict"}
 
 var deviceBreaks = []mutation{
+	{"a deleted job is asked for again and again", "pwa/device/posting.go", "(c.isAside(log) || c.isDeleted(log)) &&",
+		"c.isAside(log) &&", by("./pwa/device", "TestADeletedJobLeavesThePhone")},
 	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()",
 		"b := Batch{Token: \"token\"", by("./pwa/device", "TestBusyTabsLoseNothing")},
 	{"a step upon what was never written is written", "pwa/device/commit.go", "rev := c.base.rev\n", "rev := step.If\n",

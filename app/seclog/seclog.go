@@ -28,6 +28,9 @@ const (
 	HourFull    = "hour_full"    // a link sent more than an hour allows; the phone keeps the rest
 	Full        = "full"         // a link or job has used up its room
 	SetAside    = "set_aside"    // operations were set aside; N says how many
+	JobDeleted  = "job_deleted"  // the owner deleted a job, which can be restored for thirty days
+	JobRestored = "job_restored" // the owner brought a deleted job back
+	JobGone     = "job_gone"     // a deleted job was removed for good
 	Restored    = "restored"     // the database was replaced by a backup, or made anew from the journal
 )
 

@@ -26,6 +26,7 @@ const (
 	ClosedInvite = "invite" // an owner invite that was spent; ID is the hash of its token
 	ClosedCode   = "code"   // an install code that was spent; ID is its hash
 	SignedOut    = "out"    // a session that signed out; ID is the session's
+	ClosedJob    = "job"    // a job removed for good, thirty days after it was deleted at At; ID is the job's
 )
 
 // Closed is one line of closed.ndjson: something that stays closed, whichever database is restored.

@@ -12,6 +12,7 @@ var (
 	ErrForbidden   = errors.New("not allowed for this link")
 	ErrJobFull     = errors.New(sync.WhyFull)
 	ErrLater       = errors.New(sync.WhyLater)
+	ErrJobGone     = errors.New("this job was deleted for good more than 30 days ago")
 	ErrClosed      = errors.New("this link is closed")
 	ErrUnknownLink = errors.New("there is no such link; check that it was copied whole")
 	ErrLinkRevoked = errors.New("this link was revoked; ask for a new one")

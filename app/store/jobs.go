@@ -95,6 +95,9 @@ func (s *Store) Jobs(session Session) ([]JobInfo, error) {
 			if current.Job != "" && current.Job != string(key) {
 				return nil
 			}
+			if at, _, err := s.deletedAt(tx, string(key)); err != nil || at > 0 {
+				return err
+			}
 			var row jobRow
 			if err := json.Unmarshal(raw, &row); err != nil {
 				return fmt.Errorf("%w: job %s: %w", ErrDamaged, key, err)

@@ -71,6 +71,9 @@ func (s *Store) linkClosed(tx *bbolt.Tx, link linkRow) (string, int64, error) {
 	if closed == sync.Revoked {
 		return closed, at, nil
 	}
+	if deleted, _, err := s.deletedAt(tx, link.Job); err != nil || deleted > 0 && (closed == "" || deleted < at) {
+		return sync.Ended, deleted, err
+	}
 	late, away, err := s.lateEnds(tx, link.Job)
 	if err == nil && away && now >= late && (closed == "" || late < at) {
 		return sync.Ended, late, nil
@@ -122,6 +125,9 @@ func (s *Store) CreateLink(ctx context.Context, session Session, jobID string, w
 		}
 		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
 			return notFound("job", jobID)
+		}
+		if err := s.live(tx, jobID); err != nil {
+			return err
 		}
 		if late, away, err := s.lateEnds(tx, jobID); err != nil {
 			return err

@@ -110,7 +110,8 @@ func Open(dir string, options Options) (*Store, error) {
 	if err := s.TryWrite(); err != nil && !isFull(err) { // a full disk can still be read
 		return nil, errors.Join(err, s.Close())
 	}
-	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.keepHeld, s.keepNotes, s.sweep} {
+	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.dropGone, s.keepHeld, s.keepNotes,
+		s.sweep} {
 		if err := step(); err != nil && !errors.Is(err, ErrDirectory) { // a full disk puts these off to the next start
 			return nil, errors.Join(err, s.Close())
 		}

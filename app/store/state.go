@@ -65,6 +65,9 @@ func (s *Store) State(jobID string) (shared, private *job.State, err error) {
 		if tx.Bucket(bucketJobs).Get([]byte(jobID)) == nil {
 			return notFound("job", jobID)
 		}
+		if err := s.live(tx, jobID); err != nil {
+			return err
+		}
 		for _, part := range []struct {
 			log  string
 			into **job.State

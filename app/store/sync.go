@@ -84,6 +84,11 @@ func (s *Store) enter(tx *bbolt.Tx, session Session, log string) (Session, error
 	if current.Job != "" && current.Job != jobOf(log) {
 		return current, notFound("job", jobOf(log))
 	}
+	if _, gone, err := s.deletedAt(tx, jobOf(log)); err != nil {
+		return current, err
+	} else if gone {
+		return current, ErrJobGone
+	}
 	if strings.HasSuffix(log, sync.OwnSuffix) && current.Role != job.Owner {
 		return current, fmt.Errorf("log %s: %w", log, ErrForbidden)
 	}

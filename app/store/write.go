@@ -63,6 +63,9 @@ func (s *Store) write(ctx context.Context, session Session, jobID string, post j
 		if current.Closed != "" {
 			return ErrClosed
 		}
+		if err := s.live(tx, jobID); err != nil {
+			return err
+		}
 		repeat := create && post != "" && current.Role == job.Owner && tx.Bucket(bucketJobs).Get([]byte(jobID)) != nil
 		if !repeat {
 			if err := s.readyJob(tx, current, jobID, create); err != nil {

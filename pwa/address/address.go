@@ -13,6 +13,7 @@ const (
 	Home        Page = "/"
 	New         Page = "/new"
 	Archive     Page = "/away"
+	Deleted     Page = "/deleted"
 	Import      Page = "/import"
 	Calculators Page = "/calc"
 	Calculator  Page = "/calc/*"
@@ -67,6 +68,7 @@ const (
 	ArchiveJob Page = "/jobs/*/away"
 	Unarchive  Page = "/jobs/*/back"
 	RemoveJob  Page = "/jobs/*/remove" // from this phone
+	DeleteJob  Page = "/jobs/*/delete" // for everybody
 )
 
 // API is the prefix of the addresses for programs.
@@ -83,11 +85,12 @@ const (
 
 // pages lists every page. Where two patterns fit a path, the first one counts.
 var pages = [...]Page{
-	Home, New, Archive, Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater,
+	Home, New, Archive, Deleted,
+	Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
-	Export, Copy, ArchiveJob, Unarchive, RemoveJob,
+	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,
 }
 

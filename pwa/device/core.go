@@ -25,6 +25,8 @@ type Core struct {
 
 	// What the server said.
 	heldBack     map[string]int  // by job: operations that wait for the owner's decision
+	deleted      []meDeleted     // jobs that the owner deleted
+	restorable   int             // deleted jobs that the owner can restore
 	crowded      map[string]bool // jobs in which a link has nearly used up its room
 	online       bool
 	outage       bool            // the last request failed
@@ -128,7 +130,14 @@ type me struct {
 	Build  string   `json:"build"`
 	Full   bool     `json:"full"`
 
-	Handed []sync.HandedLog `json:"handed,omitempty"` // for a closed link; nil from a server that does not tell
+	Deleted []meDeleted      `json:"deleted,omitempty"`
+	Handed  []sync.HandedLog `json:"handed,omitempty"` // for a closed link; nil from a server that does not tell
+}
+
+// meDeleted is a job that the owner deleted.
+type meDeleted struct {
+	ID   string `json:"id"`
+	Gone bool   `json:"gone,omitempty"` // it cannot be restored
 }
 
 type meJob struct {

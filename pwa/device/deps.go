@@ -28,6 +28,7 @@ func (c *Core) deps() page.Deps {
 		Unsent:       c.unsentFile,
 		Held:         func(id string) int { return c.heldBack[id] },
 		Crowded:      func(id string) bool { return c.crowded[id] },
+		Deleted:      func() int { return c.restorable },
 		NewID:        c.entityID,
 		Units:        measure.ByLanguage(c.Language, measure.Imperial),
 		OverHTTP:     c.OverHTTP,

@@ -43,6 +43,9 @@ func (c *Core) tidy() bool {
 	if c.mustReload || c.me.Role == "" {
 		return false
 	}
+	if c.tidyDeleted() {
+		return true
+	}
 	for _, log := range c.phone.Logs() {
 		s := c.phone.Status(log)
 		if c.inFlight[log] || s.Waiting+s.Parked > 0 || s.Closed == "" && c.mine(log) {
@@ -193,6 +196,8 @@ func (c *Core) failed(logs []string, answer Answer, now int64) {
 		reason = view.LabelNoAnswer
 	case 401:
 		reason = view.LabelLostAccess
+	case 410:
+		reason = view.LabelJobGone
 	case 409: // nothing was accepted
 		c.askedMe = 0
 		reason = "This phone got its access from another link."
@@ -260,6 +265,7 @@ func (c *Core) onMe(a Answer) bool {
 	c.me.Closed = told.Closed
 	c.serverFull = told.Full
 	c.heldBack, c.crowded = map[string]int{}, map[string]bool{}
+	c.onDeleted(told)
 	for _, j := range told.Jobs {
 		c.heldBack[j.ID], c.crowded[j.ID] = j.Held, j.Crowded
 	}

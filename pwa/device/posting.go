@@ -70,7 +70,7 @@ func (c *Core) beginRequest(now int64) {
 // isDue reports whether a log should be exchanged now: something waits or there is news, no retry pause runs, and no
 // exchange of it is under way.
 func (c *Core) isDue(log string, now int64) bool {
-	if c.isAside(log) && c.phone.Status(log).Waiting == 0 {
+	if (c.isAside(log) || c.isDeleted(log)) && c.phone.Status(log).Waiting == 0 {
 		return false
 	}
 	return !c.inFlight[log] && c.phone.Status(log).NextTry <= now && (c.phone.Behind(log) || c.stale(log))

@@ -28,6 +28,7 @@ type wire struct {
 	only       string                   // the one job that this session may see; "" for all
 	refuses    string                   // the server is too busy to sync this log; "" for none
 	instead    map[string]sync.Response // the server's answer to sync requests, by log
+	deleted    map[string]bool          // jobs that the owner deleted; true: removed for good
 	old        bool                     // an earlier build: accepts one log per request and sends no hashes
 	role       string                   // role for which the server drew the next tab's first page
 }
@@ -84,6 +85,9 @@ func (w *wire) serve(method, path, body string) device.Answer {
 	log, isSync := strings.CutSuffix(strings.TrimPrefix(path, "/api/v1/jobs/"), "/sync")
 	if id, own := strings.CutSuffix(log, "/own"); own {
 		log = id + sync.OwnSuffix
+	}
+	if gone := w.deleted[strings.TrimSuffix(log, sync.OwnSuffix)]; isSync && gone {
+		return device.Answer{Status: 410}
 	}
 	if isSync && w.refuses == log {
 		return device.Answer{Status: 503}
@@ -145,6 +149,9 @@ func (w *wire) me() device.Answer {
 			if strings.HasSuffix(log, sync.OwnSuffix) || w.only != "" && w.only != log {
 				continue
 			}
+			if _, deleted := w.deleted[log]; deleted {
+				continue
+			}
 			row := map[string]any{"id": log}
 			w.tellEnd(row, ledger, "e", "s", "h")
 			if own := w.ledgers[log+sync.OwnSuffix]; own != nil && w.session.Author.Role == job.Owner {
@@ -156,6 +163,11 @@ func (w *wire) me() device.Answer {
 	by := w.session.Author
 	told := map[string]any{"role": by.Role, "name": by.Name, "link": by.Link, "closed": w.session.Closed,
 		"jobs": jobs, "build": "test"}
+	deleted := []map[string]any{}
+	for id, gone := range w.deleted {
+		deleted = append(deleted, map[string]any{"id": id, "gone": gone})
+	}
+	told["deleted"] = deleted
 	if w.session.Closed != "" && !w.old {
 		handed := []sync.HandedLog{}
 		for log, ledger := range w.ledgers {

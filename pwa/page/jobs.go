@@ -19,6 +19,9 @@ func home(r *request) *Reply {
 		}
 	}
 	if r.Visitor.Role == job.Owner {
+		if r.Deps.Deleted != nil {
+			r.frame.Deleted = r.Deps.Deleted()
+		}
 		return r.draw("Jobs", view.Jobs(r.frame, current, away))
 	}
 	if len(current) == 1 && !current[0].Aside {

@@ -38,6 +38,7 @@ type Deps struct {
 	Held   func(job string) int // how many operations wait for the owner to decide
 	// Crowded reports whether a link has nearly used up its room in the job.
 	Crowded func(job string) bool
+	Deleted func() int    // deleted jobs that the owner can restore
 	NewID   func() string // 128 random bits as letters and digits
 	Assets  view.Assets
 	Units   measure.System // of the visitor outside a job

@@ -90,6 +90,8 @@ var table = [...]route{
 	{page: address.ArchiveJob, who: owner, post: archiveJob},
 	{page: address.Unarchive, who: owner, post: unarchiveJob},
 	{page: address.RemoveJob, get: removeJob, post: stay},
+	{page: address.DeleteJob, server: true},
+	{page: address.Deleted, server: true},
 	{page: address.Join, server: true},
 	{page: address.Out, server: true},
 	{page: address.OutLater, server: true},

@@ -98,6 +98,8 @@ func failureOf(err error) *failure {
 		return &failure{http.StatusUpgradeRequired, "update", err.Error(), 0}
 	case errors.Is(err, store.ErrClosed):
 		return errClosed
+	case errors.Is(err, store.ErrJobGone):
+		return &failure{http.StatusGone, "job_gone", "This job was deleted for good. Nothing was saved.", 0}
 	case errors.Is(err, store.ErrUnknownLink),
 		errors.Is(err, store.ErrLinkEnded),
 		errors.Is(err, store.ErrLinkRevoked),

@@ -62,12 +62,13 @@ func (s *Server) me(c echo.Context) error {
 		Link   string   `json:"link,omitempty"`
 		Closed string   `json:"closed,omitempty"`
 		Jobs   []jobRow `json:"jobs"`
-		Build  string   `json:"build"`
-		Full   bool     `json:"full,omitempty"` // the server cannot save anything just now
-		Last   bool     `json:"last,omitempty"` // no other device of the owner has access
+		Deleted []deletedRow `json:"deleted,omitempty"`
+		Build   string       `json:"build"`
+		Full    bool         `json:"full,omitempty"` // the server cannot save anything just now
+		Last    bool         `json:"last,omitempty"` // no other device of the owner has access
 
 		Handed *[]sync.HandedLog `json:"handed,omitempty"` // set only if closed, then even if empty
-	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, s.Shell.Build,
+	}{session.Role, session.Name, session.Link, session.Closed, []jobRow{}, nil, s.Shell.Build,
 		s.Store.Trouble() != nil, s.lastDevice(session), nil}
 	if session.Closed != "" {
 		handed, err := s.handed(session)
@@ -88,6 +89,9 @@ func (s *Server) me(c echo.Context) error {
 				row.Held, row.OwnEpoch, row.OwnSeq, row.OwnHash = j.Waiting, j.Own.Epoch, j.Own.Seq, j.Own.Hash
 			}
 			answer.Jobs = append(answer.Jobs, row)
+		}
+		if answer.Deleted, err = s.deletedRows(session); err != nil {
+			return err
 		}
 	}
 	return c.JSON(http.StatusOK, answer)

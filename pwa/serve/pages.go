@@ -219,6 +219,13 @@ func (s *Server) deps(c echo.Context) page.Deps {
 	w.Held, w.Crowded = s.held, s.crowded
 	w.Device.ServerFull = s.Store.Trouble() != nil
 	w.Jobs = func() []view.JobRow { return s.jobRows(session, w) }
+	w.Deleted = func() int {
+		all, err := s.deleted(session)
+		if err != nil {
+			s.Log.Error("deleted jobs not counted", "err", err)
+		}
+		return restorable(all)
+	}
 	w.Leaving = func(string) view.Leaving { return s.leaving(session) }
 	return w
 }

@@ -68,6 +68,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	share.GET(below(root, address.Aside), s.asidePage)
 	share.POST(below(root, address.Aside), s.setAside)
 
+	s.routesOfDeletion(e, forms)
 	e.GET(address.Security.Route(), s.securityPage, s.member, s.owner, limited(forms, bySession))
 	e.GET(address.Calendar.Route(), s.calendar, s.member, s.owner, limited(clocks, bySession))
 	e.GET(address.Clock.Route(), s.page, s.known, limited(clocks, byVisitor), compress)

@@ -31,6 +31,7 @@ type Frame struct {
 	Units    measure.System     // of the job, or of the visitor outside one
 	Held     int                // operations of this job that the owner has to decide on, where they are known
 	Crowded  bool               // a link of this job has nearly used up its room
+	Deleted  int                // deleted jobs that the owner can restore, on the list of jobs
 	Finder   Finder             // what the page's list shows of itself
 	Clock    *forecast.Forecast // of the job, for pages that show cards; nil: none
 

@@ -23,6 +23,7 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 				g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, g.Text("Start a job")))),
 			g.If(f.Owns(), importLink()),
 			archiveLink(archived),
+			deletedLink(f),
 			offLink(f.Device.Off),
 		}
 	}
@@ -31,6 +32,7 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 		findField(f, "a job", len(fittingJobs(f, rows)), len(rows)),
 		ListPanel(g.Map(fittingJobs(f, rows), jobRow)),
 		archiveLink(archived),
+		deletedLink(f),
 		offLink(f.Device.Off),
 		g.If(f.Owns(), importLink()),
 	}

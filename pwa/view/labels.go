@@ -17,6 +17,7 @@ const (
 	LabelInCar          = "Back in the car: "
 	labelInTime         = "Will it be done in time?"
 	LabelJoin           = "Join with a code"
+	LabelJobGone        = "This job was deleted for good. Save what waits here as a file."
 	labelKeepHere       = "Keep it here"
 	labelLeaveOut       = "If time runs short, leave out"
 	LabelLinkEnded      = "This link has ended"

@@ -226,11 +226,12 @@ func jobLinks(f Frame) g.Node {
 					return h.Li(h.A(h.Href(l.href), Icon(l.icon), h.Span(g.Text(l.label))))
 				}))),
 		g.If(f.Owns(),
-			Disclosure("quietdetails", "Save, copy or archive",
+			Disclosure("quietdetails", "Save, copy, archive or delete",
 				ButtonRow(
 					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text(labelSaveFile)),
 					jobButton(f, address.Copy, "copy", "Make a copy"),
-					jobButton(f, address.ArchiveJob, "away", labelArchive)))),
+					jobButton(f, address.ArchiveJob, "away", labelArchive),
+					ButtonLink(f.at(address.DeleteJob), Plain, g.Attr("data-server"), g.Text("Delete"))))),
 	}
 }
 

@@ -46,6 +46,9 @@ var securityKinds = []struct{ show, what, words string }{
 	{"limits", "hour_full", "Hourly limit reached; the rest waits on the phone"},
 	{"limits", "full", "Storage limit reached; refused"},
 	{"limits", "set_aside", "Changes set aside"},
+	{"links", "job_deleted", "Job deleted, restorable for 30 days"},
+	{"links", "job_restored", "Deleted job restored"},
+	{"links", "job_gone", "Deleted job removed for good"},
 	{"links", "restored", "Data restored"},
 	{"refused", "refused", "Refused"},
 }
