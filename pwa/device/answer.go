@@ -154,6 +154,7 @@ func (c *Core) post(m Message) Drawing {
 	default:
 		c.messages = messages{}
 	}
+	reply.Frame.Device.Refused = reply.Status >= 400
 	d := c.follow(m.Number, m.Path, reply)
 	d.Refused = reply.Status >= 400
 	d.Stored = !d.Refused && c.unwritten == nil

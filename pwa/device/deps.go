@@ -57,7 +57,8 @@ func (c *Core) jobRows() []view.JobRow {
 // status returns the state of this phone.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.answeredOnce,
-		Trouble: c.trouble, Persisted: c.persisted, Lost: c.lost, Bytes: c.bytes, Closed: c.me.Closed,
+		Trouble: c.trouble, Persisted: c.persisted, Lost: c.lost, Refused: c.messages.form,
+		Bytes: c.bytes, Closed: c.me.Closed,
 		ServerFull: c.serverFull, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	d.Off = c.offJobs()
 	left := 0

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"os"
 	"os/exec"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -30,11 +31,14 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	}
 	patch, err := os.ReadFile("../../static/js/patch.js")
 	require.NoError(t, err)
+	own, err := os.ReadFile("../../static/js/own.js")
+	require.NoError(t, err)
+	modules := regexp.MustCompile(`(?m)^import .*$|^export `).ReplaceAllString(string(own)+string(patch), "")
 	v := demo(t).visitor(job.Owner, "Dora")
 	body := func(length string) string { return calcBody(t, v.world1(), length) }
 	start, refused := body("10ft"), body("10 fot")
 	alarmed := strings.Replace(body("10ft 6"), `<fieldset id="calc-units"`,
-		`<div id="calc-wrong" class="wronglist" role="alert"><p>Trouble.</p></div><fieldset id="calc-units"`, 1)
+		`<div id="calc-wrong" class="wronglist" role="group" tabindex="-1"><p>Trouble.</p></div><fieldset id="calc-units"`, 1)
 	answers, err := json.Marshal([]string{refused, alarmed, body("10ft 6in"), refused, start})
 	require.NoError(t, err)
 
@@ -46,7 +50,7 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	}
 	kept, err := chromedp.Run(
 		browser,
-		chromedp.Evaluate[[]place](strings.ReplaceAll(string(patch), "export function", "function")+`
+		chromedp.Evaluate[[]place](modules+`
 		document.body.innerHTML = "<main id=page></main>";
 		document.querySelector("#page").innerHTML = `+quotedJS(t, start)+`;
 		const field = document.querySelector("[name=length]");

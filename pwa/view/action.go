@@ -63,6 +63,7 @@ func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 		back = f.Path + f.Finder.Query()
 	}
 	return PostForm(ByCore, a.id(), f.at(address.Do), h.Class(strings.TrimSpace("deed "+class)),
+		g.If(a.Act == "add", g.Attr("data-each")), // each press counts, also one right after another
 		Hidden(FieldAct, a.Act),
 		Hidden(FieldEntity, a.Entity),
 		g.Iff(a.N != nil, func() g.Node { return Hidden(FieldAmount, strconv.Itoa(*a.N)) }),

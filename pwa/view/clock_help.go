@@ -30,14 +30,14 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 		)
 	case p.Help == nil && !f.Owns():
 		return PanelOf("noprint", "", "",
-			h.P(ButtonLink(f.at(address.Clock)+"?help=1", "", Icon("care"), g.Text("What to leave out first"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1#help", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
 		title, style := labelHelp, Primary
 		if !p.Clock.Wanting() {
 			title, style = "What could still help", Plain
 		}
 		return PanelOf("noprint", title, "", h.ID("help"),
-			h.P(ButtonLink(f.at(address.Clock)+"?help=1", style, Icon("care"), g.Text("Look for help"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1#help", style, Icon("care"), g.Text("Look for help"))))
 	}
 	return g.Iff(f.Owns(), func() g.Node { return fixList(f, p) })
 }

@@ -21,6 +21,7 @@ type Device struct {
 	Trouble   string // why the last exchange failed, in a person's words; empty: it did not
 	Closed    string // "revoked", "ended", or empty
 	Lost      bool   // what is on the screen stands there as it was, though somebody has taken it away meanwhile
+	Refused   bool   // the page shows a form that was not accepted
 	Attention []Attention
 	Unkept    bool     // the phone's storage refuses: what was done last is in memory only
 	Unposted  int      // forms that neither phone nor server has yet

@@ -71,9 +71,9 @@ func WrongList(n *job.Noun, state form.State, prefix string) g.Node {
 	return wrongBox(h.Aria("label", "What needs a look"), wrongLinks(lead, state, asShown(n, state.Wrong()), prefix))
 }
 
-// wrongBox draws what is wrong with a form, above it.
+// wrongBox draws what is wrong with a form, above it. The page's script has it announced, by #alarm.
 func wrongBox(inside ...g.Node) g.Node {
-	return h.Div(h.Class("wronglist"), h.Role("alert"), g.Group(inside))
+	return h.Div(h.Class("wronglist"), h.Role("group"), h.TabIndex("-1"), g.Group(inside))
 }
 
 // wrongLinks draws the inside of a [wrongBox]: each error as a link to its field.

@@ -55,6 +55,7 @@ const (
 	LabelTypeCode       = "Type a code"
 	LabelUnchanged      = "Nothing was changed."
 	labelUndo           = "Undo"
+	labelNotSaved       = "Not saved. The page says why"
 	labelUpForGrabs     = "Up for grabs"
 	labelWorkOut        = "Work it out"
 )

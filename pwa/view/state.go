@@ -34,6 +34,7 @@ func stateWords() g.Node {
 		{"waits", "wait", "Saved here, waiting for signal"},
 		{"stay", "care", "Not sent yet. Stay on this page"},
 		{"link", "care", "Not sent. Open your link again"},
+		{"refused", "care", labelNotSaved},
 		{"unkept", "care", "Not saved here. Ticks need signal"},
 	}
 	return g.Map(lines, func(l wordsOf) g.Node {
@@ -65,6 +66,8 @@ func stateLine(d Device, now int64) (tone, line string) {
 		return "care", "Storage full. " + what + " for signal"
 	case d.Unkept:
 		return "care", "Storage full. Ticks need signal"
+	case d.Refused:
+		return "care", labelNotSaved
 	case d.Lost:
 		return "care", "Somebody removed this. You see it as it was"
 	case len(d.Attention) > 0:

@@ -1,5 +1,9 @@
 // Keeps the focus where the hand is when a page is drawn anew. A control that is gone hands it to what follows: the
 // same form elsewhere, the next row, the heading; never to the body.
+import { attribute, findAll, hasAttribute, own } from './own.js';
+
+const parentOf = own(Node, 'parentElement');
+const matches = own(Element, 'matches');
 const controls = 'a[href], button, input:not([type=hidden]), select, textarea, summary';
 let last = null; // the control of the page that was in focus last, for when a toast goes away
 
@@ -11,10 +15,10 @@ export function holdFocus() {
   if (!active || active === document.body) return () => {};
   const toast = active.closest('#flash') !== null;
   const trail = [];
-  for (let at = active; at && at !== document.body && at.getAttribute('id') !== 'page'; at = at.parentElement) {
-    trail.push({ at, id: at.getAttribute('id'), after: siblings(at, 'nextElementSibling'),
+  for (let at = active; at && at !== document.body && attribute(at, 'id') !== 'page'; at = parentOf(at)) {
+    trail.push({ at, id: attribute(at, 'id'), after: siblings(at, 'nextElementSibling'),
       before: siblings(at, 'previousElementSibling') });
-    if (at.getAttribute('id') === 'flash') break;
+    if (attribute(at, 'id') === 'flash') break;
   }
   return () => {
     const now = document.activeElement;
@@ -26,7 +30,8 @@ export function holdFocus() {
 
 function siblings(from, way) {
   const list = [];
-  for (let at = from[way]; at; at = at[way]) list.push(at);
+  const next = own(Element, way);
+  for (let at = next(from); at; at = next(at)) list.push(at);
   return list;
 }
 
@@ -48,14 +53,14 @@ function afterToast(trail) {
 
 // inside returns the first control of a place that can be seen and reached by keyboard: the place itself or within it.
 function inside(place) {
-  const all = [place, ...place.querySelectorAll(controls)];
-  return all.find((e) => e.matches(controls) && e.getAttribute('tabindex') !== '-1' && shows(e)) || null;
+  const all = [place, ...findAll(place, controls)];
+  return all.find((e) => matches(e, controls) && attribute(e, 'tabindex') !== '-1' && shows(e)) || null;
 }
 
 function shows(control) {
   if (control.getClientRects().length === 0) return false;
-  for (let at = control; at.parentElement; at = at.parentElement) {
-    const shut = at.parentElement.nodeName === 'DETAILS' && !at.parentElement.hasAttribute('open');
+  for (let at = control; parentOf(at); at = parentOf(at)) {
+    const shut = parentOf(at).nodeName === 'DETAILS' && !hasAttribute(parentOf(at), 'open');
     if (shut && at.nodeName !== 'SUMMARY') return false;
   }
   return true;

@@ -1,10 +1,13 @@
+import { fieldsOf } from './own.js';
+
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
   for (const field of root.querySelectorAll('[data-from-fragment]')) {
     if (location.hash.length > 1) {
       const [token, name] = location.hash.slice(1).split('&name=');
       field.value = decoded(token);
-      const typed = field.form.elements.name; // the name that the link was made for, to keep or type over
+      // the name that the link was made for, to keep or type over
+      const typed = field.form && fieldsOf(field.form).namedItem('name');
       if (name && typed && !typed.value) typed.value = decoded(name);
       field.dispatchEvent(new Event('input', { bubbles: true }));
       history.replaceState(null, '', location.pathname + location.search);

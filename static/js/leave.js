@@ -1,5 +1,7 @@
 // Signs out: removes everything this browser stored of the app, in every tab, and tells the server. The core decides
 // what to remove and when.
+import { addressOf } from './own.js';
+
 const prefix = 'garlandry';
 const leftName = 'garlandry-left'; // changes with each sign-out, so that a page that slept through one notices
 const laterName = 'garlandry-later'; // signed out without signal: the server has yet to be told
@@ -25,7 +27,7 @@ export function watchLeaving(halt) {
     if (gone) {
       event.preventDefault();
       event.stopPropagation();
-    } else if (new URL(event.target.action).pathname === '/j') { // somebody joins: that is not to be ended
+    } else if (addressOf(event.target).pathname === '/j') { // somebody joins: that is not to be ended
       forgetLater();
     }
   }, true);

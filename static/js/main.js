@@ -10,6 +10,10 @@ import { listen } from './news.js';
 import { watchSleep } from './sleep.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
+import { collect, mark, again as repeats, answeredForm } from './forms.js';
+import { watchDrafts, giveBack, sentDraft, settleDraft, forgetDrafts } from './drafts.js';
+import { toFault, toResult, toPart, watchParts, saying, speak } from './eye.js';
+import { addressOf, asks, attribute, hasAttribute, pressForm, resetForm, submitForm } from './own.js';
 import { setAside, blame, again } from './stopped.js';
 import { watchLeaving, afterLeaving, forgetJob, hasLeft, leave } from './leave.js';
 
@@ -32,6 +36,7 @@ const early = []; // messages from before the core was ready
 const mine = new Map(); // by id: the number under which a form of this page went to the outbox
 let drew = false; // the core has drawn the state line
 let standing = false; // the page shows a form that the server refused, with what was typed
+let drawnAt = here(); // the address of the page on the screen
 
 // begin starts the core once the page stands. Its download takes minutes on a thin line; started sooner, it would hold
 // up the page and the first tap, which the server answers.
@@ -100,6 +105,7 @@ function stopped(why, job) {
   const blamed = Boolean(job) && blame(build, job, 1); // then no form is to blame
   for (const { entry } of waiting.values()) if (entry && !blamed && !entry.leaves) journal.blame(entry);
   waiting.clear();
+  answeredForm('');
   if (blamed || ++stops === 1) start();
   else fail(why);
 }
@@ -122,7 +128,7 @@ function fail(why) {
 // sendLeft sends what the journal still holds to the server. The answer to a form of this page is shown on the page.
 function sendLeft(fits) {
   for (const entry of journal.left().filter(fits)) {
-    if (entry.page === location.pathname + location.search) deliver(entry);
+    if (entry.page === here()) deliver(entry);
     else outbox.add(entry);
   }
 }
@@ -138,7 +144,11 @@ function deliver(entry) {
 // heard handles the server's answer to a form. It shows the page that follows, unless the person has moved on.
 function heard(entry, answer) {
   const number = entry && mine.get(entry.id);
-  if (entry) mine.delete(entry.id);
+  if (entry) {
+    mine.delete(entry.id);
+    answeredForm(entry.form);
+    settleDraft(entry, answer.fate === 'kept');
+  }
   if (number && number === asked) show(answer, entry);
   if (entry && core) core.postMessage({ type: 'wake' });
   howItStands();
@@ -155,7 +165,7 @@ function show(answer, entry) {
   }
   standing = answer.fate === 'refused';
   const drawn = { number: asked, title: page.title, parts, refused: standing };
-  if (standing || !answer.place || answer.place === location.pathname + location.search) return answered(drawn, entry);
+  if (standing || !answer.place || answer.place === here()) return answered(drawn, entry);
   empty(entry);
   arrive(drawn, answer.place);
 }
@@ -165,12 +175,14 @@ function howItStands() {
   if (core) core.postMessage({ type: 'journal', count: outbox.size, full: journal.full });
   const region = document.getElementById('state');
   if (!region || (core && drew)) return;
-  let words = unkept ? 'unkept' : '';
+  let words = standing ? 'refused' : unkept ? 'unkept' : '';
   if (outbox.size) words = outbox.stranger ? 'link' : journal.memory.size ? 'stay' : 'waits';
   const template = words && document.getElementById('state-' + words);
   if (template) region.replaceChildren(template.content.cloneNode(true));
   else region.replaceChildren();
 }
+
+function here() { return location.pathname + location.search; }
 
 function tell(message) {
   if (core) core.postMessage(message);
@@ -178,12 +190,12 @@ function tell(message) {
 }
 
 // go asks the core for a page. If the core cannot answer, the browser asks the server.
-function go(path, how) {
+function go(path, how, more) {
   standing = false;
   clearTimeout(typing);
   const number = ++sent;
   asked = number;
-  waiting.set(number, { how, path });
+  waiting.set(number, { how, path, ...more });
   tell({ type: 'get', number, path });
 }
 
@@ -200,6 +212,8 @@ function send(entry) {
 
 // settle notes in the journal what the core did with a form.
 function settle(entry, answer) {
+  answeredForm(entry.form);
+  if (answer.copy || answer.stored || answer.refused) settleDraft(entry, !answer.refused);
   if (answer.copy) journal.copy(entry, answer.copy);
   else if (answer.stored || answer.refused) journal.drop(entry.id);
 }
@@ -210,13 +224,14 @@ function receive(answer) {
     return;
   }
   if (answer.type === 'drawn' && answer.number === 0) { // others' ticks, sync state
-    if (answer.path === location.pathname + location.search || answer.path === shown) draw(answer);
+    if (answer.path === here() || answer.path === shown) draw(answer);
     else if (!document.documentElement.dataset.shell) state(answer); // such as a count while typing
     return;
   }
   if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
     forget();
-    if (answer.path === location.pathname + location.search) location.reload();
+    forgetDrafts();
+    if (answer.path === here()) location.reload();
     return;
   }
   if (answer.type === 'leave') return leave();
@@ -239,14 +254,17 @@ function receive(answer) {
   if (answer.number !== asked) return; // a later page was asked for meanwhile
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
-    const moved = place !== location.pathname + location.search;
+    const moved = place !== here();
     if (question.how === 'post' && moved && !answer.refused) empty(question.entry);
-    if (question.how === 'push' || (question.how === 'post' && moved && !answer.refused)) return arrive(answer, place);
+    if (question.how === 'push' || (question.how === 'post' && moved && !answer.refused)) {
+      return arrive(answer, place, question);
+    }
     if (question.how === 'post') return answered(answer, question.entry);
     if (question.how === 'keep' && !answer.parts.flash) delete answer.parts.flash; // the server may have drawn one
-    draw(answer, question.how === 'live');
+    draw(answer, question.how === 'live', question.how === 'keep');
     if (question.stays) history.replaceState(null, '', place);
     else if (question.how === 'live') shown = place;
+    drawnAt = here();
   }
 }
 
@@ -256,24 +274,21 @@ function answered(answer, entry) {
   if (!answer.refused) empty(entry);
   draw(answer);
   document.documentElement.dataset.answered = 'yes';
-  const wrong = document.querySelector('#page [data-bad]') || document.querySelector('#page .wronglist');
-  if (!wrong) return;
-  const input = wrong.querySelector('[aria-invalid], input:not([type=hidden]), select, textarea');
-  if (input) input.focus({ preventScroll: true });
-  wrong.scrollIntoView({ block: 'center', behavior: 'instant' });
+  toFault();
 }
 
 // empty takes out what was typed into an accepted form: it is done with, though the page after it has the form again.
 function empty(entry) {
   const form = entry && document.getElementById(entry.form);
-  if (form) HTMLFormElement.prototype.reset.call(form);
+  if (form) resetForm(form);
 }
 
-// arrive shows another page, from its top.
-function arrive(answer, place) {
-  history.pushState(null, '', place);
+// arrive shows another page: the part that was asked for, what a form asked to be worked out, else its top.
+function arrive(answer, place, { hash = '', asker } = {}) {
+  history.pushState(null, '', place + hash);
   delete document.documentElement.dataset.answered;
   draw(answer);
+  if (toPart(hash) || (asker && toResult(asker))) return;
   window.scrollTo(0, 0);
   const heading = document.querySelector('#page h1');
   if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
@@ -285,7 +300,7 @@ function unknown(question) {
   if (question.how === 'post' && question.entry.leaves) return leaveByForm(question.entry);
   if (question.how === 'post') return deliver(question.entry);
   if (question.how === 'pop') return location.reload();
-  if (question.how !== 'keep') return location.assign(question.path);
+  if (question.how !== 'keep') return location.assign(question.path + (question.hash || ''));
   const url = new URL(question.path, location.origin);
   if (url.searchParams.get('from') === 'server') return stand(question.path); // asked already, and the shell came again
   location.replace(fromServer(url));
@@ -301,7 +316,7 @@ function fromServer(address) {
 // leaveByForm lets the server sign out, or ask anew, where the core cannot.
 function leaveByForm(entry) {
   const form = document.getElementById(entry.form);
-  if (form) HTMLFormElement.prototype.submit.call(form);
+  if (form) submitForm(form);
 }
 
 // stand asks the core for the page that says: no signal.
@@ -318,6 +333,7 @@ function plain() {
   if (url.searchParams.get('from') !== 'server' || document.documentElement.dataset.shell) return;
   url.searchParams.delete('from');
   history.replaceState(null, '', url);
+  drawnAt = here();
 }
 
 // opening: the bare page is on the screen and the core that will fill it is still starting.
@@ -333,7 +349,7 @@ function state(answer) {
   patch(region, answer.parts.state, true);
 }
 
-function draw(answer, typing) {
+function draw(answer, typing, keepTyped) {
   if (answer.number) shown = '';
   drew = drew || answer.parts.state !== undefined;
   const stay = typing || !answer.number ? steady() : null;
@@ -345,7 +361,7 @@ function draw(answer, typing) {
     if (!region) continue;
     if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
     if (id === 'flash') say(region, html);
-    else patch(region, html, answer.number === 0 || answer.refused);
+    else patch(region, html, answer.number === 0 || answer.refused || keepTyped);
   }
   refocus();
   if (stay) stay();
@@ -353,19 +369,9 @@ function draw(answer, typing) {
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
+  if (answer.number) drawnAt = here();
   hook(document);
-}
-
-// saying returns what the page's figure would be said as, or null if the page has none.
-function saying() {
-  const figure = document.querySelector('#page [data-say]');
-  return figure ? figure.dataset.say : null;
-}
-
-// speak has screen readers say a figure that changed.
-function speak(sentence) {
-  const region = document.getElementById('say');
-  if (region && sentence !== null) region.textContent = sentence;
+  giveBack();
 }
 
 // took offers a file for download. If its address was opened on the bare page, the job is shown afterwards.
@@ -396,56 +402,39 @@ document.addEventListener('click', (event) => {
   if (!core && (link.hasAttribute('download') || !opening())) return;
   if (url.pathname === location.pathname && url.search === location.search && url.hash) return;
   event.preventDefault();
-  if (core) return go(url.pathname + url.search, 'push');
+  if (core) return go(url.pathname + url.search, 'push', { hash: url.hash });
   history.pushState(null, '', url); // the core draws this place once it runs
+  drawnAt = here();
   if (self.recallPage && self.recallPage(url.pathname + url.search)) hook(document);
 });
 
 document.addEventListener('submit', (event) => {
   const form = event.target;
-  if ('server' in form.dataset) return;
-  if (form.method === 'get') {
+  if (hasAttribute(form, 'data-server')) return sentDraft(form, 'server');
+  if (asks(form)) {
     if (!core) return;
     event.preventDefault();
     const query = new URLSearchParams(new FormData(form, event.submitter));
-    return go(new URL(form.action).pathname + '?' + query, 'push');
+    return go(addressOf(form).pathname + '?' + query, 'push', { asker: attribute(form, 'id') });
   }
-  if (!('core' in form.dataset) || ('leave' in form.dataset && failed)) return;
+  if (!hasAttribute(form, 'data-core') || (hasAttribute(form, 'data-leave') && failed)) return;
   event.preventDefault();
-  collect(form, event.submitter).then((entry) => {
+  if (repeats(form, event.submitter)) return;
+  mark(form, event.submitter);
+  collect(form, event.submitter, () => journal.newID()).then((entry) => {
     if (entry.leaves) return send(entry); // no journal: a sign-out is never to come later by itself
     journal.keep(entry);
-    mark(form, event.submitter);
+    sentDraft(form, entry.id);
     if (core && send(entry)) return;
     if (core || !opening()) deliver(entry);
   });
 });
 
-// collect reads a form into a journal entry. Files are read as text, since the core takes only text.
-async function collect(form, submitter) {
-  const fields = [];
-  for (const [name, value] of new FormData(form, submitter)) {
-    fields.push([name, typeof value === 'string' ? value : await value.text()]);
-  }
-  if (!form.hasAttribute('id')) form.setAttribute('id', 'form-' + journal.newID());
-  return {
-    id: journal.newID(), form: form.getAttribute('id'), page: location.pathname + location.search,
-    path: new URL(form.action).pathname, fields, leaves: 'leave' in form.dataset,
-  };
-}
-
-// mark shows at once that the tap was felt. Only the core's drawing says that it is saved.
-function mark(form, submitter) {
-  const row = form.closest('[data-row]') || form;
-  row.dataset.pending = 'yes';
-  if (submitter) submitter.dataset.pressed = 'yes';
-}
-
 // Calculators and editors answer while a person types.
 let typing = 0;
 document.addEventListener('input', (event) => {
   const form = event.target.form;
-  if (!form || !('live' in form.dataset) || !core) return;
+  if (!form || !hasAttribute(form, 'data-live') || !core) return;
   const posting = () => [...waiting.values()].some((question) => question.entry); // its answer comes first
   clearTimeout(typing);
   if (!posting()) asked = ++sent; // the answer to what was typed before must not undo this
@@ -454,13 +443,15 @@ document.addEventListener('input', (event) => {
     const number = ++sent;
     asked = number;
     const fields = [...new FormData(form)].filter(([, value]) => typeof value === 'string');
-    const path = form.dataset.live + '?' + new URLSearchParams(fields);
-    waiting.set(number, { how: 'live', path, stays: form.getAttribute('method') === 'get' });
+    const path = attribute(form, 'data-live') + '?' + new URLSearchParams(fields);
+    waiting.set(number, { how: 'live', path, stays: asks(form) });
     tell({ type: 'get', number, path });
   }, 120);
 });
 
 window.addEventListener('popstate', () => {
+  const leaving = [...waiting.values()].some((question) => question.how === 'pop');
+  if (here() === drawnAt && !leaving) return; // another part of this page: what is typed into it stays
   if (core) go(location.pathname + location.search, 'pop');
   else location.reload();
 });
@@ -476,7 +467,12 @@ function wake() {
 }
 
 watchFlash();
-watchSleep(end, () => { waiting.clear(); if (!failed && !hasLeft()) start(); }); // the journal has the forms
+watchSleep(end, () => { // the journal has the forms
+  waiting.clear();
+  answeredForm('');
+  if (!failed && !hasLeft()) start();
+});
+watchParts();
 watchLeaving(() => {
   end();
   for (const { id } of journal.left()) outbox.leave(id);
@@ -489,9 +485,10 @@ try { sessionStorage.removeItem('garlandry-again'); } catch { /* look.js counts 
 hook(document);
 const stranger = !opening() && !document.documentElement.dataset.role; // nobody signed in: there is nothing to draw
 if (stranger) document.documentElement.dataset.ready = 'none';
+if (!leaves) watchDrafts(() => (core ? go(here(), 'fresh') : location.reload()));
 if (leaves || stranger) failed = true;
 else begin();
 if (!leaves && !opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
-for (const [form, submitter] of self.heldForms ? self.heldForms() : []) form.requestSubmit(submitter);
+for (const [form, submitter] of self.heldForms ? self.heldForms() : []) pressForm(form, submitter);
 if (!leaves) listen((job) => tell({ type: 'news', job }));
 watchUpdates();

@@ -1,6 +1,18 @@
 // patch makes a region look like the given HTML with the fewest changes, so that focus, scroll, what is being typed and
 // open disclosures survive. Elements with an id keep their identity wherever they move.
 // With keepTyped, fields that somebody has changed since they were drawn keep what was typed.
+import { attribute, fieldsOf, hasAttribute, own, removeAttribute, setAttribute } from './own.js';
+
+const nodes = own(Node, 'childNodes');
+const first = own(Node, 'firstChild');
+const after = own(Node, 'nextSibling');
+const typeOf = own(Node, 'nodeType');
+const nameOf = own(Node, 'nodeName');
+const equal = own(Node, 'isEqualNode');
+const insert = own(Node, 'insertBefore');
+const drop = own(Node, 'removeChild');
+const remove = own(Element, 'remove');
+const attributesOf = own(Element, 'attributes');
 let keep = false;
 const drawn = new Map(); // by region: the HTML that it still looks like
 const watcher = new MutationObserver(changed);
@@ -37,13 +49,23 @@ export function steady() {
   return () => { if (held.isConnected) window.scrollBy({ top: place(held) - top, behavior: 'instant' }); };
 }
 
-// elements and idOf do not ask a form for properties, which fields named "children" or "id" would stand in for.
 function elements(parent) {
-  return [...parent.childNodes].filter((child) => child.nodeType === Node.ELEMENT_NODE);
+  return [...nodes(parent)].filter((child) => typeOf(child) === Node.ELEMENT_NODE);
 }
 
 function idOf(child) {
-  return child.nodeType === Node.ELEMENT_NODE ? child.getAttribute('id') || '' : '';
+  return typeOf(child) === Node.ELEMENT_NODE ? attribute(child, 'id') || '' : '';
+}
+
+// ours reports whether the page's script put a node in, which no drawing knows. It stays.
+function ours(child) {
+  return typeOf(child) === Node.ELEMENT_NODE && hasAttribute(child, 'data-own');
+}
+
+// beyond skips the nodes that the page's script put in.
+function beyond(child) {
+  while (child && ours(child)) child = after(child);
+  return child;
 }
 
 function children(old, fresh) {
@@ -52,42 +74,42 @@ function children(old, fresh) {
     const id = idOf(child);
     if (!id) continue;
     if (wanted.has(id)) named.set(id, child);
-    else child.remove(); // first, so that nothing need move past it: an element that moves loses focus
+    else remove(child); // first, so that nothing need move past it: an element that moves loses focus
   }
-  let at = old.firstChild;
-  for (const want of [...fresh.childNodes]) {
+  let at = beyond(first(old));
+  for (const want of [...nodes(fresh)]) {
     const id = idOf(want);
     let have = at;
     if (id && named.has(id)) {
       have = named.get(id);
-      if (have !== at) old.insertBefore(have, at);
+      if (have !== at) insert(old, have, at);
     } else if (have && (!same(have, want) || (idOf(have) && idOf(have) !== id))) {
       have = null;
     }
     if (have && same(have, want)) {
-      at = have === at ? at.nextSibling : at;
+      at = have === at ? beyond(after(at)) : at;
       node(have, want);
     } else {
-      old.insertBefore(want, at);
+      insert(old, want, at);
     }
   }
   while (at) {
     const gone = at;
-    at = at.nextSibling;
-    gone.remove();
+    at = beyond(after(at));
+    drop(old, gone);
   }
 }
 
 function same(a, b) {
-  return a.nodeType === b.nodeType && a.nodeName === b.nodeName;
+  return typeOf(a) === typeOf(b) && nameOf(a) === nameOf(b);
 }
 
 function node(have, want) {
-  if (have.nodeType !== Node.ELEMENT_NODE) {
+  if (typeOf(have) !== Node.ELEMENT_NODE) {
     if (have.nodeValue !== want.nodeValue) have.nodeValue = want.nodeValue;
     return;
   }
-  if (have.isEqualNode(want) && !('pending' in have.dataset)) return;
+  if (equal(have, want) && !hasAttribute(have, 'data-pending')) return;
   attributes(have, want);
   children(have, want);
 }
@@ -95,21 +117,22 @@ function node(have, want) {
 function attributes(have, want) {
   if (keep && besideTyped(have)) return;
   const touched = typed(have);
-  const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(have.nodeName);
-  for (const { name } of [...have.attributes]) {
-    if (want.hasAttribute(name) || (name === 'open' && have.nodeName === 'DETAILS') || name === 'tabindex') continue;
-    have.removeAttribute(name);
+  const kind = nameOf(have);
+  const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(kind);
+  for (const { name } of [...attributesOf(have)]) {
+    if (hasAttribute(want, name) || (name === 'open' && kind === 'DETAILS') || name === 'tabindex') continue;
+    removeAttribute(have, name);
   }
-  for (const { name, value } of want.attributes) {
-    if (have.getAttribute(name) !== value) have.setAttribute(name, value);
+  for (const { name, value } of attributesOf(want)) {
+    if (attribute(have, name) !== value) setAttribute(have, name, value);
   }
   if (typing || (keep && touched)) return;
-  if (have.nodeName === 'INPUT') {
+  if (kind === 'INPUT') {
     if (have.type === 'checkbox' || have.type === 'radio') have.checked = want.hasAttribute('checked');
     else if (have.type !== 'file' && have.value !== want.value) have.value = want.value;
-  } else if (have.nodeName === 'TEXTAREA') {
+  } else if (kind === 'TEXTAREA') {
     if (have.value !== want.value) have.value = want.value;
-  } else if (have.nodeName === 'OPTION') {
+  } else if (kind === 'OPTION') {
     have.selected = want.hasAttribute('selected');
   }
 }
@@ -117,13 +140,13 @@ function attributes(have, want) {
 // besideTyped reports whether a hidden field holds the former value of a field that a person is typing in. It stays as
 // it is, so that the form still says what was typed over.
 function besideTyped(field) {
-  return field.nodeName === 'INPUT' && field.type === 'hidden' && field.name.startsWith('was.') && field.form !== null
-    && [...field.form.elements].some((other) => other.name === field.name.slice(4) && typed(other));
+  return nameOf(field) === 'INPUT' && field.type === 'hidden' && field.name.startsWith('was.') && field.form !== null
+    && [...fieldsOf(field.form)].some((other) => other.name === field.name.slice(4) && typed(other));
 }
 
 // typed reports whether a field holds something else than what was drawn.
 function typed(field) {
-  switch (field.nodeName) {
+  switch (nameOf(field)) {
     case 'INPUT':
       return field.type === 'checkbox' || field.type === 'radio'
         ? field.checked !== field.defaultChecked : field.value !== field.defaultValue;

@@ -1,5 +1,7 @@
 // watchUpdates keeps the service worker fresh. A new version waits for a tap on "Update", except at a cold start that
 // nobody has touched yet, with nothing waiting to be sent.
+import { attribute } from './own.js';
+
 const coldLimit = 15000;
 const kept = 'garlandry-typed';
 const marks = document.documentElement.dataset;
@@ -68,7 +70,7 @@ function fields() {
   return [...document.querySelectorAll('#page input[name], #page textarea[name], #page select[name]')]
     .filter((field) => !['hidden', 'file', 'password', 'submit', 'button'].includes(field.type))
     .map((field) => {
-      const name = (field.form ? field.form.id : '') + ' ' + field.name;
+      const name = (field.form ? attribute(field.form, 'id') : '') + ' ' + field.name;
       seen.set(name, (seen.get(name) || 0) + 1);
       return { field, name: name + ' ' + seen.get(name), ticks: field.type === 'checkbox' || field.type === 'radio' };
     });

@@ -1,0 +1,16 @@
+package view
+
+import (
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+)
+
+// formWords returns what a page's script shows in a form: that it is not saved yet, and that a draft of it is back.
+func formWords() g.Node {
+	return g.Group{
+		h.Template(h.ID("words-unsaved"), h.Span(h.Class("unsaved"), Icon("edit"), g.Text("Not saved yet"))),
+		h.Template(h.ID("words-draft"), h.P(h.Class("draft"),
+			h.Span(g.Text("Your draft from "), g.El("time"), g.Text(" is back.")),
+			Button(Quiet, g.Attr("data-discard"), g.Text("Discard")))),
+	}
+}

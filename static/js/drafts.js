@@ -1,0 +1,234 @@
+// Drafts keeps what a person has typed and not saved, per form and page, on this phone only. It gives it back when the
+// form is drawn again. A draft goes when its form is accepted, when it is discarded, and with its job or a sign-out.
+import { hasLeft } from './leave.js';
+import { asks, attribute, closest, fieldsOf, find, hasAttribute } from './own.js';
+
+const prefix = 'garlandry-draft ';
+const most = 40;
+const never = ['hidden', 'file', 'password', 'submit', 'button', 'reset', 'image'];
+const memory = new Map(); // what storage did not take
+const shown = new Map(); // by key: the draft that was given back on this page
+
+// roleHere is whose phone this is; a stranger's keeps no drafts. The bare page does not say it.
+function roleHere() {
+  try {
+    return document.documentElement.dataset.role || localStorage.getItem('garlandry-role') || '';
+  } catch {
+    return ''; // no storage, and the bare page comes from storage
+  }
+}
+
+// placeOf gives the address of a page, without the mark of one that was fetched past the service worker.
+function placeOf(address) {
+  const url = new URL(address, location.href);
+  if (url.searchParams.get('from') === 'server') url.searchParams.delete('from');
+  return url.pathname + url.search;
+}
+
+// keyOf names the draft of a form, or nothing if the form keeps none.
+function keyOf(form) {
+  const role = roleHere();
+  const id = attribute(form, 'id');
+  if (!role || !id || asks(form) || hasAttribute(form, 'data-leave') || !closest(form, '#page')) return '';
+  return `${prefix}${role} ${placeOf(location.href)} ${id}`;
+}
+
+// fields lists what can be typed into, with a name that is the same when the form is drawn again.
+function fields(form) {
+  const seen = new Map();
+  return [...fieldsOf(form)].filter((field) => field.name && !never.includes(field.type) && 'value' in field
+    && field.nodeName !== 'FIELDSET' && field.nodeName !== 'OUTPUT').map((field) => {
+    seen.set(field.name, (seen.get(field.name) || 0) + 1);
+    return { field, name: field.name + ' ' + seen.get(field.name) };
+  });
+}
+
+function ticks(field) { return field.type === 'checkbox' || field.type === 'radio'; }
+
+function valueOf(field) { return ticks(field) ? field.checked : field.value; }
+
+function drawnIn(field) {
+  if (ticks(field)) return field.defaultChecked;
+  if (field.nodeName !== 'SELECT') return field.defaultValue;
+  const option = [...field.options].find((one) => one.defaultSelected) || field.options[0];
+  return option ? option.value : '';
+}
+
+// formerly finds the hidden field that holds what a field held when its form was drawn.
+function formerly(form, field) {
+  return [...fieldsOf(form)].find((other) => other.type === 'hidden' && other.name === 'was.' + field.name);
+}
+
+function read(key) {
+  try {
+    const draft = JSON.parse(localStorage.getItem(key));
+    if (draft) return draft;
+  } catch { /* no storage, or not readable */ }
+  return memory.get(key) || null;
+}
+
+function write(key, draft) {
+  try {
+    const others = Object.keys(localStorage).filter((one) => one.startsWith(prefix) && one !== key);
+    if (others.length >= most) {
+      others.sort((a, b) => (read(a)?.at || 0) - (read(b)?.at || 0));
+      for (const old of others.slice(0, others.length - most + 1)) localStorage.removeItem(old);
+    }
+    localStorage.setItem(key, JSON.stringify(draft));
+    memory.delete(key);
+  } catch {
+    memory.set(key, draft); // private mode or full: as long as this page
+  }
+}
+
+function drop(key) {
+  memory.delete(key);
+  shown.delete(key);
+  try { localStorage.removeItem(key); } catch { /* no storage */ }
+}
+
+// note keeps what stands in a form. A field belongs to the draft from when it first differs until it is as before.
+function note(form) {
+  const key = keyOf(form);
+  if (!key || hasLeft()) return;
+  const kept = read(key)?.typed || {};
+  const typed = {};
+  for (const { field, name } of fields(form)) {
+    const before = kept[name] || { was: drawnIn(field), former: formerly(form, field)?.value };
+    if (valueOf(field) !== before.was) typed[name] = { ...before, now: valueOf(field) };
+  }
+  const same = JSON.stringify(typed) === JSON.stringify(kept);
+  if (Object.keys(typed).length) write(key, { at: (same && read(key)?.at) || Date.now(), typed });
+  else drop(key);
+  tell(form, key);
+}
+
+// giveBack fills drafts into the forms of the page. What a form held when its draft was begun goes with it, so that
+// another phone's newer value is noticed when the form is sent.
+export function giveBack() {
+  for (const form of document.querySelectorAll('#page form')) {
+    const key = keyOf(form);
+    if (!key) continue;
+    const draft = read(key);
+    if (!draft || draft.sent) {
+      tell(form, key);
+      continue;
+    }
+    let filled = null;
+    for (const { field, name } of fields(form)) {
+      const typed = draft.typed[name];
+      if (!typed) continue;
+      const former = formerly(form, field);
+      if (former && typed.former !== undefined) former.value = typed.former;
+      if (valueOf(field) === typed.now) continue;
+      if (ticks(field)) field.checked = typed.now;
+      else field.value = typed.now;
+      filled = field;
+    }
+    if (filled) {
+      if (!shown.has(key)) shown.set(key, draft.at);
+      for (let box = closest(form, 'details'); box; box = box.parentElement.closest('details')) box.open = true;
+      filled.dispatchEvent(new Event('input', { bubbles: true }));
+    } else {
+      tell(form, key);
+    }
+  }
+}
+
+// tell says beside the button that a form is not saved, and above its fields that a draft is back.
+function tell(form, key) {
+  const draft = read(key);
+  const foot = find(form, '.foot');
+  if (foot) put(foot, 'unsaved', draft && !draft.sent);
+  const line = put(form, 'draft', draft && !draft.sent && shown.has(key));
+  if (line) line.querySelector('time').textContent = when(shown.get(key));
+}
+
+// put shows the words of a template in a place, or takes them away. It returns what it has just put there.
+function put(place, name, wanted) {
+  const there = find(place, `:scope > [data-own=${name}]`);
+  if (!wanted && there) there.remove();
+  const template = document.getElementById('words-' + name);
+  if (!wanted || there || !template) return null;
+  const words = template.content.firstElementChild.cloneNode(true);
+  words.dataset.own = name;
+  Element.prototype[name === 'draft' ? 'prepend' : 'append'].call(place, words);
+  return words;
+}
+
+function when(at) {
+  const day = new Date(at).toDateString() === new Date().toDateString() ? {} : { day: 'numeric', month: 'short' };
+  return new Intl.DateTimeFormat('en-GB', { ...day, hour: '2-digit', minute: '2-digit' }).format(at);
+}
+
+// sentDraft notes that a form is on its way: its draft is not given back unless the form is refused.
+export function sentDraft(form, id) {
+  const key = keyOf(form);
+  const draft = key && read(key);
+  if (!draft) return;
+  write(key, { ...draft, sent: id });
+}
+
+// settleDraft handles what became of a form. A draft that was typed into since then stays.
+export function settleDraft(entry, accepted) {
+  const key = `${prefix}${roleHere()} ${placeOf(entry.page)} ${entry.form}`;
+  const draft = read(key);
+  if (!draft || draft.sent !== entry.id) return;
+  if (accepted) drop(key);
+  else write(key, { at: draft.at, typed: draft.typed });
+}
+
+// forgetDrafts drops every draft, for when the phone belongs to somebody else now.
+export function forgetDrafts() {
+  memory.clear();
+  try {
+    for (const key of Object.keys(localStorage)) if (key.startsWith(prefix)) localStorage.removeItem(key);
+  } catch { /* no storage */ }
+}
+
+function discard(form) {
+  const key = keyOf(form);
+  const draft = read(key);
+  drop(key);
+  for (const { field, name } of fields(form)) {
+    const typed = draft && draft.typed[name];
+    if (!typed) continue;
+    if (ticks(field)) field.checked = typed.was;
+    else field.value = typed.was;
+  }
+  tell(form, key);
+}
+
+// settleSent looks after forms that went to the server by themselves: this page is its answer. A form that is wrong
+// shows what was typed; going back to a form gives its draft back.
+function settleSent() {
+  const [arrival] = performance.getEntriesByType('navigation');
+  const answered = arrival && arrival.type === 'navigate';
+  const wrong = document.querySelector('#page [data-bad], #page .wronglist, #page .trouble, #page .alert');
+  try {
+    for (const key of Object.keys(localStorage).filter((one) => one.startsWith(prefix))) {
+      const draft = read(key);
+      if (!draft || draft.sent !== 'server') continue;
+      if (answered && !wrong) drop(key);
+      else write(key, { at: draft.at, typed: draft.typed });
+    }
+  } catch { /* no storage */ }
+}
+
+// watchDrafts notes what is typed from now on, and gives back what is kept. Discarded is called when a draft is.
+export function watchDrafts(discarded) {
+  for (const name of ['input', 'change']) {
+    document.addEventListener(name, (event) => { if (event.target.form) note(event.target.form); });
+  }
+  document.addEventListener('click', (event) => {
+    const button = event.target.closest('[data-discard]');
+    if (!button || !button.closest('form')) return;
+    discard(button.closest('form'));
+    discarded();
+  });
+  window.addEventListener('storage', (event) => { // another tab's form was accepted
+    if (event.key && event.key.startsWith(prefix)) for (const form of document.forms) tell(form, keyOf(form));
+  });
+  settleSent();
+  giveBack();
+}
