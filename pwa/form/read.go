@@ -19,7 +19,7 @@ const MaxTyped = 32 << 10
 // When anything is wrong the changes are nil and the state says what, at its input; the state always holds everything
 // that was typed.
 func Entity(n *job.Noun, entity string, fields []string, v Values, units measure.System) ([]job.Change, State) {
-	v, unpaired := apart(n, fields, v, units)
+	v, unpaired := apart(n, fields, built(n, fields, v), units)
 	state := State{Values: v.Clone(), Errors: map[string]string{}}
 	if unpaired != nil {
 		state.Fail(unpaired.key, unpaired.message)

@@ -65,6 +65,8 @@ func FieldInput(f Field) g.Node {
 		return f.group(f.counts())
 	case job.Spans:
 		return f.group(f.spans())
+	case job.Recipe:
+		return f.recipe()
 	case job.LongText:
 		return f.line(h.Textarea(f.common(), h.Rows("3"), f.limit(), g.Text("\n"+f.typed())))
 	}

@@ -1,0 +1,100 @@
+package view
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/job"
+	"garlandry/calc/cluster"
+	"garlandry/calc/softsphere"
+	"garlandry/pwa/form"
+)
+
+// usualRecipes are those that most pieces are built of, by the field. Common practice, no source.
+func usualRecipes(field string) []string {
+	if field == "accent_recipe" {
+		return []string{"2x5@4.5", "3x5@4.5"}
+	}
+	return []string{"2x11@9.5", "2x11@10", "3x11@10", "4x11@10", "2x11@10 + 1x18@16"}
+}
+
+// recipe draws a recipe to be tapped together, with its picture, and its text for those who like to write. See
+// form/recipe.go for the names of its inputs.
+func (f *Field) recipe() g.Node {
+	name := f.name()
+	recipe, err := cluster.ParseRecipe(f.typed())
+	if err != nil {
+		recipe, _ = cluster.ParseRecipe(f.at(name + form.RecipeDrawn)) // as before the text that cannot be read
+	}
+	drawn := recipe.String()
+	return h.Div(h.Class("recipe"), h.ID(f.id()+"-builder"),
+		h.Div(h.Class("recipehead"), Cluster(recipe),
+			h.P(h.B(g.Text(f.Label)), h.Br(), g.Text(recipeWords(recipe)))),
+		FieldGroup(f.id()+"-usual", g.Text("Usual"), "",
+			Segments(g.Map(usualRecipes(f.Field.Name), func(usual string) g.Node {
+				r, _ := cluster.ParseRecipe(usual) // one of ours
+				return Segment("radio", name+form.RecipeUsual, usual, usual == drawn, g.Text(recipeShort(r)))
+			}))),
+		FieldGroup(f.id()+"-sizes", g.Text("Balloon sizes, inches"), "",
+			Segments(g.Map(job.Sizes[:], func(size int) g.Node {
+				in := slices.ContainsFunc(recipe, func(p cluster.Part) bool { return p.SizeIn == size })
+				return Segment("checkbox", name+form.RecipeSizes, strconv.Itoa(size), in, g.Text(strconv.Itoa(size)))
+			}))),
+		f.recipeParts(recipe),
+		Hidden(name+form.RecipeShown, f.typed()),
+		Hidden(name+form.RecipeDrawn, drawn),
+		h.Details(h.ID(f.id()+"-text"), g.If(f.Error != "", g.Attr("open")), h.Summary(g.Text("Write it")),
+			f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))))
+}
+
+// recipeParts draws two steppers for each size of a recipe: its duplets and what it is inflated to.
+func (f *Field) recipeParts(recipe cluster.Recipe) g.Node {
+	parts := make(g.Group, len(recipe))
+	for i, p := range recipe {
+		size := inches(p.SizeIn)
+		step := func(part, value, label string, least, most int, by string) g.Node {
+			key := form.Row(f.name(), i, part)
+			return FieldBox(domID("f", key), label, "", Stepper(Step{ID: domID("f", key), Name: key, Value: value,
+				Label: strings.ToLower(label) + ", " + size, Least: least, Most: most, By: by}))
+		}
+		parts[i] = h.Div(h.Class("recipepart"), h.ID(domID("part", form.Row(f.name(), i, ""))), h.B(g.Text(size)),
+			Hidden(form.Row(f.name(), i, form.RecipeSize), strconv.Itoa(p.SizeIn)),
+			step(form.RecipeCount, strconv.Itoa(p.Duplets), "Duplets", 0,
+				cluster.MaxDuplets-recipe.Duplets()+p.Duplets, ""),
+			step(form.RecipeTo, strconv.FormatFloat(p.ToIn, 'f', -1, 64), "Inflated to, inches", 2, p.SizeIn, "0.5"))
+	}
+	return parts
+}
+
+// recipeShort writes a recipe in balloons, for a button: "4 × 11 in + 2 × 18 in".
+func recipeShort(r cluster.Recipe) string {
+	parts := make([]string, len(r))
+	for i, p := range r {
+		parts[i] = strconv.Itoa(2*p.Duplets) + " × " + strconv.Itoa(p.SizeIn) + " at " +
+			strconv.FormatFloat(p.ToIn, 'f', -1, 64)
+	}
+	return strings.Join(parts, " + ")
+}
+
+// Cluster draws one cluster of a recipe from the front, as its balloons come to rest. It is empty for a recipe that
+// nobody can build.
+func Cluster(r cluster.Recipe) g.Node {
+	rest, err := cluster.ArrangeOne(r)
+	if err != nil {
+		return g.Group{}
+	}
+	slices.SortStableFunc(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
+	half := cluster.BallMM(r) / 2 * 1.15
+	scale := 48 / half
+	return h.SVG(h.Class("cluster"), g.Attr("viewBox", "0 0 96 96"), h.Role("img"),
+		h.Aria("label", "A cluster of "+recipeWords(r)),
+		g.Map(rest.Balloons, func(b softsphere.Balloon) g.Node {
+			return g.El("circle", h.Class("d-balloon"), g.Attr("cx", figure(48+float64(b.X*scale), 1)),
+				g.Attr("cy", figure(48-float64(b.Z*scale), 1)), g.Attr("r", figure(float64(b.Radius*scale), 1)))
+		}))
+}
