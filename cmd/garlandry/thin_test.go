@@ -163,7 +163,8 @@ func TestBrowserFirstTickOnAThinLine(t *testing.T) {
 	took := time.Since(began)
 	t.Logf("the page came after %v, the tick was confirmed after %v", came, took)
 	assert.Less(t, took, 10*time.Second)
-	assert.Equal(t, "undefined", helper.text(`document.documentElement.dataset.ready`), "the core must not have been there")
+	assert.Equal(t, "undefined", helper.text(`document.documentElement.dataset.ready`),
+		"the core must not have been there")
 	assert.Greater(t, len(records(t, owner, server.address, id)), len(before), "the server has the tick")
 	after := records(t, owner, server.address, id)
 	for range 3 { // a core of 2 MB takes 40 s on this line, longer than one wait

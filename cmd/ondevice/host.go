@@ -112,19 +112,6 @@ func (h host) Fetch(method, path, body string, limit time.Duration) device.Answe
 		RetryAfter: answer.Get("after").String()}
 }
 
-// Persist asks the browser not to evict the storage. It reports whether it agreed and how many bytes are stored.
-func (h host) Persist() (kept bool, bytes int64) {
-	granted, err := await(h.Call("persist"))
-	if err == nil {
-		kept = granted.Truthy()
-	}
-	estimate, err := await(h.Call("estimate"))
-	if err == nil && estimate.Get("usage").Type() == js.TypeNumber {
-		bytes = int64(estimate.Get("usage").Float())
-	}
-	return kept, bytes
-}
-
 // random returns bytes from the browser's generator; package crypto/rand would weigh 100 kB.
 func (h host) random(n int) []byte {
 	b := make([]byte, n)

@@ -215,6 +215,11 @@ func (c *Core) stepFor(reply page.Reply, id string) (phone.Step, []Entry, error)
 		step, err := c.phone.Dismiss(reply.Dismissed)
 		return step, own, err
 	}
+	if reply.NoInstall {
+		c.noInstall = true
+		step, err := c.phone.SetAuthor(c.phone.Author())
+		return step, append(own, Entry{keyNoInstall, "yes"}), err
+	}
 	if reply.BringBack != "" {
 		step, err := c.bringBackStep(reply.BringBack)
 		return step, own, err

@@ -80,10 +80,9 @@ type Core struct {
 	tappedAgain bool   // during that pause
 
 	// Keeping the storage.
-	persisted      bool // the browser promised to keep it
-	askedToPersist bool
-	bytes          int64
-	mustReload     bool // the phone in memory may differ from the storage: load before sending
+	browser    browser // what the page said about the browser
+	noInstall  bool    // the offer to install was put away for good
+	mustReload bool    // the phone in memory may differ from the storage: load before sending
 
 	// Leaving.
 	leaving *leaving          // the sign-out or removal under way; nil: none
@@ -218,7 +217,7 @@ func (c *Core) load() error {
 // loadAll reads all rows in one transaction, so that no commit of another tab falls in between.
 func (c *Core) loadAll() error {
 	spans := []Span{{keyMe, keyMe + "\x00"}, {keyPosts, keyPosts + "\x7f"}, {keyStore, keyStore + "\x00"},
-		{keyOff, keyOff + "\x7f"}}
+		{keyOff, keyOff + "\x7f"}, {keyNoInstall, keyNoInstall + "\x00"}}
 	for _, r := range phone.OpenRanges() {
 		spans = append(spans, Span{r.From, r.To})
 	}
@@ -232,7 +231,8 @@ func (c *Core) loadAll() error {
 	o := opening{before: c.phone, was: c.me, posts: c.posts, off: c.off, fresh: true}
 	for _, e := range found.Entries {
 		switch {
-		case e.Key == keyMe || strings.HasPrefix(e.Key, keyPosts) || strings.HasPrefix(e.Key, keyOff):
+		case e.Key == keyMe || e.Key == keyNoInstall || strings.HasPrefix(e.Key, keyPosts) ||
+			strings.HasPrefix(e.Key, keyOff):
 			own = append(own, e)
 			continue
 		case e.Key == keyStore:
@@ -270,6 +270,10 @@ func (c *Core) openOwn(entries []Entry) {
 	for _, e := range entries {
 		if e.Key == keyMe {
 			_ = json.Unmarshal([]byte(e.Text), &c.me) // unreadable: the server tells again
+			continue
+		}
+		if e.Key == keyNoInstall {
+			c.noInstall = true
 			continue
 		}
 		if id, off := strings.CutPrefix(e.Key, keyOff); off {

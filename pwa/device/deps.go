@@ -57,8 +57,8 @@ func (c *Core) jobRows() []view.JobRow {
 // status returns the state of this phone.
 func (c *Core) status() view.Device {
 	d := view.Device{Here: true, Version: c.Build, Online: c.online, Asked: c.answeredOnce,
-		Trouble: c.trouble, Persisted: c.persisted, Lost: c.lost, Refused: c.messages.form,
-		Bytes: c.bytes, Closed: c.me.Closed,
+		Trouble: c.trouble, Persisted: c.browser.kept, Lost: c.lost, Refused: c.messages.form,
+		Bytes: c.browser.bytes, Closed: c.me.Closed,
 		ServerFull: c.serverFull, Unkept: c.unwritten != nil, Unposted: c.unposted, Jobs: len(c.jobIDs())}
 	d.Off = c.offJobs()
 	left := 0
@@ -100,6 +100,7 @@ func (c *Core) status() view.Device {
 		d.Trouble = view.Many(left, "change") +
 			" made here under another link stay on this phone. Open that link here again to share them."
 	}
+	c.describeBrowser(&d)
 	for _, n := range c.phone.Notes() {
 		if !c.mine(n.Log) {
 			continue

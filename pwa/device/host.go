@@ -52,23 +52,22 @@ type Wire interface {
 type Page interface {
 	Draw(Drawing)
 	TellOthers()
-	// Persist asks the browser not to evict the storage. It returns the bytes in use, or 0 if unknown.
-	Persist() (kept bool, bytes int64)
 }
 
 // Message is a message from the page. Its Type is a numbered request (get, post, offline) or an event: wake (visible or
 // online again), tick (some seconds have passed), hide, news (of a job), others (another tab wrote), adopt (restore a
-// post from the journal), journal (the journal's state).
+// post from the journal), journal (the journal's state),
+// browser (facts about the browser, as pairs in Form).
 type Message struct {
 	Type   string
 	Number int
-	Path   string // with query
-	Form   [][2]string
-	ID     string // of a post, so that repeats are recognized
-	Job    string // of news
-	Text   string // of adopt: the journal's copy of the post
-	Count  int    // of journal: forms in it that wait for the server
-	Full   bool   // of journal: it has no room
+	Path   string      // with query
+	Form   [][2]string // of a post or a browser
+	ID     string      // of a post, so that repeats are recognized
+	Job    string      // of news
+	Text   string      // of adopt: the journal's copy of the post
+	Count  int         // of journal: forms in it that wait for the server
+	Full   bool        // of journal: it has no room
 }
 
 // Drawing answers a request. With Number 0 it updates the page unasked.

@@ -112,12 +112,13 @@ func (c *Core) handle(m Message) {
 	case "post":
 		c.Page.Draw(c.post(m))
 		c.restAfterTap()
-		c.askToKeep()
 	case "adopt":
 		c.adopt(m)
 	case "journal":
 		c.unposted, c.journalFull = m.Count, m.Full
 		c.pending = max(c.pending, redrawState)
+	case "browser":
+		c.onBrowser(m.Form)
 	case "wake":
 		c.checkStore()
 		c.hidden, c.justWoken, c.oneByOne = false, true, false // the server may be of another build now
@@ -138,15 +139,6 @@ func (c *Core) handle(m Message) {
 		}
 	}
 	c.unanswered = nil
-}
-
-// askToKeep asks the browser once, after the first write, not to evict the storage.
-func (c *Core) askToKeep() {
-	if c.askedToPersist {
-		return
-	}
-	c.askedToPersist = true
-	c.persisted, c.bytes = c.Page.Persist()
 }
 
 // redraw does the pending redraw of the page on the screen.

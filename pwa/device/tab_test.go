@@ -152,8 +152,6 @@ func (b *tab) TellOthers() {
 	}
 }
 
-func (b *tab) Persist() (bool, int64) { return true, 1000 }
-
 func (b *tab) later(ms int64, ring func()) {
 	pass := func() {
 		b.clock.Add(ms)

@@ -66,6 +66,7 @@ type Reply struct {
 	Writes    []Write
 	File      *File
 	BringBack string // id of a job to bring back to this phone
+	NoInstall bool   // the visitor put the offer to install away
 	Dismissed string // id of an operation that the visitor dismissed, see [view.Attention]
 }
 

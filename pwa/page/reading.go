@@ -62,12 +62,18 @@ func phone(r *request) *Reply {
 	return r.draw("This phone", view.Phone(r.frame, r.rows()))
 }
 
-// phoneAct handles two actions on the phone itself: dismissing something and bringing a job back. The caller handles
-// the others.
+// phoneAct handles what is done on the phone itself: dismissing something, putting the offer to install away and
+// bringing a job back. The caller handles the others.
 func phoneAct(r *request) *Reply {
 	reply := r.redirect(address.Phone.Path(), "")
 	if r.in.Get(view.FieldAct) == "aside" {
 		reply.Dismissed, reply.Flash = r.in.Get(view.FieldOp), "Dismissed."
+	}
+	if r.in.Get(view.FieldAct) == view.ActNoInstall {
+		reply.NoInstall = true
+		if at, known := address.Parse(r.in.Get(view.FieldThen)); known && at.Job != "" {
+			reply.Redirect = r.in.Get(view.FieldThen)
+		}
 	}
 	if r.in.Get(view.FieldAct) == "bring" && r.Visitor.Role == job.Owner {
 		reply.BringBack, reply.Flash = r.in.Get(view.FieldOp), "It is coming back to this phone."

@@ -27,6 +27,11 @@ type Device struct {
 	Unposted  int      // forms that neither phone nor server has yet
 	Off       []OffJob // that the owner removed from this phone
 
+	Platform  Platform  // what the browser runs on
+	Installed bool      // the page is the installed app's own window
+	Install   bool      // offer to install the app: nothing waits here, and nobody has put the offer away
+	Offline   Readiness // whether it is ready to work without signal
+
 	ServerFull bool // the server's disk takes nothing; also on pages that the server draws
 }
 

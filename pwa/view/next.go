@@ -40,10 +40,11 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 	c, found := f.nextCard(p)
 	if !found {
-		return g.Group{Heading(greeting, hello(f)), nothingNext(f, p)}
+		return g.Group{Heading(greeting, hello(f)), offlineLine(f), nothingNext(f, p), installOffer(f)}
 	}
 	return g.Group{
 		Heading(greeting, hello(f)),
+		offlineLine(f),
 		Columns(g.Group{
 			h.Class("cardpage"),
 			h.H2(h.Class("cardtitle"),
@@ -51,7 +52,7 @@ func Next(f Frame, j job.Job, p plan.Plan) g.Node {
 				h.A(h.Href(f.cardAt(c.Key)), g.Text(c.Title))),
 			cardLarge(f, j, p, c),
 			cardNote(helperFrame(f), j, c),
-		}, g.Group{whosePanel(f, c), afterThat(f, p, c)}),
+		}, g.Group{whosePanel(f, c), afterThat(f, p, c), installOffer(f)}),
 	}
 }
 

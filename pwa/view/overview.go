@@ -20,6 +20,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	empty := len(p.Pieces) == 0
 	return Columns(g.Group{
 		Heading(overviewContext(f, j), untitled(j.Brief.Title)),
+		offlineLine(f),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
@@ -36,6 +37,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
 			hints(p.Notes, f.Clock.Cautions()...),
 			decided(f, p.Notes),
+			g.Iff(!empty, func() g.Node { return installOffer(f) }),
 			jobLinks(f),
 		})
 }

@@ -111,8 +111,15 @@ func phoneKept(f Frame, d Device) g.Node {
 		return nil
 	}
 	promise := "The browser may clear this if the phone runs out of room. Add Garlandry to the home screen to prevent it."
-	if d.Persisted {
-		promise = "The browser will not clear this."
+	switch {
+	case d.Platform.Forgets() && !d.Installed && d.Platform == MacSafari:
+		promise = "Safari deletes this after 7 days without a visit. Add it to the Dock."
+	case d.Platform.Forgets() && !d.Installed:
+		promise = "Safari deletes this after 7 days without a visit. Add it to the Home Screen."
+	case d.Persisted:
+		promise = "The browser has promised to keep this."
+	case d.Installed:
+		promise = "The browser may clear this if the phone runs out of room."
 	}
 	return Panel("Kept on this phone", "", Facts(Fact("Jobs", number(d.Jobs)),
 		Fact("Ticks, counts and changes", number(d.Stored)),
@@ -123,12 +130,18 @@ func phoneKept(f Frame, d Device) g.Node {
 // phoneHome says how to add the app to the home screen. On some phones the installed app has a storage of its own, so
 // what waits here must be shared first.
 func phoneHome(d Device) g.Node {
-	first := "If it starts empty, open your link in it once."
-	if d.Waiting > 0 {
-		first = "First share what waits here: it may start empty."
+	if d.Installed {
+		return nil
 	}
-	return Panel("On the home screen", "",
-		h.P(g.Text("Choose Install in the browser’s menu, or Share, then Add to Home Screen. "+first)),
+	return Panel("On the home screen", "", h.ID("home-screen"),
+		g.Iff(d.Waiting > 0, func() g.Node {
+			return Notice(Waits, "wait", "First share what waits here: the installed app may start empty.")
+		}),
+		g.Iff(d.Waiting == 0, func() g.Node { return installSteps(d) }),
+		g.Iff(d.Waiting == 0 && !d.Platform.OwnStorage(), func() g.Node {
+			return h.P(g.Text("It starts empty? "),
+				h.A(h.Href(address.AppCode.Path()), g.Attr("data-server"), g.Text("Get a code to type there")), g.Text("."))
+		}),
 		Soft("Opened inside a messenger? Switch to the phone’s browser: the messenger may delete your changes."),
 	)
 }

@@ -39,7 +39,7 @@ func TestThePhonePageSaysHowToInstall(t *testing.T) {
 		return tree(t, view.Phone(view.Frame{Device: view.Device{Here: true, Waiting: waiting}}, nil)).Text()
 	}
 	for _, waiting := range []int{0, 3} {
-		assert.Contains(t, page(waiting), "Add to Home Screen")
+		assert.Equal(t, waiting == 0, strings.Contains(page(waiting), "Add to Home Screen"), "first share what waits")
 		assert.Contains(t, page(waiting), "Switch to the phone’s browser")
 		assert.Equal(t, waiting > 0, strings.Contains(page(waiting), "First share what waits here"))
 	}

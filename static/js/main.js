@@ -8,6 +8,7 @@ import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { watchSleep } from './sleep.js';
+import { watchBrowser, reportBrowser, askToKeep, showInstall } from './browser.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
 import { collect, mark, again as repeats, answeredForm } from './forms.js';
@@ -92,6 +93,7 @@ function ready() {
     else outbox.add(entry);
   }
   howItStands();
+  reportBrowser();
   for (const message of early.splice(0)) core.postMessage(message);
   if (!here && !standing) go(location.pathname + location.search, 'keep');
   if (!document.hidden) core.postMessage({ type: 'wake' });
@@ -216,6 +218,7 @@ function settle(entry, answer) {
   if (answer.copy || answer.stored || answer.refused) settleDraft(entry, !answer.refused);
   if (answer.copy) journal.copy(entry, answer.copy);
   else if (answer.stored || answer.refused) journal.drop(entry.id);
+  if (answer.stored) askToKeep();
 }
 
 function receive(answer) {
@@ -372,6 +375,7 @@ function draw(answer, typing, keepTyped) {
   if (answer.number) drawnAt = here();
   hook(document);
   giveBack();
+  showInstall();
 }
 
 // took offers a file for download. If its address was opened on the bare page, the job is shown afterwards.
@@ -491,4 +495,5 @@ else begin();
 if (!leaves && !opening()) sendLeft((entry) => !entry.copy); // before the core runs, which may take long to come
 for (const [form, submitter] of self.heldForms ? self.heldForms() : []) pressForm(form, submitter);
 if (!leaves) listen((job) => tell({ type: 'news', job }));
+watchBrowser((message) => { if (core) core.postMessage(message); });
 watchUpdates();

@@ -17,6 +17,7 @@ export async function watchUpdates() {
   }
   if (!navigator.serviceWorker.controller) await coreCame();
   const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' }).catch(() => null);
+  marks.worker = registration ? 'accepted' : 'refused';
   if (!registration) return;
 
   navigator.serviceWorker.addEventListener('controllerchange', () => {

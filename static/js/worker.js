@@ -16,8 +16,6 @@ self.garlandryHost = {
   fetch: request,
   say: (message) => self.postMessage(message),
   tellOthers: () => others.postMessage('changed'),
-  persist: async () => navigator.storage?.persist?.().catch(() => false) ?? false,
-  estimate: async () => navigator.storage?.estimate?.().catch(() => ({})) ?? {},
   pause: pauseFor,
   zone: offset,
   home: () => { try { return Intl.DateTimeFormat().resolvedOptions().timeZone || ''; } catch { return ''; } },
