@@ -19,7 +19,6 @@ const (
 	Calculator  Page = "/calc/*"
 	Phone       Page = "/phone"
 	SignOut     Page = "/phone/out"
-	AppCode     Page = "/phone/code"   // a code to type in the installed app
 	Unsent      Page = "/phone/unsent" // unsent operations, as a file
 	Join        Page = "/j"
 	JoinOpen    Page = "/j/open" // where the installed app starts
@@ -87,7 +86,7 @@ const (
 // pages lists every page. Where two patterns fit a path, the first one counts.
 var pages = [...]Page{
 	Home, New, Archive, Deleted,
-	Import, Calculators, Calculator, Phone, SignOut, AppCode, Unsent, Join, JoinOpen, Scan, Out, OutLater,
+	Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,

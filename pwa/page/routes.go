@@ -54,7 +54,6 @@ var table = [...]route{
 	{page: address.Calculator, get: calculator},
 	{page: address.Phone, get: phone, post: phoneAct},
 	{page: address.SignOut, get: leave, post: stay},
-	{page: address.AppCode, server: true},
 	{page: address.Unsent, get: unsentFile},
 	{page: address.Job, get: overview},
 	{page: address.Next, get: next},

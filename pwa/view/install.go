@@ -51,8 +51,12 @@ func installSteps(d Device) g.Node {
 		h.Ol(h.Class("steps"), g.Map(steps, func(s string) g.Node { return h.Li(g.Text(s)) })),
 		Button(Primary, g.Attr("hidden"), g.Attr("data-install"), g.Text("Install")),
 		g.Iff(d.Platform.OwnStorage(), func() g.Node {
-			return h.P(g.Text("It starts empty? "),
-				h.A(h.Href(address.AppCode.Path()), g.Attr("data-server"), g.Text("Get a code to type there")), g.Text("."))
+			return startsEmpty()
 		}),
 	}
+}
+
+// startsEmpty says how to get back in where the installed app knows nothing of the browser it came from.
+func startsEmpty() g.Node {
+	return Soft("It starts empty? Paste your link there: a helper’s works again, an owner makes a new one under Share.")
 }

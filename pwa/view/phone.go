@@ -139,8 +139,7 @@ func phoneHome(d Device) g.Node {
 		}),
 		g.Iff(d.Waiting == 0, func() g.Node { return installSteps(d) }),
 		g.Iff(d.Waiting == 0 && !d.Platform.OwnStorage(), func() g.Node {
-			return h.P(g.Text("It starts empty? "),
-				h.A(h.Href(address.AppCode.Path()), g.Attr("data-server"), g.Text("Get a code to type there")), g.Text("."))
+			return startsEmpty()
 		}),
 		Soft("Opened inside a messenger? Switch to the phone’s browser: the messenger may delete your changes."),
 	)

@@ -4,7 +4,7 @@
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
-const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|phone\/code|security|invite|healthz|sw\.js|manifest|dev\/)/;
+const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)/;
 const serverOnlyInJob = /^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
 const stillLimit = 3000; // ms without a byte
 const askedAgain = 5000; // ms in which the shell asks again
