@@ -9,6 +9,7 @@ import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { watchSleep } from './sleep.js';
 import { watchBrowser, reportBrowser, askToKeep, showInstall } from './browser.js';
+import { pageStands } from './stands.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
 import { collect, mark, again as repeats, answeredForm } from './forms.js';
@@ -39,16 +40,9 @@ let drew = false; // the core has drawn the state line
 let standing = false; // the page shows a form that the server refused, with what was typed
 let drawnAt = here(); // the address of the page on the screen
 
-// begin starts the core once the page stands. Its download takes minutes on a thin line; started sooner, it would hold
-// up the page and the first tap, which the server answers.
-const standLimit = 4000;
+// begin starts the core once the page stands.
 async function begin() {
-  if (!opening() && document.readyState !== 'complete') {
-    await new Promise((resolve) => {
-      window.addEventListener('load', resolve, { once: true });
-      setTimeout(resolve, standLimit);
-    });
-  }
+  if (!opening()) await pageStands();
   if (!hasLeft()) start();
 }
 
