@@ -1,5 +1,5 @@
-// pageStands waits until the page has loaded. The core's download takes minutes on a thin line; started sooner, it would
-// hold up the page and the first tap, which the server answers.
+// pageStands waits until the page has loaded. The core's download takes minutes on a thin line. Started sooner, it
+// would hold up the page and the first tap, which the server answers.
 const limit = 4000;
 
 export function pageStands() {
