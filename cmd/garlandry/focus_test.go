@@ -45,7 +45,7 @@ func focusRows(card, line string) []keyed {
 				document.querySelector('#page .closed .box')`, `a.closest('li').id === window.noted`},
 		{"count one", "/cards/" + card, add, "",
 			`document.querySelector('` + undo + `') && document.querySelector('#say').textContent.startsWith('1 of ')`,
-			 `a.matches('` + strings.ReplaceAll(add, `#page `, ``) + `')`},
+			`a.matches('` + strings.ReplaceAll(add, `#page `, ``) + `')`},
 		{"count another", "", add, `document.querySelector('.tallylast').innerText`,
 			`document.querySelector('.big').innerText.startsWith('2')`, `a.textContent === '+1'`},
 		{"take the second back", "", undo, "", `document.querySelector('.big').innerText.startsWith('1')`,

@@ -57,11 +57,11 @@ func (s *Server) me(c echo.Context) error {
 		OwnHash  string `json:"oh,omitempty"`
 	}
 	answer := struct {
-		Role   job.Role `json:"role"`
-		Name   string   `json:"name"`
-		Link   string   `json:"link,omitempty"`
-		Closed string   `json:"closed,omitempty"`
-		Jobs   []jobRow `json:"jobs"`
+		Role    job.Role     `json:"role"`
+		Name    string       `json:"name"`
+		Link    string       `json:"link,omitempty"`
+		Closed  string       `json:"closed,omitempty"`
+		Jobs    []jobRow     `json:"jobs"`
 		Deleted []deletedRow `json:"deleted,omitempty"`
 		Build   string       `json:"build"`
 		Full    bool         `json:"full,omitempty"` // the server cannot save anything just now
