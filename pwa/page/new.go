@@ -219,12 +219,12 @@ func (s *starter) pieces() {
 		order++
 		entity := s.unique("piece", p.Label)
 		picture := starting{p}
-		measured, state := picture.size(entity, s.typed.Get(key), s.units)
+		size, state := picture.size(entity, s.typed.Get(key), s.units)
 		if !state.OK() {
 			s.state.Fail(key, p.Label+", "+p.Ask+": "+state.Errors[state.Wrong()[0]])
 			continue
 		}
-		s.changes = append(append(s.changes, picture.begin(entity, s.units)...), measured...)
+		s.changes = append(s.changes, picture.begin(entity, s.units, size)...)
 		if len(s.shares) > 0 {
 			s.put(entity, "colours", s.shares)
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"maps"
+	"slices"
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
@@ -12,8 +13,8 @@ import (
 // starting is a picture with which a piece begins.
 type starting struct{ view.StartPiece }
 
-// begin returns the changes that make a piece of the picture with its usual size.
-func (p *starting) begin(entity string, units measure.System) []job.Change {
+// begin returns the changes that make a piece of the picture, with each field set once: its size may set some itself.
+func (p *starting) begin(entity string, units measure.System, size []job.Change) []job.Change {
 	fields := view.PieceStart(p.Kind)
 	maps.Copy(fields, p.With)
 	if units == measure.Imperial {
@@ -21,19 +22,20 @@ func (p *starting) begin(entity string, units measure.System) []job.Change {
 	}
 	var changes []job.Change
 	for _, f := range nounOf("piece/x").Fields {
-		if value, there := fields[f.Name]; there {
+		value, there := fields[f.Name]
+		if there && !slices.ContainsFunc(size, func(c job.Change) bool { return c.Field == f.Name }) {
 			changes = append(changes, job.Put(entity, f.Name, value))
 		}
 	}
-	if len(p.Fields) > 0 {
-		measured, _ := p.size(entity, p.Usual(units), units)
-		changes = append(changes, measured...)
-	}
-	return changes
+	return append(changes, size...)
 }
 
-// size returns the changes that give a piece the size that was typed, or what is wrong with it.
+// size returns the changes that give a piece the size that was typed, or what is wrong with it. A picture that asks for
+// no size has none.
 func (p *starting) size(entity, typed string, units measure.System) ([]job.Change, form.State) {
+	if len(p.Fields) == 0 {
+		return nil, form.NewState()
+	}
 	n := form.Needed(nounOf("piece/x"), p.Fields[0])
 	return form.Entity(n, entity, p.Fields, form.Values{p.Fields[0]: {typed}}, units)
 }

@@ -63,7 +63,8 @@ func (r *request) blankPiece(kind string) *draft {
 			d.shape(kind, line)
 		}
 	}
-	changes := picture.begin(d.entity(), r.frame.Units)
+	size, _ := picture.size(d.entity(), picture.Usual(r.frame.Units), r.frame.Units)
+	changes := picture.begin(d.entity(), r.frame.Units, size)
 	shares := []job.Share{}
 	for _, c := range j.Colours {
 		shares = append(shares, job.Share{Colour: c.ID, Weight: 1})
