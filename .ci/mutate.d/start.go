@@ -10,4 +10,6 @@ var startBreaks = []mutation{
 		by("./pwa/page", "TestANewJobFollows")},
 	{"a picture's size is not built without its tick", "pwa/page/new_follow.go",
 		"v[view.StartBuild] = append(v[view.StartBuild], p.Key)", "_ = key", by("./pwa/page", "TestANewJobFollows")},
+	{"an edited recipe gives way to the builder", "pwa/form/recipe.go", "|| v.Get(name) != v.Get(name+RecipeShown) {", "{",
+		by("./pwa/form", "TestARecipeIsTappedTogether")},
 }

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestARecipeByTapsInTheBrowser builds 2x11@10 + 1x18@16 from the usual garland by taps alone. The picture, the text and
-// the count of the piece follow each tap.
+// TestARecipeByTapsInTheBrowser builds 2x11@10 + 1x18@16 from the usual garland by taps alone. The picture, the text
+// and the count of the piece follow each tap.
 func TestARecipeByTapsInTheBrowser(t *testing.T) {
 	inBrowser(t)
 	server := startServer(t, t.TempDir(), "", true)

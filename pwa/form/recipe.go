@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"garlandry/app/job"
+	"garlandry/calc/cluster"
 )
 
 // Inputs of the builder beside the text of a recipe, after the field's name. RecipeShown holds the text as it was drawn
@@ -36,6 +37,9 @@ func built(n *job.Noun, fields []string, v Values) Values {
 		}
 		if !cloned {
 			v, cloned = v.Clone(), true
+		}
+		if recipe, err := cluster.ParseRecipe(text); err == nil {
+			text = recipe.String() // with the usual sizes of what was just tapped
 		}
 		v.Set(name, text)
 	}

@@ -1,6 +1,7 @@
 package form_test
 
 import (
+	"strings"
 	"testing"
 
 	"garlandry/calc/measure"
@@ -44,6 +45,9 @@ func TestARecipeIsTappedTogether(t *testing.T) {
 				got = string(c.Value)
 			}
 			assert.Equal(t, row.want, got)
+			if row.want != "" && row.alter.Get("recipe") == "" {
+				assert.Equal(t, strings.Trim(row.want, `"`), state.Get("recipe"), "the text is in step")
+			}
 		})
 	}
 }

@@ -66,7 +66,7 @@ func (f *Field) recipeParts(recipe cluster.Recipe) g.Node {
 			Hidden(form.Row(f.name(), i, form.RecipeSize), strconv.Itoa(p.SizeIn)),
 			step(form.RecipeCount, strconv.Itoa(p.Duplets), "Duplets", 0,
 				cluster.MaxDuplets-recipe.Duplets()+p.Duplets, ""),
-			step(form.RecipeTo, strconv.FormatFloat(p.ToIn, 'f', -1, 64), "Inflated to, inches", 2, p.SizeIn, "0.5"))
+			step(form.RecipeTo, strconv.FormatFloat(p.ToIn, 'f', -1, 64), "Sized to, inches", 2, p.SizeIn, "0.5"))
 	}
 	return parts
 }
