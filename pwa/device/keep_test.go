@@ -19,7 +19,7 @@ func TestRefusedFormIsNotStored(t *testing.T) {
 	w := newWorld(t)
 	b := w.phone(job.Owner, "Dora")
 	b.enter("/")
-	d := b.post("p", "/new", "title", "")
+	d := b.post("p", "/new", "title", "Fair", "date", "no day")
 	assert.False(t, d.Stored)
 	assert.True(t, d.Refused)
 	assert.Contains(t, d.Parts["page"], "data-bad")

@@ -19,23 +19,20 @@ func TestForecastIsRefinedInTheBackground(t *testing.T) {
 	b.enter("/")
 	at := "/jobs/" + idOf(t, b.newJob("p"))
 	b.passTime(true)
-	first := b.get(at).Parts["page"]
-	better := func(d device.Drawing) bool {
-		return d.Path == at && strings.Contains(d.Parts["page"], "Odds by then")
-	}
-	if !strings.Contains(first, "Odds by then") {
-		assert.Contains(t, first, "Odds, at a first look…")
-		b.await("a refined clock", better)
-	}
-	said := func(path string) string {
-		page := b.get(path).Parts["page"]
-		_, rest, found := strings.Cut(page, `<dl class="facts">`)
+	b.get(at)
+	answer := func(page string) string {
+		_, rest, found := strings.Cut(page, `id="clock-answer"`)
 		require.True(t, found)
-		facts, _, _ := strings.Cut(rest, "</dl>")
-		return facts
+		sentence, _, _ := strings.Cut(rest, "</p>")
+		return sentence
 	}
-	assert.Equal(t, said(at), said(at+"/clock"))
-	assert.NotContains(t, said(at+"/clock"), "…")
+	overview := b.await("a refined forecast", func(d device.Drawing) bool {
+		return d.Path == at && d.Parts["page"] != ""
+	}).Parts["page"]
+	clock := b.get(at + "/clock").Parts["page"]
+	assert.NotContains(t, clock, "at a first look…", "refined although this page was never opened")
+	assert.Contains(t, clock, "Odds by then")
+	assert.Equal(t, answer(overview), answer(clock))
 }
 
 // TestTheClockFollowsTicksFromTwoPhones checks that each phone's clock reflects the ticks of both.

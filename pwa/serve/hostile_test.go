@@ -126,7 +126,7 @@ func hostileForms(owner, helper, stranger *phone) []hostileRequest {
 		{"a garland of negative length", owner, "POST", "/jobs/reading/pieces/new", formType,
 			"kind=garland&name=Long&length_mm=-3+m", 422},
 		{"a piece of an unknown kind", owner, "POST", "/jobs/reading/pieces/new", formType, "kind=rocket&name=x", 422},
-		{"a new job without a title", owner, "POST", "/new", formType, "title=", 422},
+		{"a new job on no day", owner, "POST", "/new", formType, "title=x&date=soon", 422},
 		{"a link without a name", owner, "POST", "/jobs/reading/share/new", formType, "role=helper", 422},
 		{"a link for an owner", owner, "POST", "/jobs/reading/share/new", formType, "name=Bea&role=owner", 422},
 		{"a link that has ended", owner, "POST", "/jobs/reading/share/new", formType, "name=Bea&role=helper&ends=2020-01-01",

@@ -25,17 +25,17 @@ type PiecePage struct {
 // NewPiece draws the pictures of a new job to pick from, in the colours of this one, and the kinds without a picture
 // there.
 func NewPiece(f Frame, colours []job.Colour) g.Node {
-	link := func(id, query, key, label string) g.Node {
+	link := func(id, query string, picture count.Picture, label string) g.Node {
 		return h.A(h.ID(domID("kind", id)), h.Class("pick"), h.Href(f.at(address.NewPiece)+"?"+query),
-			Picture(key, colours), h.Span(g.Text(label)))
+			Picture(picture, colours), h.Span(g.Text(label)))
 	}
 	var picks g.Group
 	for _, p := range StartPieces() {
-		picks = append(picks, link(p.Key, p.Query(), p.Key, p.Label))
+		picks = append(picks, link(p.Key, p.Query(), p.Picture, p.Label))
 	}
 	for _, k := range count.Kinds() {
 		if name := string(k.Name); len(k.Starts) == 0 {
-			picks = append(picks, link(name, "kind="+name, name, kindLabel(k.Name)))
+			picks = append(picks, link(name, "kind="+name, k.Picture, kindLabel(k.Name)))
 		}
 	}
 	return g.Group{

@@ -127,7 +127,7 @@ func startPieces(state form.State) g.Node {
 		FieldGroup(domID("f", StartBuild), hiddenLegend("Pieces"), "",
 			h.Div(h.Class("picks"), g.Map(pieces, func(p StartPiece) g.Node {
 				on := slices.Contains(state.Values[StartBuild], p.Key)
-				return pick(StartBuild, p.Key, on, Picture(p.Key, colours), p.Label)
+				return pick(StartBuild, p.Key, on, Picture(p.Picture, colours), p.Label)
 			}))),
 		h.Div(h.Class("sizes fields"), g.Map(pieces, func(p StartPiece) g.Node { return startSize(&p, state) })))
 }

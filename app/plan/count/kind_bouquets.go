@@ -17,7 +17,8 @@ func init() {
 		Build:    []string{"colours"},
 		More:     []string{"counts", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Bouquets", Gas: "helium"},
-		Starts: []Start{{Key: "bouquets", Label: "Bouquets", Ask: "how many", One: "bouquet", Many: "bouquets",
+		Starts: []Start{{Key: "bouquets", Picture: bouquetsPicture,
+			Label: "Bouquets", Ask: "how many", One: "bouquet", Many: "bouquets",
 			Metric: "4", Imperial: "4", Fields: []string{"count"}, Most: 500}},
 		Count: (*Draft).bouquets,
 		Work:  "set-out",
@@ -65,3 +66,8 @@ func (d *Draft) bunches(c *Counted, one, many string) {
 	c.Make = Batch{n, one, many}
 	c.Fix = Batch{n, one, many}
 }
+
+// bouquetsPicture was drawn by hand.
+var bouquetsPicture = Picture{"M36 44 26 20M36 44 36 14M36 44 46 20M36 44 31 26M36 44 41 26M32 45h8", []float64{
+	26, 16, 6, 46, 16, 6, 31, 24, 5, 42, 24, 5, 36, 9, 6.5,
+}}

@@ -15,7 +15,8 @@ func init() {
 		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Columns", Recipe: "2x11@9.5", Built: "site"},
-		Starts: []Start{{Key: "column", Label: "Columns", Ask: "how many", One: "column", Many: "columns", Metric: "2",
+		Starts: []Start{{Key: "column", Picture: columnPicture,
+			Label: "Columns", Ask: "how many", One: "column", Many: "columns", Metric: "2",
 			Imperial: "2", Fields: []string{"count"}, Most: 500, With: map[string]any{"height_mm": 1800},
 			Feet: map[string]any{"height_mm": 1828.8}}},
 		Answers: []Answer{{Calculator: "column", Field: "height_mm", Label: "height", From: "height", Typed: true}},
@@ -55,3 +56,10 @@ func (d *Draft) column(c *Counted) {
 		c.Fix = Batch{columns, "column", "columns"}
 	}
 }
+
+// columnPicture was drawn by hand.
+var columnPicture = Picture{"M24 46V6M48 46V6M17 46h14M41 46h14", []float64{
+	20, 41, 4.5, 28, 41, 4.5, 20, 33, 4.5, 28, 33, 4.5, 20, 25, 4.5, 28, 25, 4.5, 20, 17, 4.5, 28, 17, 4.5, 24, 8,
+	6.5, 44, 41, 4.5, 52, 41, 4.5, 44, 33, 4.5, 52, 33, 4.5, 44, 25, 4.5, 52, 25, 4.5, 44, 17, 4.5, 52, 17, 4.5,
+	48, 8, 6.5,
+}}

@@ -11,6 +11,7 @@ import (
 func init() {
 	register(Kind{
 		Name:     "free",
+		Picture:  freePicture,
 		Teach:    "Anything else. You type how many balloons.",
 		Measures: []string{"counts"},
 		More:     []string{"priority", "built", "ahead", "notes"},
@@ -63,3 +64,8 @@ func (d *Draft) typed(c *Counted, typed job.TypedCount, times int) {
 	c.add(sizeIn, toIn, colour, n)
 	c.addDuplets(times*(max(0, typed.Count)/2), sizeIn, toIn, false)
 }
+
+// freePicture was drawn by hand.
+var freePicture = Picture{"", []float64{
+	25, 27, 12, 44, 31, 8, 42, 15, 6, 55, 24, 4, 14, 38, 4, 32, 43, 3,
+}}

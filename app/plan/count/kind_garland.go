@@ -24,9 +24,11 @@ func init() {
 		},
 		Begin: Begin{Name: "Garland"},
 		Starts: []Start{
-			{Key: "garland", Label: "Garland", Ask: "how long", One: "garland", Metric: "3 m", Imperial: "10 ft",
+			{Key: "garland", Picture: garlandPicture,
+				Label: "Garland", Ask: "how long", One: "garland", Metric: "3 m", Imperial: "10 ft",
 				Fields: []string{"length_mm"}},
-			{Key: "arch", Label: "Arch", Ask: "width x height", One: "arch", Metric: "2.6 x 2.4 m", Imperial: "8 x 8 ft",
+			{Key: "arch", Picture: archPicture,
+				Label: "Arch", Ask: "width x height", One: "arch", Metric: "2.6 x 2.4 m", Imperial: "8 x 8 ft",
 				Fields: []string{"width_mm", "height_mm"}, With: map[string]any{"name": "Arch", "line": "arch"}},
 		},
 		Answers: []Answer{
@@ -88,3 +90,15 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 	d.joinTies(c, lengthMM, 1)
 	c.LineMM = c.LengthMM
 }
+
+// garlandPicture was drawn by hand.
+var garlandPicture = Picture{"M5 12Q36 46 67 12", []float64{
+	8, 14, 5.5, 15, 21, 6, 23, 26, 5.5, 31, 30, 6.5, 41, 30, 5.5, 49, 26, 6, 57, 21, 5.5, 64, 14, 6, 11, 20, 3,
+	27, 32, 3, 45, 22, 3, 60, 14, 3,
+}}
+
+// archPicture was drawn by hand.
+var archPicture = Picture{"M9 46V30C9 0 63 0 63 30V46", []float64{
+	10, 42, 5.5, 9, 33, 5, 11, 24, 5.5, 17, 15, 5, 26, 9, 5.5, 36, 7, 5.5, 46, 9, 5, 55, 15, 5.5, 61, 24, 5, 63,
+	33, 5.5, 62, 42, 5, 15, 30, 3, 31, 13, 3, 57, 22, 3,
+}}

@@ -17,7 +17,8 @@ func init() {
 		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
 			"notes"},
 		Begin: Begin{Name: "Hoop garland"},
-		Starts: []Start{{Key: "hoop", Label: "Hoop", Ask: "how wide", One: "hoop garland", Metric: "2 m",
+		Starts: []Start{{Key: "hoop", Picture: hoopPicture,
+			Label: "Hoop", Ask: "how wide", One: "hoop garland", Metric: "2 m",
 			Imperial: "6 ft", Fields: []string{"diameter_mm"}}},
 		Answers: []Answer{
 			{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
@@ -65,3 +66,9 @@ func HoopLine(p job.Piece) outline.Shape {
 	}
 	return outline.Shape{Kind: outline.Hoop, DiameterMM: p.DiameterMM, Part: part, StartDeg: middle - float64(180*part)}
 }
+
+// hoopPicture was drawn by hand.
+var hoopPicture = Picture{"M36 4a20 20 0 1 0 .1 0", []float64{
+	36, 5, 4.5, 27, 7, 5.5, 20, 13, 5, 16, 21, 6, 18, 30, 5.5, 24, 38, 5, 32, 43, 5.5, 40, 43, 4.5, 23, 17, 3, 24,
+	31, 3,
+}}

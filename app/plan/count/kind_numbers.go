@@ -17,7 +17,8 @@ func init() {
 		Build:    []string{"frame", "colours"},
 		More:     []string{"priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Number frame", SizeIn: 5},
-		Starts: []Start{{Key: "numbers", Label: "Number", Ask: "which digits", One: "number", Metric: "18",
+		Starts: []Start{{Key: "numbers", Picture: numbersPicture,
+			Label: "Number", Ask: "which digits", One: "number", Metric: "18",
 			Imperial: "18", Fields: []string{"digits"}, With: map[string]any{"height_mm": 1200},
 			Feet: map[string]any{"height_mm": 1219.2}}},
 		Count:       (*Draft).numbers,
@@ -130,3 +131,10 @@ func (d *Draft) numbers(c *Counted) {
 	c.Make = Batch{duplets, "duplet", "duplets"}
 	c.Fix = Batch{digits, "digit", "digits"}
 }
+
+// numbersPicture was drawn by hand.
+var numbersPicture = Picture{"", []float64{
+	22, 5, 3.6, 22, 12, 3.6, 22, 19, 3.6, 22, 26, 3.6, 22, 33, 3.6, 22, 41, 3.6, 16, 9, 3.6, 45, 5, 3.6, 38, 9,
+	3.6, 52, 9, 3.6, 38, 17, 3.6, 52, 17, 3.6, 45, 22, 3.6, 37, 28, 3.6, 53, 28, 3.6, 37, 36, 3.6, 53, 36, 3.6,
+	45, 41, 3.6,
+}}

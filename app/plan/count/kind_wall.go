@@ -15,7 +15,8 @@ func init() {
 		Build:    []string{"frame", "recipe", "colours"},
 		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Wall", Recipe: "2x11@10", Built: "site"},
-		Starts: []Start{{Key: "wall", Label: "Wall", Ask: "width x height", One: "wall", Metric: "2.4 x 2.1 m",
+		Starts: []Start{{Key: "wall", Picture: wallPicture,
+			Label: "Wall", Ask: "width x height", One: "wall", Metric: "2.4 x 2.1 m",
 			Imperial: "8 x 7 ft", Fields: []string{"width_mm", "height_mm"}, With: map[string]any{"height_mm": 2100},
 			Feet: map[string]any{"height_mm": 2133.6}}},
 		Answers: []Answer{
@@ -75,3 +76,10 @@ func (d *Draft) wallColumns(c *Counted) int {
 	c.line("Strings side by side", how, phrase.Count(columns, "string"), nest.Source)
 	return columns
 }
+
+// wallPicture was drawn by hand.
+var wallPicture = Picture{"M8 3h56v42H8z", []float64{
+	14, 9, 5.5, 25, 8, 6, 36, 9, 5.5, 47, 8, 6, 58, 9, 5.5, 14, 19, 6, 25, 19, 5.5, 36, 19, 6, 47, 19, 5.5, 58,
+	19, 6, 14, 29, 5.5, 25, 30, 6, 36, 29, 5.5, 47, 30, 6, 58, 29, 5.5, 14, 39, 6, 25, 40, 5.5, 36, 39, 6, 47, 40,
+	5.5, 58, 39, 6,
+}}

@@ -37,6 +37,7 @@ type Kind struct {
 	ByLine   func(line string) []string // further measures, by its line; nil if there is no choice of lines
 	Begin    Begin
 	Starts   []Start // the pictures with which a new job begins one; none if it cannot
+	Picture  Picture // where it has no starts
 	Answers  []Answer
 
 	// Count counts the piece.
@@ -66,7 +67,8 @@ type Begin struct {
 
 // Start describes one picture that begins a piece of a kind. It asks for one size.
 type Start struct {
-	Key              string         // of its picture and its input: "arch"
+	Key              string // of its picture and its input: "arch"
+	Picture          Picture
 	Label, Ask       string         // "Arch", "width x height"
 	One, Many        string         // "arch"; Many, where the size is a number: "columns"
 	Metric, Imperial string         // the usual size, as typed
@@ -74,6 +76,12 @@ type Start struct {
 	Most             int            // the largest number of pieces where the size is a number, else 0
 	With             map[string]any // its other fields
 	Feet             map[string]any // those of them that differ where lengths are in feet
+}
+
+// Picture is a small drawing on 72 by 48: a path, and balloons as x, y and radius.
+type Picture struct {
+	Lines    string
+	Balloons []float64
 }
 
 // Usual returns the usual size in the reader's units, as typed.
