@@ -42,16 +42,14 @@ class Disk {
     }
   }
 
-  // inTime opens the storage and does the work, and fails if the browser does not answer. It looks at the clock often,
-  // since WebKit hands some answers to a worker only when something else wakes it.
+  // inTime opens the storage and does the work, and fails if the browser does not answer. Meanwhile it keeps the worker
+  // awake, since WebKit hands some answers to a worker only when something else wakes it.
   inTime(work) {
+    const wakes = setInterval(() => {}, wakeEvery);
     return new Promise((resolve, reject) => {
-      const end = Date.now() + answerLimit;
-      const timer = setInterval(() => {
-        if (Date.now() >= end) reject(new Error('the storage does not answer'));
-      }, wakeEvery);
-      this.open().then(work).then(resolve, reject).finally(() => clearInterval(timer));
-    });
+      const timer = setTimeout(() => reject(new Error('the storage does not answer')), answerLimit);
+      this.open().then(work).then(resolve, reject).finally(() => clearTimeout(timer));
+    }).finally(() => clearInterval(wakes));
   }
 
   // read returns the keys and texts of each span, in order, with the generation. A span includes its first key and
