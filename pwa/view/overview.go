@@ -20,7 +20,6 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	empty := len(p.Pieces) == 0
 	return Columns(g.Group{
 		Heading(overviewContext(f, j), untitled(j.Brief.Title)),
-		offlineLine(f),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
@@ -32,6 +31,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 		g.Iff(len(p.Cards) > 0, func() g.Node { return window(f, p.Window, help) }),
 		nextCards(f, p),
 		toDecide(f, p.Notes),
+		offlineLine(f),
 	},
 		g.Group{
 			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
