@@ -49,7 +49,7 @@ func between(t *testing.T, server *running, change func(path string, body []byte
 		return nil
 	}
 	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if strings.HasSuffix(r.URL.Path, "worker.js") {
+		if strings.HasSuffix(r.URL.Path, "worker.js") || strings.HasPrefix(r.URL.Path, "/api/") {
 			r.Header.Set("Accept-Encoding", "identity")
 		}
 		proxy.ServeHTTP(w, r)
