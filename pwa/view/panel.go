@@ -64,7 +64,7 @@ func ResultPanel(id, sentence string, inside ...g.Node) g.Node {
 	return PanelOf("recount", "", "", h.ID(id), says(sentence), g.Group(inside))
 }
 
-// says has screen readers say a sentence when it is another than before. One element of a page has it: its figure.
+// says marks the page's figure with a sentence that screen readers announce whenever it changes. A page has one.
 func says(sentence string) g.Node { return h.Data("say", sentence) }
 
 // Big draws the number first and large, then what it counts: 48 clusters.
