@@ -43,8 +43,8 @@ func (p *phone) installed(server *running) *phone {
 	}, 30*time.Second, 50*time.Millisecond, "the app's window does not open")
 	ctx, cancel := chromedp.NewContext(p.ctx, chromedp.WithTargetID(window))
 	p.t.Cleanup(cancel)
+	p.check(chromedp.Do(ctx)) // without a limit: the window stays attached until the context of its first action ends
 	app := &phone{t: p.t, browser: browsertest.Page(ctx), ctx: ctx}
-	app.text(`location.href`) // the window stays attached until the context of its first action ends
 	app.until(`document.documentElement.dataset.ready === 'yes'`)
 	return app
 }

@@ -361,7 +361,6 @@ function draw(answer, typing, keepTyped) {
     else patch(region, html, answer.number === 0 || answer.refused || keepTyped);
   }
   refocus();
-  if (stay) stay();
   if (said !== null && saying()) speak(saying() === said ? null : saying());
   remember(location.pathname + location.search, answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
@@ -370,6 +369,7 @@ function draw(answer, typing, keepTyped) {
   hook(document);
   giveBack();
   showInstall();
+  if (stay) stay(); // last: what is shown and hidden above moves the page too
 }
 
 // took offers a file for download. If its address was opened on the bare page, the job is shown afterwards.
