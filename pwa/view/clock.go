@@ -143,8 +143,7 @@ func clockTable(f Frame, c *forecast.Forecast, tasks []*forecast.Task, title str
 		rows[i] = h.Tr(g.If(decides(t), g.Attr("data-critical")),
 			h.Td(h.Class("soft"), g.Text(strconv.Itoa(i+1))),
 			h.Td(g.Text(Clock(c.At(t.Start))), h.Span(h.Class("till"), g.Text("–"+endTime(c, t)))),
-			h.Th(h.Scope("row"), h.A(h.Href(f.cardAt(t.Key)), g.Text(t.Title)),
-				Small(clockFacts(c, t)), spellsOnPaper(c, t),
+			h.Th(h.Scope("row"), h.A(h.Href(f.cardAt(t.Key)), g.Text(t.Title), Small(clockFacts(c, t))), spellsOnPaper(c, t),
 				g.If(decides(t), ForReaders(", on the critical path"))))
 	}
 	return Table("clocktable", "Who does what, "+title, []string{"Number", "Time", "Card and people"}, rows)
