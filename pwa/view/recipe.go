@@ -38,7 +38,8 @@ func (f *Field) recipe() g.Node {
 		FieldGroup(f.id()+"-usual", g.Text("Usual"), "",
 			Segments(g.Map(usualRecipes(f.Field.Name), func(usual string) g.Node {
 				r, _ := cluster.ParseRecipe(usual) // one of ours
-				return Segment("radio", name+form.RecipeUsual, usual, usual == drawn, g.Text(recipeShort(r)))
+				return Segment("radio", name+form.RecipeUsual, usual, usual == drawn,
+					clusterPicture(r, h.Aria("hidden", "true")), g.Text(recipeShort(r)))
 			}))),
 		FieldGroup(f.id()+"-sizes", g.Text("Balloon sizes, inches"), "",
 			Segments(g.Map(job.Sizes[:], func(size int) g.Node {
@@ -48,7 +49,7 @@ func (f *Field) recipe() g.Node {
 		f.recipeParts(recipe),
 		Hidden(name+form.RecipeShown, f.typed()),
 		Hidden(name+form.RecipeDrawn, drawn),
-		h.Details(h.ID(f.id()+"-text"), g.If(f.Error != "", g.Attr("open")), h.Summary(g.Text("Write it")),
+		h.Details(h.Class("quietdetails"), h.ID(f.id()+"-text"), g.If(f.Error != "", g.Attr("open")), h.Summary(g.Text("Write it")),
 			f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))))
 }
 
@@ -84,6 +85,11 @@ func recipeShort(r cluster.Recipe) string {
 // Cluster draws one cluster of a recipe from the front, as its balloons come to rest. It is empty for a recipe that
 // nobody can build.
 func Cluster(r cluster.Recipe) g.Node {
+	return clusterPicture(r, g.Group{h.Role("img"), h.Aria("label", "A cluster of "+recipeWords(r))})
+}
+
+// clusterPicture draws a cluster. What says names it to screen readers or hides it from them.
+func clusterPicture(r cluster.Recipe, says g.Node) g.Node {
 	rest, err := cluster.ArrangeOne(r)
 	if err != nil {
 		return g.Group{}
@@ -91,8 +97,7 @@ func Cluster(r cluster.Recipe) g.Node {
 	slices.SortStableFunc(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
 	half := cluster.BallMM(r) / 2 * 1.15
 	scale := 48 / half
-	return h.SVG(h.Class("cluster"), g.Attr("viewBox", "0 0 96 96"), h.Role("img"),
-		h.Aria("label", "A cluster of "+recipeWords(r)),
+	return h.SVG(h.Class("cluster"), g.Attr("viewBox", "0 0 96 96"), says,
 		g.Map(rest.Balloons, func(b softsphere.Balloon) g.Node {
 			return g.El("circle", h.Class("d-balloon"), g.Attr("cx", figure(48+float64(b.X*scale), 1)),
 				g.Attr("cy", figure(48-float64(b.Z*scale), 1)), g.Attr("r", figure(float64(b.Radius*scale), 1)))
