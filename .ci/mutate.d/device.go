@@ -1,6 +1,6 @@
 package main
 
-var inNode = test{"./pwa/device", "TestContractInNode|TestCommitsAreStrict"}
+var inNode = test{pkg: "./pwa/device", pattern: "TestContractInNode|TestCommitsAreStrict"}
 
 var deviceBreaks = []mutation{
 	{"a deleted job is asked for again and again", "pwa/device/posting.go", "(c.isAside(log) || c.isDeleted(log)) &&",

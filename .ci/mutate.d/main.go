@@ -32,12 +32,18 @@ type mutation struct {
 }
 
 // test is what `go test` runs of a package: the tests that match a pattern.
-type test struct{ pkg, pattern string }
+type test struct {
+	pkg, pattern string
+	browser      bool // it runs in a browser, which -short leaves out
+}
 
 func (t test) String() string { return t.pkg + " " + t.pattern }
 
 // by returns the test of a name.
-func by(pkg, name string) test { return test{pkg, "^" + name + "$"} }
+func by(pkg, name string) test { return test{pkg: pkg, pattern: "^" + name + "$"} }
+
+// seen returns the browser test of a name.
+func seen(pkg, name string) test { return test{pkg: pkg, pattern: "^" + name + "$", browser: true} }
 
 var (
 	only   = flag.String("only", "", "only the breaks whose name matches this regular expression")
@@ -175,16 +181,20 @@ type bench struct {
 // health remembers how the tests of a package end without any break. All benches share it.
 type health struct {
 	root     string
-	patterns map[string][]string // by package: the tests that breaks name
+	patterns map[test][]string // the tests that breaks name, by package and whether in a browser
 	mu       sync.Mutex
-	ends     map[string]func() error // by package
+	ends     map[test]func() error
 }
 
+// group is the test without its name: those of one group are run together.
+func (t test) group() test { return test{pkg: t.pkg, browser: t.browser} }
+
 func newHealth(root string, breaks []mutation) *health {
-	h := &health{root: root, patterns: map[string][]string{}, ends: map[string]func() error{}}
+	h := &health{root: root, patterns: map[test][]string{}, ends: map[test]func() error{}}
 	for _, m := range breaks {
-		if named := h.patterns[m.test.pkg]; !slices.Contains(named, m.test.pattern) {
-			h.patterns[m.test.pkg] = append(named, m.test.pattern)
+		group := m.test.group()
+		if named := h.patterns[group]; !slices.Contains(named, m.test.pattern) {
+			h.patterns[group] = append(named, m.test.pattern)
 		}
 	}
 	return h
@@ -197,7 +207,7 @@ func (b *bench) try(m mutation) (noticed bool, err error) {
 		return false, err
 	}
 	broken := []byte(strings.Replace(string(source), m.old, m.new, 1))
-	if err := b.health.check(m.test.pkg); err != nil {
+	if err := b.health.check(m.test.group()); err != nil {
 		return false, err
 	}
 	if err := os.MkdirAll(b.work, 0o700); err != nil {
@@ -266,19 +276,21 @@ func (b *bench) copyTree() error {
 	return nil
 }
 
-// check reports how the tests of a package end without a break: they have to pass, and to run at all.
-func (h *health) check(pkg string) error {
+// check reports how the tests of a group end without a break: they have to pass, and to run at all.
+func (h *health) check(group test) error {
 	h.mu.Lock()
-	ends := h.ends[pkg]
+	ends := h.ends[group]
 	if ends == nil {
 		ends = sync.OnceValue(func() error {
-			out, err := runTest(h.root, test{pkg, strings.Join(h.patterns[pkg], "|")})
+			whole := group
+			whole.pattern = strings.Join(h.patterns[group], "|")
+			out, err := runTest(h.root, whole)
 			if err != nil {
-				return fmt.Errorf("without any break %s ends with %w:\n%s", pkg, err, out)
+				return fmt.Errorf("without any break %s ends with %w:\n%s", group.pkg, err, out)
 			}
 			return nil
 		})
-		h.ends[pkg] = ends
+		h.ends[group] = ends
 	}
 	h.mu.Unlock()
 	return ends()
@@ -289,7 +301,10 @@ var errSkipped = errors.New("a skipped test, or none")
 
 // runTest runs a test with `go test` and returns the end of what it printed.
 func runTest(dir string, t test, extra ...string) (string, error) {
-	args := []string{"test", "-count=1", "-v", "-short", "-failfast", "-vet=off", "-timeout", limit.String()}
+	args := []string{"test", "-count=1", "-v", "-failfast", "-vet=off", "-timeout", limit.String()}
+	if !t.browser {
+		args = append(args, "-short")
+	}
 	out, err := runCommand(dir, "go", append(append(args, extra...), t.pkg, "-run", t.pattern)...)
 	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
@@ -303,7 +318,8 @@ func runCommand(dir, name string, args ...string) (string, error) {
 	defer cancel()
 	command := exec.CommandContext(ctx, name, args...)
 	command.Dir = dir
-	command.Env = append(os.Environ(), "GARLANDRY_LONG=", "GARLANDRY_EXTERNAL=") // each break has to die in short tests
+	// Each break has to die in tests that are quick: those over the gallery look at two pages of it.
+	command.Env = append(os.Environ(), "GARLANDRY_LONG=", "GARLANDRY_EXTERNAL=", "GARLANDRY_SHOTS_ONLY=brief,overview")
 	command.WaitDelay = 10 * time.Second
 	out, err := command.CombinedOutput()
 	return string(out), err

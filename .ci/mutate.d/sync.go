@@ -1,6 +1,6 @@
 package main
 
-var stamped = test{"./app/sync", "^TestMemoryLedger$/^stamps$"}
+var stamped = test{pkg: "./app/sync", pattern: "^TestMemoryLedger$/^stamps$"}
 
 var syncBreaks = []mutation{
 	{"no de-duplication", "app/sync/server/serve.go",

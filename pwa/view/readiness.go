@@ -22,7 +22,7 @@ func offlineLine(f Frame) g.Node {
 	why := ""
 	switch f.Device.Offline {
 	case OfflineReady:
-		return h.P(h.ID("offline"), h.Class("soft"), Icon("tick"), g.Text(" Ready to work without signal"))
+		return h.P(h.ID("offline"), h.Class("isup"), Icon("tick"), g.Text("Ready to work without signal"))
 	case OfflineComing:
 		why = "Getting ready to work without signal. Stay here with signal for a moment."
 	case OfflineHTTP:
