@@ -1,6 +1,10 @@
 package forecast
 
 import (
+	"bytes"
+	"cmp"
+	"slices"
+
 	"garlandry/app/job"
 	"garlandry/app/plan"
 )
@@ -13,7 +17,8 @@ type Advice struct {
 }
 
 // Advice returns advice for a job and what [Cache.Forecast] returned for it. In the background it takes a while: until
-// then Advice returns what helped before the job changed, or nil, and reports that it is still looking.
+// then Advice returns what helped before the job changed and is still to be had, or nil, and reports that it is still
+// looking.
 func (c *Cache) Advice(f *Forecast, j job.Job, p *plan.Plan, now int64) (help *Advice, looking bool) {
 	last := c.last(j.ID)
 	if last.advice != nil && last.advice.fingerprint == f.fingerprint || !f.Helpable() {
@@ -28,7 +33,32 @@ func (c *Cache) Advice(f *Forecast, j job.Job, p *plan.Plan, now int64) (help *A
 	if last.forecast != f || last.budget == &Usual { // otherwise wait for that plan
 		c.Later(workKey("help "+j.ID, f.fingerprint), work)
 	}
-	return last.advice, true
+	return last.advice.left(&j), true
+}
+
+// left returns the advice without the fixes of which the job has a part by now, or nil if none is left. It returns the
+// advice itself if all are.
+func (a *Advice) left(j *job.Job) *Advice {
+	if a == nil {
+		return nil
+	}
+	fixes := slices.DeleteFunc(slices.Clone(a.Fixes), func(f Fix) bool {
+		return slices.ContainsFunc(f.Mitigations, func(m *Mitigation) bool { return m.in(j) })
+	})
+	switch len(fixes) {
+	case len(a.Fixes):
+		return a
+	case 0:
+		return nil
+	}
+	return &Advice{fixes, a.Cuts, a.fingerprint}
+}
+
+// in reports whether a job has all that the mitigation would change.
+func (m *Mitigation) in(j *job.Job) bool {
+	return !slices.ContainsFunc(m.Changes, func(c job.Change) bool {
+		return cmp.Or(c.Kind, job.Set) != job.Set || !bytes.Equal(j.State.Register(c.Entity, c.Field).Value(), c.Value)
+	})
 }
 
 // Known returns the advice for a forecast if it is worked out already, else nil.

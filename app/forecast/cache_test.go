@@ -170,6 +170,19 @@ func backgroundGivesTheSame(t *testing.T, j job.Job) {
 	help, looking = k.Advice(k.Forecast(after, &q, now, 0, ""), after, &q, now)
 	assert.Same(t, at, help, "the earlier advice stays until the new one is ready")
 	assert.True(t, looking)
+
+	pressed := at.Fixes[0]
+	after = job.Try(j, pressed.Changes())
+	q = plan.Make(after)
+	k.Forecast(after, &q, now, 0, "")
+	k.pass()
+	help, looking = k.Advice(k.Forecast(after, &q, now, 0, ""), after, &q, now)
+	assert.True(t, looking)
+	if help != nil {
+		for i := range help.Fixes {
+			assert.NotEqual(t, pressed.Key, help.Fixes[i].Key, "what was pressed is not offered again")
+		}
+	}
 }
 
 // More people or earlier access never give worse odds than the job itself.
