@@ -3,17 +3,16 @@ package main
 import (
 	"testing"
 
-	"garlandry/testdata/browsertest"
-
 	"github.com/stretchr/testify/assert"
 )
 
 // TestTheToast checks that the answer to a press stands above the tabs with its undo, in a region that was there
 // before, that a person may dismiss it and stay where the focus was, and that the next page is without it.
-func TestTheToast(t *testing.T) {
-	inBrowser(t)
+func TestTheToast(t *testing.T) { inEngines(t, theToast) }
+
+func theToast(t *testing.T, start func() *phone) {
 	server := startServer(t, t.TempDir(), "", true)
-	p := newPhone(t, t.TempDir(), browsertest.Optimised)
+	p := start()
 	job := p.firstJob(server)
 	p.open(server.address + job + "/cards")
 	p.ready()
@@ -36,7 +35,7 @@ func TestTheToast(t *testing.T) {
 	p.text(`document.querySelector('#flash form button').focus()`)
 	p.text(`document.querySelector('#flash form button').click()`)
 	toast("Reopened")
-	assert.Equal(t, "Dismiss", p.text(`document.activeElement.ariaLabel`), "focus stays in the toast")
+	assert.Equal(t, "Dismiss", p.text(`document.activeElement.getAttribute('aria-label')`), "focus stays in the toast")
 	dismiss := func() {
 		t.Helper()
 		p.tap(`#flash [data-dismiss]`)
