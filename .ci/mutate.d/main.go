@@ -318,8 +318,9 @@ func runCommand(dir, name string, args ...string) (string, error) {
 	defer cancel()
 	command := exec.CommandContext(ctx, name, args...)
 	command.Dir = dir
-	// Each break has to die in tests that are quick: those over the gallery look at two pages of it.
-	command.Env = append(os.Environ(), "GARLANDRY_LONG=", "GARLANDRY_EXTERNAL=", "GARLANDRY_SHOTS_ONLY=brief,overview")
+	// Each break has to die in tests that are quick: in one browser, and over two pages of the gallery.
+	command.Env = append(os.Environ(), "GARLANDRY_LONG=", "GARLANDRY_EXTERNAL=", "GARLANDRY_ENGINES=",
+		"GARLANDRY_SHOTS_ONLY=brief,overview")
 	command.WaitDelay = 10 * time.Second
 	out, err := command.CombinedOutput()
 	return string(out), err

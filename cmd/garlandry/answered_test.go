@@ -3,8 +3,6 @@ package main
 import (
 	"testing"
 
-	"garlandry/testdata/browsertest"
-
 	"github.com/stretchr/testify/assert"
 )
 
@@ -14,10 +12,11 @@ const inView = `(e => { const r = e.getBoundingClientRect(), dock = document.que
 
 // TestTheAnswerToAFormIsInView checks that a press on a button far down a page is answered where the eye is: an error
 // at its field, with the focus there; what was done on the screen, with the page where it was.
-func TestTheAnswerToAFormIsInView(t *testing.T) {
-	inBrowser(t)
+func TestTheAnswerToAFormIsInView(t *testing.T) { inEngines(t, answerInView) }
+
+func answerInView(t *testing.T, start func() *phone) {
 	server := startServer(t, t.TempDir(), "", true)
-	p := newPhone(t, t.TempDir(), browsertest.Optimised)
+	p := start()
 	job := p.firstJob(server)
 	p.open(server.address + job + "/brief")
 	p.ready()

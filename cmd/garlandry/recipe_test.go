@@ -3,27 +3,23 @@ package main
 import (
 	"testing"
 
-	"garlandry/testdata/browsertest"
-
 	"github.com/stretchr/testify/assert"
 )
 
 // TestARecipeByTapsInTheBrowser builds 2x11@10 + 1x18@16 from the usual garland by taps alone. The picture, the text
 // and the count of the piece follow each tap.
-func TestARecipeByTapsInTheBrowser(t *testing.T) {
-	inBrowser(t)
+func TestARecipeByTapsInTheBrowser(t *testing.T) { inEngines(t, recipeByTaps) }
+
+func recipeByTaps(t *testing.T, start func() *phone) {
 	server := startServer(t, t.TempDir(), "", true)
-	owner := newPhone(t, t.TempDir(), browsertest.Optimised)
-	owner.join(server.link, "")
-	owner.until(`location.pathname === '/'`)
-	owner.ready()
-	job := owner.text(`document.querySelector('#page a[href^="/jobs/"]').getAttribute('href')`)
+	owner := start()
+	job := owner.firstJob(server)
 	owner.open(server.address + job + "/pieces/new?kind=garland")
 	owner.ready()
 	recipe := `document.querySelector('#edit-piece [name=recipe]').value`
 	owner.until(recipe + ` === '3x11@10'`)
 	count := owner.text(`document.querySelector('#recount .big b').innerText`)
-	balloons := `document.querySelectorAll('#f-recipe-builder .cluster circle').length`
+	balloons := `document.querySelectorAll('#f-recipe-builder .recipehead circle').length`
 	assert.Equal(t, "6", owner.text(balloons))
 	owner.tap(`#f-recipe-builder [name="recipe.sizes"][value="18"]`)
 	owner.until(recipe + ` === '3x11@10 + 1x18@16'`)
