@@ -4,8 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -83,10 +81,11 @@ func focusRows(card, line string) []keyed {
 
 // TestFocusStaysWhereTheHandIs presses every kind of button by keyboard. The focus stays on the button, or goes to what
 // comes next, and never to the body.
-func TestFocusStaysWhereTheHandIs(t *testing.T) {
-	inBrowser(t)
+func TestFocusStaysWhereTheHandIs(t *testing.T) { inEngines(t, focusStays) }
+
+func focusStays(t *testing.T, start func() *phone) {
 	server := startServer(t, t.TempDir(), "", true)
-	p := newPhone(t, t.TempDir())
+	p := start()
 	at := server.address + p.firstJob(server)
 	p.open(at + "/pack")
 	p.ready()
@@ -115,7 +114,7 @@ func (p *phone) presses(t *testing.T, row keyed) {
 	if row.note != "" {
 		p.text(`window.noted = ` + row.note)
 	}
-	p.do(chromedp.KeyEvent(kb.Enter))
+	p.check(p.browser.Press("Enter"))
 	p.until(row.done)
 	assert.Equal(t, "true", p.text(`(a => `+row.at+`)(document.activeElement)`), "%s: the focus is on %s", row.name,
 		p.text(`document.activeElement.outerHTML.slice(0, 300)`))
