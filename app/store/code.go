@@ -15,6 +15,7 @@ const codeMS = int64(2 * 24 * 60 * 60 * 1000)
 type codeRow struct {
 	Session string `json:"session"` // token hash
 	Ends    int64  `json:"ends"`
+	Typed   bool   `json:"typed,omitempty"` // short, see [Store.CreateTypedCode]
 }
 
 // CreateInstallCode returns a single-use code that gives the same person's installed app its own session. On some
@@ -35,7 +36,7 @@ func (s *Store) CreateInstallCode(ctx context.Context, session Session) (string,
 		if current.Closed != "" || current.hash == "" {
 			return ErrClosed
 		}
-		row := codeRow{current.hash, s.options.Now() + codeMS}
+		row := codeRow{Session: current.hash, Ends: s.options.Now() + codeMS}
 		if err := putJSON(tx.Bucket(bucketCodes), []byte(hashOf(code)), row); err != nil {
 			return err
 		}
@@ -46,25 +47,22 @@ func (s *Store) CreateInstallCode(ctx context.Context, session Session) (string,
 // RedeemInstallCode spends a code and returns the token of the new session. Errors are [ErrUnknownLink],
 // [ErrLinkEnded], [ErrLinkRevoked] or [ErrLinkFull].
 func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Session, error) {
+	return s.redeemCode(ctx, hashOf(code))
+}
+
+// redeemCode spends the code that is stored under a hash.
+func (s *Store) redeemCode(ctx context.Context, hash string) (string, Session, error) {
 	if err := ctx.Err(); err != nil {
 		return "", Session{}, err
 	}
 	var secret string
 	var session Session
 	err := s.update(func(tx *bbolt.Tx, _ *commit) error {
-		var row codeRow
-		key := []byte(hashOf(code))
-		found, err := getJSON(tx.Bucket(bucketCodes), key, &row)
+		row, err := s.openCode(tx, hash)
 		if err != nil {
 			return err
 		}
-		if !found || s.closed.at(ClosedCode, string(key)) > 0 {
-			return ErrUnknownLink
-		}
-		if s.options.Now() >= row.Ends {
-			return ErrLinkEnded
-		}
-		if err := tx.Bucket(bucketCodes).Delete(key); err != nil {
+		if err := tx.Bucket(bucketCodes).Delete([]byte(hash)); err != nil {
 			return fmt.Errorf("spend code: %w", err)
 		}
 		first, err := s.refresh(tx, Session{hash: row.Session})
@@ -74,22 +72,44 @@ func (s *Store) RedeemInstallCode(ctx context.Context, code string) (string, Ses
 		if first.Closed != "" {
 			return ErrLinkRevoked
 		}
-		if first.Role == job.Owner {
-			secret, session, err = s.admit(tx, sessionRow{Role: job.Owner, Name: first.Name, From: origin(first.ID, first.From)})
-			return err
-		}
-		link, err := s.readLink(tx, first.Link)
-		if err != nil {
-			return err
-		}
-		if secret, session, err = s.join(tx, link, first.Name); err != nil {
-			return err
-		}
-		session.From = origin(first.ID, first.From) // the installed app may share the browser's storage, and so its device id
-		return editSession(tx, session.hash, func(row *sessionRow) { row.From = session.From })
+		secret, session, err = s.admitAs(tx, first)
+		return err
 	})
 	if err == nil {
-		_ = s.spend(ClosedCode, hashOf(code)) // the database says that it is spent
+		_ = s.spend(ClosedCode, hash) // the database says that it is spent
 	}
 	return secret, session, err
+}
+
+// openCode reads a code that can still be spent.
+func (s *Store) openCode(tx *bbolt.Tx, hash string) (codeRow, error) {
+	var row codeRow
+	found, err := getJSON(tx.Bucket(bucketCodes), []byte(hash), &row)
+	switch {
+	case err != nil:
+		return row, err
+	case !found || s.closed.at(ClosedCode, hash) > 0:
+		return row, ErrUnknownLink
+	case s.options.Now() >= row.Ends:
+		return row, ErrLinkEnded
+	}
+	return row, nil
+}
+
+// admitAs makes a session of the same person.
+func (s *Store) admitAs(tx *bbolt.Tx, first Session) (string, Session, error) {
+	from := origin(first.ID, first.From)
+	if first.Role == job.Owner {
+		return s.admit(tx, sessionRow{Role: job.Owner, Name: first.Name, From: from})
+	}
+	link, err := s.readLink(tx, first.Link)
+	if err != nil {
+		return "", Session{}, err
+	}
+	secret, session, err := s.join(tx, link, first.Name)
+	if err != nil {
+		return "", Session{}, err
+	}
+	session.From = from // the installed app may share the browser's storage, and so its device id
+	return secret, session, editSession(tx, session.hash, func(row *sessionRow) { row.From = from })
 }

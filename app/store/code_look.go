@@ -11,20 +11,18 @@ import (
 // InstallCode returns the session whose installed app a code would let in. It does not spend the code. Errors are
 // [ErrUnknownLink], also for a code that is spent, [ErrLinkEnded] or [ErrLinkRevoked].
 func (s *Store) InstallCode(ctx context.Context, code string) (Session, error) {
+	return s.lookAtCode(ctx, hashOf(code))
+}
+
+func (s *Store) lookAtCode(ctx context.Context, hash string) (Session, error) {
 	if err := ctx.Err(); err != nil {
 		return Session{}, err
 	}
 	var first Session
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		var row codeRow
-		found, err := getJSON(tx.Bucket(bucketCodes), []byte(hashOf(code)), &row)
-		switch {
-		case err != nil:
+		row, err := s.openCode(tx, hash)
+		if err != nil {
 			return err
-		case !found:
-			return ErrUnknownLink
-		case s.options.Now() >= row.Ends:
-			return ErrLinkEnded
 		}
 		if first, err = s.refresh(tx, Session{hash: row.Session}); err == nil && first.Closed != "" {
 			err = ErrLinkRevoked

@@ -27,9 +27,10 @@ func (s *Store) OwnerDevices() ([]Session, error) {
 }
 
 // EndDevice closes one of the owner's devices, such as a lost phone, by the id of its session. It also closes the app
-// installed from it, and the unopened owner invites it made. Its event streams end at once, and what it still sends
-// is quarantined. When EndDevice returns, closed.ndjson on disk has it, and no backup lets it in again. Only the owner
-// may do it. Ending a device again changes nothing. The error wraps [ErrNotFound] if the owner has no such device.
+// installed from it, and the unopened owner invites it made. An app installed from the device that asks ends alone.
+// Event streams end at once, and what a closed device still sends is quarantined. When EndDevice returns, closed.ndjson
+// on disk has it, and no backup lets it in again. Only the owner may do it. Ending a device again changes nothing. The
+// error wraps [ErrNotFound] if the owner has no such device.
 func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 	if err := ctx.Err(); err != nil {
 		return err
@@ -41,7 +42,11 @@ func (s *Store) EndDevice(ctx context.Context, by Session, id string) error {
 			return err
 		}
 		rows, err := s.family(tx, id)
+		_, own := rows[by.hash]
 		for _, row := range rows {
+			if own && row.ID != id { // the device that asks is not lost
+				continue
+			}
 			ended[row.ID] = true
 			if row.Revoked == 0 {
 				row.Revoked = s.options.Now()

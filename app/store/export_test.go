@@ -110,6 +110,9 @@ func (s *Store) Codes() int {
 	return n
 }
 
+// Sweep deletes what has expired.
+func (s *Store) Sweep() error { return s.sweep() }
+
 // Alter changes a log's ledger.
 func (s *Store) Alter(log string, do func(server.Ledger) error) error {
 	return s.db.Update(func(tx *bbolt.Tx) error {

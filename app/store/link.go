@@ -19,6 +19,7 @@ import (
 type Device struct {
 	Session string // its session's id
 	Name    string // what the person goes by there
+	Label   string // of the device; empty: it has none
 	Joined  int64  // Unix milliseconds
 	Seen    int64
 	Closed  bool
@@ -261,7 +262,8 @@ func (s *Store) Links(jobID string) ([]Link, error) {
 	err := s.db.View(func(tx *bbolt.Tx) error {
 		devices := map[string][]Device{}
 		err := s.sessions(tx, func(_ string, row sessionRow) error {
-			devices[row.Link] = append(devices[row.Link], Device{row.ID, row.Name, row.Created, row.Seen, row.Revoked > 0})
+			devices[row.Link] = append(devices[row.Link], Device{row.ID, row.Name, row.Label,
+				row.Created, row.Seen, row.Revoked > 0})
 			return nil
 		})
 		if err != nil {

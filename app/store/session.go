@@ -19,6 +19,7 @@ type Session struct {
 	ID       string
 	Role     job.Role
 	Name     string // of the person
+	Label    string // of the device, such as "iPhone, Safari"; empty: it has none
 	Job      string // the only job a helper may see; empty for the owner, who sees all
 	Link     string // the helper link it came by; empty for the owner
 	Created  int64  // Unix milliseconds
@@ -42,6 +43,7 @@ type sessionRow struct {
 	ID       string   `json:"id"`
 	Role     job.Role `json:"role"`
 	Name     string   `json:"name,omitempty"`
+	Label    string   `json:"label,omitempty"` // of the device
 	Job      string   `json:"job,omitempty"`
 	Link     string   `json:"link,omitempty"`
 	Created  int64    `json:"made"`
@@ -128,8 +130,8 @@ func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 
 // sessionOf makes the session of a row. It is closed if its link is.
 func (s *Store) sessionOf(tx *bbolt.Tx, hash string, row sessionRow) (Session, error) {
-	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Job: row.Job, Link: row.Link,
-		Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
+	session := Session{ID: row.ID, Role: row.Role, Name: row.Name, Label: row.Label, Job: row.Job,
+		Link: row.Link, Created: row.Created, Seen: row.Seen, From: row.From, hash: hash}
 	if row.Revoked > 0 {
 		session.Closed, session.ClosedAt = sync.Revoked, row.Revoked
 	}

@@ -2,9 +2,7 @@ package store
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
-	"fmt"
 	"path/filepath"
 
 	"garlandry/app/job"
@@ -49,27 +47,10 @@ func (s *Store) dropSession(tx *bbolt.Tx, hash string) error {
 			return err
 		}
 	}
-	if err := dropCodes(tx, hash); err != nil {
+	if err := dropCodes(tx, hash, false); err != nil {
 		return err
 	}
 	return sessions.Delete([]byte(hash))
-}
-
-// dropCodes deletes the install codes of a session.
-func dropCodes(tx *bbolt.Tx, hash string) error {
-	var gone []string
-	codes := tx.Bucket(bucketCodes)
-	err := codes.ForEach(func(key, raw []byte) error {
-		var row codeRow
-		if err := json.Unmarshal(raw, &row); err != nil {
-			return fmt.Errorf("%w: an install code: %w", ErrDamaged, err)
-		}
-		if row.Session == hash {
-			gone = append(gone, string(key))
-		}
-		return nil
-	})
-	return forget(codes, gone, err)
 }
 
 // OtherOwnerDevices counts the owner's open devices, without the session's own.

@@ -11,7 +11,7 @@ import (
 
 const (
 	sessionMS = int64(400 * 24 * 60 * 60 * 1000) // a device not seen for so long has lost its cookie
-	codesEach = 20                               // install codes of one session; more delete the oldest
+	codesEach = 20                               // install codes of a session; the typed one is not counted
 )
 
 // sweep deletes expired install codes and invites, and devices that were not seen for 400 days.
@@ -55,9 +55,10 @@ func (s *Store) sweepCodes(tx *bbolt.Tx) error {
 		if err := json.Unmarshal(raw, &row); err != nil {
 			return fmt.Errorf("%w: an install code: %w", ErrDamaged, err)
 		}
-		if s.options.Now() >= row.Ends {
+		switch {
+		case s.options.Now() >= row.Ends:
 			gone = append(gone, string(key))
-		} else {
+		case !row.Typed: // there is one of a session, and its end comes first
 			bySession[row.Session] = append(bySession[row.Session], code{string(key), row.Ends})
 		}
 		return nil
