@@ -122,23 +122,3 @@ func home(session store.Session) string {
 	}
 	return address.Next.Path(session.Job)
 }
-
-// manifest makes the app installable. On phones whose installed apps start with empty storage, it contains a single-use
-// code that signs the installed app in as the same person.
-func (s *Server) manifest(c echo.Context) error {
-	start := address.Home.Path()
-	agent := c.Request().UserAgent()
-	if session, in := sessionOf(c); in && session.Closed == "" &&
-		(strings.Contains(agent, "iPhone") || strings.Contains(agent, "iPad")) {
-		code, err := s.Store.CreateInstallCode(c.Request().Context(), session)
-		if err != nil {
-			return err
-		}
-		start = address.JoinOpen.Path() + "?i=" + code
-	}
-	data, err := s.Shell.Manifest(start)
-	if err != nil {
-		return err
-	}
-	return c.Blob(http.StatusOK, "application/manifest+json", data)
-}

@@ -2,8 +2,6 @@ package shell
 
 import (
 	"encoding/json"
-
-	"garlandry/pwa/address"
 )
 
 type icon struct {
@@ -21,7 +19,8 @@ type screenshot struct {
 	Label      string `json:"label"`
 }
 
-type shortcut struct {
+// Shortcut is an entry of the menu that the installed app's icon opens.
+type Shortcut struct {
 	Name string `json:"name"`
 	URL  string `json:"url"`
 }
@@ -41,12 +40,12 @@ type manifest struct {
 	Categories      []string     `json:"categories"`
 	Icons           []icon       `json:"icons"`
 	Screenshots     []screenshot `json:"screenshots"`
-	Shortcuts       []shortcut   `json:"shortcuts"`
+	Shortcuts       []Shortcut   `json:"shortcuts,omitempty"`
 }
 
-// Manifest returns the web app manifest (W3C Web Application Manifest) that starts the installed app at startURL. Its
-// id never changes, so it is always the same app.
-func (s *Shell) Manifest(startURL string) ([]byte, error) {
+// Manifest returns the web app manifest (W3C Web Application Manifest) that starts the installed app at startURL, with
+// shortcuts. Its id never changes, so it is always the same app.
+func (s *Shell) Manifest(startURL string, shortcuts ...Shortcut) ([]byte, error) {
 	png := func(name, sizes, purpose string) icon {
 		return icon{Src: s.URL("icons/" + name), Sizes: sizes, Type: "image/png", Purpose: purpose}
 	}
@@ -71,6 +70,6 @@ func (s *Shell) Manifest(startURL string) ([]byte, error) {
 				"A card: what to make, how, and how many are done"},
 			{s.URL("icons/screenshot-wide.png"), "1280x800", "image/png", "wide",
 				"A job: the window, what is next, every piece as it grows"}},
-		Shortcuts: []shortcut{{"New job", address.New.Path()}, {"Calculators", address.Calculators.Path()}},
+		Shortcuts: shortcuts,
 	}, "", "  ")
 }

@@ -35,7 +35,7 @@ func Document(f Frame, body g.Node) g.Node {
 			sheetFor("(max-width: 59.99em)", a.Narrow),
 			sheetFor("(min-width: 60em)", a.Wide),
 			sheetFor("print", a.Print),
-			h.Link(h.Rel("manifest"), h.Href(a.Manifest)),
+			h.Link(h.Rel("manifest"), h.Href(a.Manifest), h.CrossOrigin("use-credentials")), // with the cookie
 			h.Link(h.Rel("icon"), h.Href(a.Icon), h.Type("image/svg+xml")),
 			h.Link(h.Rel("apple-touch-icon"), h.Href(a.Touch)),
 			g.If(a.Look != "", h.Script(h.Src(a.Look))),
