@@ -22,6 +22,7 @@ const (
 	LinkMade    = "link_made"    //
 	LinkEnded   = "link_ended"   //
 	InviteMade  = "invite_made"  // a link for another device of the owner
+	CodeMade    = "code_made"    // a short code to type into an installed app
 	SignedOut   = "signed_out"   // a phone signed out
 	DeviceEnded = "device_ended" //
 	Refused     = "refused"      // Why says what for

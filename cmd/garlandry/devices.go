@@ -24,9 +24,17 @@ func deviceLines(data *store.Store) ([]deviceLine, error) {
 	all, err := data.OwnerDevices()
 	var lines []deviceLine
 	for _, d := range all {
-		lines = append(lines, deviceLine{d.ID, d.Name, d.Seen, d.ClosedAt, d.From != ""})
+		lines = append(lines, deviceLine{d.ID, deviceTitle(d), d.Seen, d.ClosedAt, d.From != ""})
 	}
 	return lines, err
+}
+
+// deviceTitle names a device by its person and by itself, as far as either is known.
+func deviceTitle(d store.Session) string {
+	if d.Name == "" || d.Label == "" {
+		return d.Name + d.Label
+	}
+	return d.Name + ", " + d.Label
 }
 
 // endDevice ends the access of a device of the owner.

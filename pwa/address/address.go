@@ -20,8 +20,13 @@ const (
 	Phone       Page = "/phone"
 	SignOut     Page = "/phone/out"
 	Unsent      Page = "/phone/unsent" // unsent operations, as a file
+	Devices     Page = "/phone/devices"
+	AppCode     Page = "/phone/code" // makes a short code for the installed app
+	NameDevice  Page = "/phone/name"
+	EndOwn      Page = "/phone/end" // ends another device of the owner
 	Join        Page = "/j"
 	JoinOpen    Page = "/j/open" // where the installed app starts
+	JoinTyped   Page = "/j/code" // takes the short code
 	Scan        Page = "/scan"
 	Out         Page = "/out"
 	OutLater    Page = "/out/later"
@@ -86,7 +91,8 @@ const (
 // pages lists every page. Where two patterns fit a path, the first one counts.
 var pages = [...]Page{
 	Home, New, Archive, Deleted,
-	Import, Calculators, Calculator, Phone, SignOut, Unsent, Join, JoinOpen, Scan, Out, OutLater,
+	Import, Calculators, Calculator, Phone, SignOut, Unsent, Devices, AppCode, NameDevice, EndOwn,
+	Join, JoinOpen, JoinTyped, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,

@@ -72,20 +72,17 @@ func sharing() view.SharePage {
 		Room: roomUses(),
 		Links: []view.Link{
 			{ID: "l1", Name: "Ines", Role: job.Lead, Made: Now - 90*60*minute, Ends: Now + 48*60*minute,
-				Until: "2027-05-11", LastSeen: Now - 4*minute},
+				Until: "2027-05-11", LastSeen: Now - 4*minute,
+				Devices: []view.LinkDevice{{ID: "i1", Label: "iPhone, Safari", Seen: Now - 4*minute},
+					{ID: "i2", Seen: Now - 90*minute}}},
 			{ID: "l2", Name: "Tomasz <tall>", As: "Tomek", Role: job.Helper, Made: Now - 80*60*minute, Revoked: true, Held: 2},
 		},
 		Held: []view.Held{
 			{Op: "o1", Name: "Tomasz <tall>", What: "Ticked: Load the car", When: Now - 50*minute, BeforeEnd: true},
 			{Op: "o2", Name: "Tomasz <tall>", What: "+4: Make the clusters for <Door garland>", When: Now - 20*minute},
 		},
-		Late: []view.Held{{Op: "o3", Name: "Bea", What: "Packed 40: Coral 11 in", When: Now - 30*minute}},
-		Devices: []view.OwnDevice{
-			{ID: "d1", Name: "Dora", Made: Now - 10*60*minute, Seen: Now, This: true},
-			{ID: "d2", Made: Now - 200*60*minute, Seen: Now - 30*60*minute},
-			{ID: "d3", Name: "Dora <old>", Made: Now - 900*60*minute, Seen: Now - 800*60*minute,
-				Ended: Now - 700*60*minute, Installed: true},
-		},
+		Late:    []view.Held{{Op: "o3", Name: "Bea", What: "Packed 40: Coral 11 in", When: Now - 30*minute}},
+		Devices: ownDevices(),
 	}
 }
 

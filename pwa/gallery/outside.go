@@ -60,6 +60,15 @@ func exceptions(rows []view.JobRow) []outsidePage {
 		}},
 		{"scan", frame("", "", "/scan", "Join with a code"),
 			func(f view.Frame) g.Node { return view.Scan(f, view.JoinForm{}) }},
+		{"scan-wrong", frame("", "", "/j/code", "Join with a code"), func(f view.Frame) g.Node {
+			return view.Scan(f, view.JoinForm{AppCode: "K7M 4TX 9CR", AppCodeError: "No such code. Each works once."})
+		}},
+		{"app-code", frame(job.Helper, "Ines", "/phone/code", "Code for the installed app"),
+			func(f view.Frame) g.Node { return view.AppCode(f, "K7M4TX9CR") }},
+		{"devices", frame(job.Owner, "Dora", "/phone/devices", "Your devices"),
+			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()) }},
+		{"devices-helper", frame(job.Helper, "Ines", "/phone/devices", "Your devices"),
+			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()[:2]) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
 		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},
@@ -67,5 +76,17 @@ func exceptions(rows []view.JobRow) []outsidePage {
 		{"refused", frame(job.Helper, "Ines", "/jobs/x/share", "You don’t have access"),
 			func(f view.Frame) g.Node { return view.Refused(f, "The owner makes the links.") }},
 		{"said", frame(job.Owner, "Dora", "/", "Jobs"), func(f view.Frame) g.Node { return view.Jobs(f, rows, 0) }},
+	}
+}
+
+// ownDevices are devices of one person: named, of a browser that says nothing, ended and long unused.
+func ownDevices() []view.OwnDevice {
+	const day = 24 * 60 * minute
+	return []view.OwnDevice{
+		{ID: "d1", Name: "Dora", Label: "Android phone, Chrome", Made: Now - 90*day, Seen: Now, This: true},
+		{ID: "d2", Name: "Dora", Label: "iPhone, Safari", Made: Now - 20*day, Seen: Now - 3*60*minute, Installed: true},
+		{ID: "d3", Made: Now - 40*day, Seen: Now - 9*day},
+		{ID: "d4", Name: "Dora <b>", Label: "The van’s <tablet> with a long name", Made: Now - 50*day, Seen: Now - 45*day},
+		{ID: "d5", Label: "Mac or iPad, Safari", Made: Now - 50*day, Seen: Now - 6*day, Ended: Now - 5*day},
 	}
 }

@@ -39,6 +39,7 @@ func (s *Server) known(next echo.HandlerFunc) echo.HandlerFunc {
 			switch {
 			case err == nil:
 				c.Set(sessionKey, session)
+				s.nameByBrowser(c, session)
 			case !errors.Is(err, store.ErrNotFound):
 				return err
 			}

@@ -58,6 +58,9 @@ func (s *Server) join(c echo.Context) error {
 	if token == "" {
 		token = linkToken(typed.Code)
 	}
+	if _, short := store.TypedCode(token); short { // typed into the field for links
+		return s.openTyped(c, token, in)
+	}
 	if token == "" {
 		typed.CodeError = "The code is missing: paste the whole link, or the part after #."
 		return s.joinAgain(c, http.StatusBadRequest, typed)
@@ -93,7 +96,13 @@ func (s *Server) join(c echo.Context) error {
 	if session.Role == job.Owner {
 		what = seclog.OwnerIn
 	}
+	return s.letIn(c, what, secret, session)
+}
+
+// letIn signs a device in: it logs that, names the device by its browser and opens the person's first page.
+func (s *Server) letIn(c echo.Context, what, secret string, session store.Session) error {
 	s.noteIn(c, what, session)
+	s.nameByBrowser(c, session)
 	s.setSession(c, secret)
 	return c.Redirect(http.StatusSeeOther, home(session))
 }

@@ -58,9 +58,7 @@ func (s *Server) openInstalled(c echo.Context) error {
 	case err != nil:
 		return err
 	}
-	s.noteIn(c, seclog.Installed, session)
-	s.setSession(c, secret)
-	return c.Redirect(http.StatusSeeOther, home(session))
+	return s.letIn(c, seclog.Installed, secret, session)
 }
 
 // opensNothing reports whether a link or code is used up, ended, full or unknown.

@@ -70,7 +70,7 @@ func TestWhoGetsACodeInTheManifest(t *testing.T) {
 func TestPagesAskForTheManifestWithTheCookie(t *testing.T) {
 	s := newSite(t)
 	owner := s.owner()
-	for _, path := range []string{"/", "/jobs/reading", "/shell", "/scan"} {
+	for _, path := range []string{"/", "/jobs/reading", "/shell", "/scan", "/phone/devices"} {
 		link := owner.get(path).doc(t).Find(`link[rel="manifest"]`)
 		assert.Equal(t, "use-credentials", link.AttrOr("crossorigin", ""), path)
 		assert.Equal(t, "/manifest.webmanifest", link.AttrOr("href", ""), path)

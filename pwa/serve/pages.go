@@ -206,6 +206,10 @@ func (s *Server) deps(c echo.Context) page.Deps {
 	session, in := sessionOf(c)
 	w := page.Deps{Now: s.nowMS(), NewID: s.NewID, Assets: s.assets(), LocalMinutes: zoneOffset,
 		Units: unitsOf(c), Theme: themeOf(c), OverHTTP: s.plainHTTP(c.Request())}
+	// A Macintosh may be an iPad, whose steps differ: only the phone's core can tell.
+	if p := view.PlatformOf(c.Request().UserAgent(), 0); p != view.MacSafari {
+		w.Device.Platform = p
+	}
 	if !in {
 		w.Jobs = func() []view.JobRow { return nil }
 		w.Job = func(string) (job.Job, bool) { return job.Job{}, false }

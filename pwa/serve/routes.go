@@ -38,7 +38,10 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET(address.JoinOpen.Route(), s.askInstalled, limited(joins, byAddress), s.known)
 	e.POST(address.JoinOpen.Route(), s.openInstalled, bodyLimit(joinBytes), s.sameSite, limited(joins, byAddress),
 		s.known)
+	e.GET(address.JoinTyped.Route(), s.scanPage, s.known)
+	e.POST(address.JoinTyped.Route(), s.joinTyped, bodyLimit(joinBytes), s.sameSite, limited(joins, byAddress), s.known)
 	e.GET(address.Scan.Route(), s.scanPage, s.known)
+	s.routesOfDevices(e, forms)
 	e.POST(address.SignOut.Route(), s.signOut, bodyLimit(joinBytes), s.sameSite, s.known, limited(forms, byVisitor))
 	e.GET(address.Out.Route(), s.outPage)
 	e.GET(address.OutLater.Route(), s.outPage)
@@ -79,6 +82,18 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET("/*", s.page, s.known, compress)
 	e.POST("/*", s.form, bodyLimit(formBytes), s.sameSite, s.member, bodyLimitOfOthers(crewBytes),
 		limited(forms, bySession), compress)
+}
+
+// routesOfDevices registers the pages on which a person sees their devices and gets into the installed app.
+func (s *Server) routesOfDevices(e *echo.Echo, forms *limiter) {
+	e.GET(address.Devices.Route(), s.devicesPage, s.member, limited(forms, bySession))
+	for page, act := range map[address.Page]echo.HandlerFunc{address.AppCode: s.makeTyped,
+		address.NameDevice: s.nameDevice} {
+		e.GET(page.Route(), s.toDevices)
+		e.POST(page.Route(), act, bodyLimit(joinBytes), s.sameSite, s.member, limited(forms, bySession))
+	}
+	e.POST(address.EndOwn.Route(), s.endDevice, bodyLimit(joinBytes), s.sameSite, s.member, s.owner,
+		limited(forms, bySession))
 }
 
 // below returns the route of a page relative to its group.

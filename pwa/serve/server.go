@@ -67,8 +67,9 @@ type Server struct {
 	relaxer relaxer
 	rows    rowCache
 	streams *streamCount
-	secure  bool   // cookies and transport rules of https
-	host    string // the only host name of this app; "": any
+	typed   *limiter // tries of short codes, of all visitors together
+	secure  bool     // cookies and transport rules of https
+	host    string   // the only host name of this app; "": any
 	stop    chan struct{}
 }
 
@@ -102,6 +103,7 @@ func New(c Config) (*Server, error) {
 	}
 	s.clocks.AtOnce = true
 	s.rows.rows.Size = rowCacheSize
+	s.typed = newLimiter(2, 60, c.Now) // see store.TypedCode
 	e := s.echo
 	e.HideBanner, e.HidePort = true, true
 	e.Logger.SetOutput(io.Discard) // slog is the log

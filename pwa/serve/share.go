@@ -111,25 +111,6 @@ func (s *Server) createInvite(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Owner: true, URL: s.ownerLink(c, token)})
 }
 
-// endDevice ends the access of another of the owner's devices. The device in use cannot end itself, so the owner cannot
-// lock themselves out.
-func (s *Server) endDevice(c echo.Context) error {
-	session, _ := sessionOf(c)
-	in, err := posted(c)
-	if err != nil {
-		return err
-	}
-	id := in.Get(view.ShareDevice)
-	if id == session.ID {
-		return errOwnDevice
-	}
-	if err := s.Store.EndDevice(c.Request().Context(), session, id); err != nil {
-		return err
-	}
-	s.note(c, seclog.Event{What: seclog.DeviceEnded, Device: id})
-	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
-}
-
 // endLink ends a helper link of this job.
 func (s *Server) endLink(c echo.Context) error {
 	session, _ := sessionOf(c)
@@ -213,7 +194,7 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	for _, r := range late {
 		p.Late = append(p.Late, view.Held{Op: r.ID, Name: r.Author.Name, What: words(r.Op), When: r.Effective})
 	}
-	if p.Devices, err = s.ownDevices(c); err != nil {
+	if p.Devices, err = s.ownDevices(session); err != nil {
 		return err
 	}
 	f := s.frame(c, "Share").InJob(read)
@@ -234,32 +215,12 @@ func sharePeople(j job.Job, owner string) []view.SharePerson {
 	return people
 }
 
-// ownDevices lists the owner's devices that have access, and those that lost it in the last month.
-func (s *Server) ownDevices(c echo.Context) ([]view.OwnDevice, error) {
-	const endedShown = 30 * 24 * 60 * 60 * 1000
-	session, _ := sessionOf(c)
-	all, err := s.Store.OwnerDevices()
-	if err != nil {
-		return nil, err
-	}
-	var shown []view.OwnDevice
-	for _, d := range all {
-		if d.Closed == "" || s.nowMS()-d.ClosedAt < endedShown {
-			shown = append(
-				shown,
-				view.OwnDevice{ID: d.ID, Name: d.Name, Made: d.Created, Seen: d.Seen, Ended: d.ClosedAt,
-					Installed: d.From != "", This: d.ID == session.ID},
-			)
-		}
-	}
-	return shown, nil
-}
-
 func shareRow(l store.Link, held []server.Held, place *time.Location) view.Link {
 	row := view.Link{ID: l.ID, Name: l.Name, Role: l.Role, Made: l.Created, Ends: l.Ends,
 		Until: time.UnixMilli(l.Ends - 1).In(place).Format(time.DateOnly), Revoked: l.Revoked > 0}
 	var others []string
 	for _, d := range l.Devices {
+		row.Devices = append(row.Devices, view.LinkDevice{ID: d.Session, Label: d.Label, Seen: d.Seen})
 		row.LastSeen = max(row.LastSeen, d.Seen)
 		if d.Name != "" && d.Name != l.Name && !slices.Contains(others, d.Name) {
 			others = append(others, d.Name)

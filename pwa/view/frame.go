@@ -123,4 +123,11 @@ type Link struct {
 	Revoked  bool
 	URL      string // only just after it was made, with the secret; empty ever after
 	Held     int    // operations that came in after the end and wait for the owner
+	Devices  []LinkDevice
+}
+
+// LinkDevice is a device that joined by a helper link.
+type LinkDevice struct {
+	ID, Label string
+	Seen      int64 // Unix ms
 }

@@ -32,15 +32,14 @@ func installSteps(d Device) g.Node {
 	var steps []string
 	switch d.Platform {
 	case IPhone, IPad:
-		steps = []string{"Tap Share, the square with an arrow.", "Tap Add to Home Screen, then Add.",
-			"Open Garlandry from there."}
+		steps = []string{"Tap Share, the square with an arrow. It may be behind three dots.",
+			"Scroll to Add to Home Screen. Tap it, then Add.", homeScreen}
 	case MacSafari:
 		steps = []string{"Choose File, then Add to Dock.", "Open Garlandry from the Dock."}
 	case AndroidFirefox:
-		steps = []string{"Open the menu, the three dots.", "Tap Add app to Home screen.", "Open Garlandry from there."}
+		steps = []string{"Open the menu, the three dots.", "Tap Add app to Home screen.", homeScreen}
 	case Android:
-		steps = []string{"Open the menu, the three dots.", "Tap Add to Home screen, then Install.",
-			"Open Garlandry from there."}
+		steps = []string{"Open the menu, the three dots.", "Tap Install app or Add to Home screen, then Install.", homeScreen}
 	case Chromium:
 		steps = []string{"Click the install sign at the right of the address.",
 			"Or open the browser’s menu and choose Install."}
@@ -50,13 +49,11 @@ func installSteps(d Device) g.Node {
 	return g.Group{
 		h.Ol(h.Class("steps"), g.Map(steps, func(s string) g.Node { return h.Li(g.Text(s)) })),
 		Button(Primary, g.Attr("hidden"), g.Attr("data-install"), g.Text("Install")),
-		g.Iff(d.Platform.OwnStorage(), func() g.Node {
-			return startsEmpty()
-		}),
+		g.Iff(d.Platform.OwnStorage(), appCode),
 	}
 }
 
-// startsEmpty says how to get back in where the installed app knows nothing of the browser it came from.
-func startsEmpty() g.Node {
-	return Soft("It starts empty? Paste your link there: a helper’s works again, an owner makes a new one under Share.")
-}
+const homeScreen = "Open Garlandry from the home screen."
+
+// appCode says how to get into an installed app that knows nothing of the browser it came from.
+func appCode() g.Node { return g.Group{Soft("It may ask for a code."), appCodeForm()} }

@@ -12,6 +12,8 @@ type JoinForm struct {
 	Name, Code           string
 	NameError, CodeError string
 	Owner                bool // an invitation for a phone of the owner, who may leave the name empty
+
+	AppCode, AppCodeError string // of the form for a short code
 }
 
 // The names of the join form's fields. Token is filled from the link by the phone's script; Code is typed by hand.
@@ -53,6 +55,7 @@ func joinAsOwner(f Frame, typed JoinForm) g.Node {
 // Scan draws the page for somebody who holds a picture of a code, or a code on paper.
 func Scan(f Frame, typed JoinForm) g.Node {
 	return Narrow(Heading("", LabelJoin),
+		typeAppCode(typed),
 		Panel("", "",
 			h.Ol(h.Class("steps"),
 				h.Li(g.Text("Point this phone’s camera at the square code.")),

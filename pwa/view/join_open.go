@@ -11,6 +11,7 @@ import (
 // JoinAs says who an installed app's code signs in, and who uses the phone now.
 type JoinAs struct {
 	Code    string
+	Typed   bool   // it is a short code that somebody typed
 	Name    string // of the person the code signs in; empty: an owner without a name
 	Role    job.Role
 	In      bool   // the phone is signed in already, as somebody else
@@ -32,14 +33,18 @@ func JoinOpen(f Frame, p JoinAs) g.Node {
 				Submit(Primary, g.Text("Open as "+who))))
 	}
 	now := personWords(p.NowName, p.NowRole)
+	to, field := address.JoinOpen, FieldInstall
+	if p.Typed {
+		to, field = address.JoinTyped, FieldAppCode
+	}
 	return Narrow(Heading("This phone is "+possessive(now), "Open as "+who+"?"),
 		Panel("", "",
 			h.P(g.Text("Did somebody send you here? Then stay as you are.")),
 			h.P(ButtonLink(address.Home.Path(), Primary, g.Text("Stay as "+now)))),
-		FormPanel("join-open", address.JoinOpen.Path(),
+		FormPanel("join-open", to.Path(),
 			h.P(g.Text("Or make this phone "+possessive(who)+". "+opensWhat(p.Role)+
 				" What "+now+" has not shared yet waits here until "+now+" is back.")),
-			Hidden(FieldInstall, p.Code),
+			Hidden(field, p.Code),
 			Hidden(FieldInstead, "yes"),
 			Submit(Quiet, g.Text("Open as "+who+" instead"))))
 }

@@ -3,11 +3,13 @@ package view
 // Texts that appear in more than one place, also in packages page, device and serve.
 const (
 	labelAddPiece       = "Add a piece"
+	LabelAppCode        = "Code for the installed app"
 	labelArchive        = "Archive"
 	LabelCannot         = "You can’t do that here."
 	labelCare           = "Watch out"
 	labelCarryOn        = "Carry on: the answer appears here."
 	LabelChangedSince   = "This was changed again since, so it can’t be undone."
+	LabelDevices        = "Your devices"
 	labelDone           = "All done"
 	LabelFailed         = "That didn’t work"
 	LabelGoBack         = "Go back and use the buttons there."

@@ -26,6 +26,7 @@ func Phone(f Frame, rows []JobRow) g.Node {
 				phoneJobs(f, rows),
 				securityLink(f),
 				phoneVersion(d),
+				phoneDevices(f),
 				phoneLeave(f),
 			}),
 	}
@@ -138,9 +139,7 @@ func phoneHome(d Device) g.Node {
 			return Notice(Waits, "wait", "First share what waits here: the installed app may start empty.")
 		}),
 		g.Iff(d.Waiting == 0, func() g.Node { return installSteps(d) }),
-		g.Iff(d.Waiting == 0 && !d.Platform.OwnStorage(), func() g.Node {
-			return startsEmpty()
-		}),
+		g.Iff(d.Waiting == 0 && !d.Platform.OwnStorage(), appCode),
 		Soft("Opened inside a messenger? Switch to the phone’s browser: the messenger may delete your changes."),
 	)
 }
@@ -196,4 +195,12 @@ func phoneVersion(d Device) g.Node {
 				Button(Primary, g.Attr("data-update"), g.Text("Update"))),
 		),
 	)
+}
+
+// phoneDevices leads to the list of the visitor's devices.
+func phoneDevices(f Frame) g.Node {
+	if f.Role == "" {
+		return nil
+	}
+	return LinkBelow(address.Devices.Path(), "phone", LabelDevices, g.Attr("data-server"))
 }

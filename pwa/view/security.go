@@ -41,6 +41,7 @@ var securityKinds = []struct{ show, what, words string }{
 	{"links", "link_made", "Link made"},
 	{"links", "link_ended", "Link ended"},
 	{"links", "invite_made", "Link for your other device made"},
+	{"links", "code_made", "Code for an installed app made"},
 	{"links", "device_ended", "Device of yours ended"},
 	{"links", "signed_out", "Phone signed out"},
 	{"limits", "hour_full", "Hourly limit reached; the rest waits on the phone"},

@@ -16,7 +16,7 @@ const (
 	ShareEnds   = "ends"   // a day; empty: no end
 	ShareLink   = "link"   // id of a link
 	ShareOp     = "op"     // id of an operation held back; there may be many
-	ShareDevice = "device" // id of a device of the owner
+	ShareDevice = "device" // id of a device
 )
 
 // SharePage is what [Share] shows.
@@ -30,15 +30,6 @@ type SharePage struct {
 
 	Devices []OwnDevice
 	Room    []RoomUse // who wrote how much, the most first
-}
-
-// OwnDevice is a device of the owner. Times are in Unix milliseconds.
-type OwnDevice struct {
-	ID, Name   string
-	Made, Seen int64
-	Ended      int64 // 0: it has access
-	Installed  bool  // an app installed from another of the devices
-	This       bool  // the one that asks
 }
 
 // FreshLink is a link that was just made. Its address is never shown again.
@@ -67,41 +58,9 @@ func Share(f Frame, p SharePage) g.Node {
 		linkForm(f, p.State, len(p.People) > 0, len(p.People)+len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.otherLinks()),
 		roomPanel(f, p.Room),
-		ownDevices(f, p.Devices),
+		shareDevices(f, p.Devices),
 		LinkBelow(f.at(address.Aside), "care", "Something wrong with this job?", g.Attr("data-server")),
 	}
-}
-
-// ownDevices lists the owner's devices, each with a button that ends its access, except for the one in use.
-func ownDevices(f Frame, devices []OwnDevice) g.Node {
-	return Panel("Your devices", "", h.ID("own-devices"),
-		Soft("End one that is lost or given away. What it still sends then waits here for you. Apps installed from it "+
-			"end too."),
-		List(g.Map(devices, func(d OwnDevice) g.Node {
-			name := orElse(d.Name, "Unnamed device")
-			return SplitRow(domID("device", d.ID), []g.Node{RowTitle(name), Small(deviceLine(f, d))},
-				g.If(!d.This && d.Ended == 0,
-					shareForm(domID("end-device", d.ID), f.at(address.EndDevice),
-						Hidden(ShareDevice, d.ID),
-						Submit(Quiet, g.Text("End "+name)))))
-		})),
-		h.H3(g.Text("Another device of yours")),
-		Soft("Opens all your jobs on another device. The link works once, for a short time."),
-		shareForm("share-owner", f.at(address.OwnerLink), Submit(Plain, Icon("phone"), g.Text(labelMakeLink))))
-}
-
-func deviceLine(f Frame, d OwnDevice) string {
-	line := "signed in " + f.Stamp(d.Made)
-	if d.Installed {
-		line = "installed app, " + line
-	}
-	switch {
-	case d.This:
-		return line + ", this device"
-	case d.Ended > 0:
-		return line + ", ended " + f.Stamp(d.Ended)
-	}
-	return line + ", seen " + Ago(f.Now, d.Seen)
 }
 
 func shareForm(id, action string, inside ...g.Node) g.Node {
@@ -152,7 +111,7 @@ func linkForm(f Frame, state form.State, others, open bool) g.Node {
 					Typed: map[string][]string{ShareRole: {chosen}}, Errors: state.Errors},
 			),
 			field(ShareEnds, "Ends after",
-				"Last day it works. Empty: three days after the event.", job.Day, false),
+				"Empty: three days after the event.", job.Day, false),
 			Submit(Primary, g.Text(labelMakeLink)))))
 }
 
@@ -164,7 +123,7 @@ func linkList(f Frame, links []Link) g.Node {
 }
 
 func linkRow(f Frame, l Link) g.Node {
-	return SplitRow(domID("link", l.ID), []g.Node{RowTitle(l.Name), Small(linkLine(f, l))},
+	return SplitRow(domID("link", l.ID), []g.Node{RowTitle(l.Name), Small(linkLine(f, l)), linkDevices(f, l)},
 		g.If(!l.Revoked,
 			shareForm(domID("end", l.ID), f.at(address.EndLink),
 				Hidden(ShareLink, l.ID),

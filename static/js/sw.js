@@ -5,7 +5,7 @@ const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
 const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)/;
-const serverOnlyInJob = /^\/jobs\/[^/]+\/(share|own|calendar\.ics)($|\/)/;
+const serverOnlyBelow = /^\/(jobs\/[^/]+\/(share|own|calendar\.ics)|phone\/(devices|code|name|end))($|\/)/;
 const stillLimit = 3000; // ms without a byte
 const askedAgain = 5000; // ms in which the shell asks again
 const pageLimit = 20000; // ms for a whole page or file
@@ -47,7 +47,7 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || url.origin !== self.location.origin) return;
   if (request.mode === 'navigate') {
     const { pathname, searchParams } = url;
-    if (serverOnly.test(pathname) || serverOnlyInJob.test(pathname) ||
+    if (serverOnly.test(pathname) || serverOnlyBelow.test(pathname) ||
         searchParams.get('from') === 'server' || pathname.endsWith('/export')) {
       event.respondWith(fromServer(request));
     } else {
