@@ -8,11 +8,16 @@ export function unfold(element) {
   for (let box = element.closest('details'); box; box = box.parentElement.closest('details')) box.open = true;
 }
 
-// toFault leads to the first field that something is wrong with, and says what the list of faults begins with.
+// toFault leads to the first field that something is wrong with, and says what the list of faults begins with. Without
+// one, a control reached by keyboard moves from under the toast that has just come.
 export function toFault() {
   const list = document.querySelector('#page .wronglist');
   const wrong = document.querySelector('#page [data-bad]') || list;
-  if (!wrong) return;
+  if (!wrong) {
+    const control = document.querySelector('#page :focus-visible');
+    if (control) control.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+    return;
+  }
   unfold(wrong);
   const input = wrong.querySelector('[aria-invalid]') || (wrong !== list && wrong.querySelector(focusable)) || wrong;
   input.focus({ preventScroll: true });

@@ -19,7 +19,8 @@ type Browser interface {
 	// Tap scrolls the first element that matches into view and clicks its middle, as a person does. It is an error
 	// if another element covers the middle.
 	Tap(selector string) error
-	// Press presses and releases one key on what has focus: a character, "Tab", "Shift+Tab", "Enter" or "Escape".
+	// Press presses and releases one key on what has focus: a character, "Tab", "Shift+Tab", "Enter", "Escape",
+	// "ArrowUp" or "ArrowRight".
 	Press(key string) error
 	// Size gives the page a width and a height in CSS pixels.
 	Size(width, height int) error

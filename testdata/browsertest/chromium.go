@@ -77,7 +77,8 @@ func (c *Chromium) Press(key string) error {
 	if shifted {
 		held = append(held, chromedp.KeyModifiers(chromedp.ModifierShift))
 	}
-	codes := map[string]string{"Tab": kb.Tab, "Enter": kb.Enter, "Escape": kb.Escape}
+	codes := map[string]string{"Tab": kb.Tab, "Enter": kb.Enter, "Escape": kb.Escape, "ArrowUp": kb.ArrowUp,
+		"ArrowRight": kb.ArrowRight}
 	if code, is := codes[name]; is {
 		name = code
 	}

@@ -77,7 +77,8 @@ func (w *webDriver) Tap(selector string) error {
 // Press implements Browser.
 func (w *webDriver) Press(key string) error {
 	name, shifted := strings.CutPrefix(key, "Shift+")
-	codes := map[string]string{"Tab": "\ue004", "Enter": "\ue007", "Escape": "\ue00c"}
+	codes := map[string]string{"Tab": "\ue004", "Enter": "\ue007", "Escape": "\ue00c",
+		"ArrowUp": "\ue013", "ArrowRight": "\ue014"}
 	if code, is := codes[name]; is {
 		name = code
 	}
