@@ -67,4 +67,12 @@ var serveBreaks = []mutation{
 		by("./pwa/serve", "TestARequestForSeveralLogsCountsForWhatItDoes")},
 	{"many logs are written at once", "pwa/serve/together.go", "if writes == sync.MaxWritten {", "if writes < 0 {",
 		by("./pwa/serve", "TestARequestForSeveralLogsCountsForWhatItDoes")},
+	{"a plain form is not confirmed", "pwa/serve/said.go", "s.said.keep(session.ID, saying{", "_, _ = session, (saying{",
+		by("./pwa/serve", "TestAPlainFormIsConfirmed")},
+	{"it is confirmed twice", "pwa/serve/said.go", "\tdelete(s.bySession, session)\n", "",
+		by("./pwa/serve", "TestAPlainFormIsConfirmed")},
+	{"it is confirmed on any page", "pwa/serve/said.go", "if !there || m.place != place {", "if !there {",
+		by("./pwa/serve", "TestAPlainFormIsConfirmed")},
+	{"it is confirmed much later", "pwa/serve/said.go", "if now-m.at > saidLimit {", "if m.at < 0 {",
+		by("./pwa/serve", "TestAPlainFormIsConfirmed")},
 }

@@ -37,13 +37,17 @@ func (s *Server) setAside(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	aside, flash := in.Get(view.AsideAct) != view.AsideBack, "Set aside."
+	if !aside {
+		flash = "Put back."
+	}
 	err = s.Store.SetAside(c.Request().Context(), session, c.Param("job"), strings.TrimSpace(in.Get(view.AsideOpID)),
-		in.Get(view.AsideAct) != view.AsideBack, in.Get(view.AsideReason))
+		aside, in.Get(view.AsideReason))
 	if errors.Is(err, job.ErrInvalid) {
 		return s.showAside(c, http.StatusUnprocessableEntity, "That reason is too long. Nothing was changed.")
 	}
 	if err != nil {
 		return err
 	}
-	return c.Redirect(http.StatusSeeOther, address.Aside.Path(c.Param("job")))
+	return s.seeOther(c, address.Aside.Path(c.Param("job")), flash, nil)
 }

@@ -41,7 +41,7 @@ func (s *Server) deleteJob(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.JobDeleted, Job: id})
-	return c.Redirect(http.StatusSeeOther, address.Deleted.Path())
+	return s.seeOther(c, address.Deleted.Path(), "Deleted.", nil)
 }
 
 // deletedPage lists the deleted jobs that can be restored.
@@ -73,7 +73,7 @@ func (s *Server) restoreJob(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.JobRestored, Job: id})
-	return c.Redirect(http.StatusSeeOther, address.Job.Path(id))
+	return s.seeOther(c, address.Job.Path(id), "Restored.", nil)
 }
 
 // deleted lists the deleted jobs. First it removes for good those whose thirty days are over.

@@ -84,10 +84,11 @@ func (s *Server) endDevice(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.DeviceEnded, Device: id})
+	to := address.Devices.Path()
 	if c.Param("job") != "" {
-		return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
+		to = address.Share.Path(c.Param("job"))
 	}
-	return c.Redirect(http.StatusSeeOther, address.Devices.Path())
+	return s.seeOther(c, to, "Ended the device’s access.", nil)
 }
 
 // nameDevice gives a device another name.
@@ -101,11 +102,11 @@ func (s *Server) nameDevice(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	then, known := address.Parse(in.Get(view.FieldThen))
-	if known && then.Page == address.Share {
-		return c.Redirect(http.StatusSeeOther, address.Share.Path(then.Job))
+	to := address.Devices.Path()
+	if then, known := address.Parse(in.Get(view.FieldThen)); known && then.Page == address.Share {
+		to = address.Share.Path(then.Job)
 	}
-	return c.Redirect(http.StatusSeeOther, address.Devices.Path())
+	return s.seeOther(c, to, "Named the device.", nil)
 }
 
 // nameByBrowser names a device that has no name by what its browser says it is. A device without a name works as well.

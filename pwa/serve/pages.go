@@ -35,7 +35,12 @@ func (s *Server) page(c echo.Context) error {
 			view.Scan(f, view.JoinForm{}),
 		) // a stranger's first page asks for the link
 	}
-	reply := page.Get(s.deps(c), c.Request().URL.Path, form.Values(c.QueryParams()))
+	w := s.deps(c)
+	w.Flash, w.Undo = s.whatWasDone(c)
+	reply := page.Get(w, c.Request().URL.Path, form.Values(c.QueryParams()))
+	if reply.Redirect != "" && reply.Flash == "" {
+		reply.Flash, reply.Undo = w.Flash, w.Undo
+	}
 	s.relaxer.start(s.stop)
 	return s.reply(c, reply)
 }
@@ -99,7 +104,7 @@ func (s *Server) reply(c echo.Context, r page.Reply) error {
 		c.Response().Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", r.File.Name))
 		return c.Blob(http.StatusOK, r.File.Mime, r.File.Data)
 	case r.Redirect != "":
-		return c.Redirect(http.StatusSeeOther, r.Redirect)
+		return s.seeOther(c, r.Redirect, r.Flash, r.Undo)
 	}
 	s.noteAnswered(c, r.Status)
 	return s.send(c, max(r.Status, http.StatusOK), view.Document(r.Frame, r.Body))
@@ -127,6 +132,7 @@ func (s *Server) frame(c echo.Context, title string) view.Frame {
 		f.Role, f.Name = session.Role, session.Name
 		f.Device.ServerFull = s.Store.Trouble() != nil
 	}
+	f.Flash, f.Undo = s.whatWasDone(c)
 	return f
 }
 

@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"net/http"
 	"slices"
 	"time"
 
@@ -67,5 +66,5 @@ func (s *Server) setLinkAside(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.SetAside, Job: c.Param("job"), Link: id, N: count})
-	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job"))+"#room")
+	return s.seeOther(c, address.Share.Path(c.Param("job"))+"#room", "Set aside "+view.Many(count, "change")+".", nil)
 }

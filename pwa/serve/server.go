@@ -66,6 +66,7 @@ type Server struct {
 	clocks  forecast.Cache
 	relaxer relaxer
 	rows    rowCache
+	said    said
 	streams *streamCount
 	typed   *limiter // tries of short codes, of all visitors together
 	secure  bool     // cookies and transport rules of https

@@ -130,14 +130,18 @@ func (s *Server) endLink(c echo.Context) error {
 		return err
 	}
 	s.note(c, seclog.Event{What: seclog.LinkEnded, Job: c.Param("job"), Link: id})
-	return c.Redirect(http.StatusSeeOther, address.Share.Path(c.Param("job")))
+	return s.seeOther(c, address.Share.Path(c.Param("job")), "Ended the link.", nil)
 }
 
 // keepHeld accepts operations that arrived after their link had ended.
-func (s *Server) keepHeld(c echo.Context) error { return s.settleHeld(c, s.Store.AcceptQuarantined) }
+func (s *Server) keepHeld(c echo.Context) error {
+	return s.settleHeld(c, s.Store.AcceptQuarantined, "Accepted ")
+}
 
 // dropHeld rejects them for good.
-func (s *Server) dropHeld(c echo.Context) error { return s.settleHeld(c, s.Store.IgnoreQuarantined) }
+func (s *Server) dropHeld(c echo.Context) error {
+	return s.settleHeld(c, s.Store.IgnoreQuarantined, "Rejected ")
+}
 
 func (s *Server) showFresh(c echo.Context, fresh view.FreshLink) error {
 	code, err := qr.Encode(fresh.URL, qr.M)

@@ -33,8 +33,6 @@ func Join(f Frame, typed JoinForm) g.Node {
 			joinName(typed, h.Required()),
 			h.Input(h.Type("hidden"), h.Name(FieldToken), g.Attr("data-from-fragment")),
 			foldedCode(typed),
-			h.NoScript(h.P(h.Class("help"),
-				g.Text("Scripts are off: type the part of your link after the # sign above."))),
 			Submit(Primary, g.Text("Join"))),
 		plainHTTP(f),
 		joinMeans(f))
@@ -77,8 +75,12 @@ func joinName(typed JoinForm, needed ...g.Node) g.Node {
 
 // foldedCode draws the field for the code behind a line to tap, since most people come by the link itself.
 func foldedCode(typed JoinForm) g.Node {
-	return Disclosure("set", "Type the code", g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
-		joinCode(typed))
+	return g.Group{
+		Disclosure("set", "Type the code", g.If(typed.CodeError != "" || typed.Code != "", g.Attr("open")),
+			joinCode(typed)),
+		h.NoScript(h.P(h.Class("help"),
+			g.Text("Scripts are off: type the part of your link after the # sign above."))),
+	}
 }
 
 func joinCode(typed JoinForm) g.Node {
