@@ -50,6 +50,7 @@ func TestBrowserJoinsOverTheNetwork(t *testing.T) {
 	helper := newPhone(t, t.TempDir())
 	helper.join(owner.text(`document.querySelector('#fresh-url').value`), "Ines")
 	helper.until(`location.pathname.endsWith('/next')`)
+	helper.until(`document.querySelector('#offline')?.innerText.includes('Needs signal: this address is plain http')`)
 	helper.tap(`#page form:has([name=act]) button`)
 	helper.until(`document.querySelector('#page').innerText.includes('Ines')`)
 

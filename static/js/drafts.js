@@ -1,5 +1,6 @@
 // Drafts keeps what a person has typed and not saved, per form and page, on this phone only. It gives it back when the
 // form is drawn again. A draft goes when its form is accepted, when it is discarded, and with its job or a sign-out.
+import { warnWhile } from './held.js';
 import { hasLeft } from './leave.js';
 import { asks, attribute, closest, fieldsOf, find, hasAttribute } from './own.js';
 
@@ -67,6 +68,9 @@ function read(key) {
   return memory.get(key) || null;
 }
 
+// holds reports whether this page alone has something that was typed and not sent.
+function holds() { return !hasLeft() && [...memory.values()].some((draft) => !draft.sent); }
+
 function write(key, draft) {
   try {
     const others = Object.keys(localStorage).filter((one) => one.startsWith(prefix) && one !== key);
@@ -78,6 +82,7 @@ function write(key, draft) {
     memory.delete(key);
   } catch {
     memory.set(key, draft); // private mode or full: as long as this page
+    warnWhile(holds);
   }
 }
 

@@ -2,6 +2,8 @@
 // happens to it. It leaves when the server has it. Once the core has stored it, the journal also holds the core's copy:
 // a browser that clears the core's storage loses nothing. Each form has its own key, so tabs do not overwrite each
 // other's. Its id makes a repeat harmless.
+import { warnWhile } from './held.js';
+
 const prefix = 'garlandry-journal ';
 const pages = 'garlandry-page ';
 const mostCopied = 1500000; // characters, of the 5 million that browsers grant
@@ -11,6 +13,7 @@ export class Journal {
     this.memory = new Map(); // what storage did not take
     this.full = false; // some copy found no room
     this.last = 0;
+    this.holds = () => this.memory.size > 0;
   }
 
   // keep stores an entry. If there is no room, it drops the remembered pages. It returns false if the entry is only in
@@ -27,6 +30,7 @@ export class Journal {
       } catch { /* private mode or full */ }
     }
     this.memory.set(entry.id, entry);
+    warnWhile(this.holds);
     return false;
   }
 
