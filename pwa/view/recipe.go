@@ -49,7 +49,8 @@ func (f *Field) recipe() g.Node {
 		f.recipeParts(recipe),
 		Hidden(name+form.RecipeShown, f.typed()),
 		Hidden(name+form.RecipeDrawn, drawn),
-		h.Details(h.Class("quietdetails"), h.ID(f.id()+"-text"), g.If(f.Error != "", g.Attr("open")), h.Summary(g.Text("Write it")),
+		h.Details(h.Class("quietdetails"), h.ID(f.id()+"-text"), g.If(f.Error != "", g.Attr("open")),
+			h.Summary(g.Text("Write it")),
 			f.line(h.Input(f.common(), f.keyboard(), h.Value(f.typed())))))
 }
 
