@@ -23,6 +23,8 @@ type Device struct {
 	Joined  int64  // Unix milliseconds
 	Seen    int64
 	Closed  bool
+
+	Installed bool // an app installed from another device of the person
 }
 
 // Link lets a helper into one job. [Store.CreateLink] returns its token once; the store keeps only the token's hash.
@@ -263,7 +265,7 @@ func (s *Store) Links(jobID string) ([]Link, error) {
 		devices := map[string][]Device{}
 		err := s.sessions(tx, func(_ string, row sessionRow) error {
 			devices[row.Link] = append(devices[row.Link], Device{row.ID, row.Name, row.Label,
-				row.Created, row.Seen, row.Revoked > 0})
+				row.Created, row.Seen, row.Revoked > 0, row.From != ""})
 			return nil
 		})
 		if err != nil {

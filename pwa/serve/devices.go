@@ -41,7 +41,7 @@ func (s *Server) devicesOf(session store.Session) ([]view.OwnDevice, error) {
 			name := orElse(d.Name, l.Name)
 			if l.ID == session.Link && name == session.Name && !d.Closed {
 				own = append(own, view.OwnDevice{ID: d.Session, Name: name, Label: d.Label, Made: d.Joined, Seen: d.Seen,
-					This: d.Session == session.ID})
+					Installed: d.Installed, This: d.Session == session.ID})
 			}
 		}
 	}

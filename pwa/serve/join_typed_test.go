@@ -81,6 +81,8 @@ func TestATypedCodeOpensTheInstalledApp(t *testing.T) {
 				assert.Equal(t, 200, browser.get("/").StatusCode, "ending the app leaves its browser in")
 			} else {
 				require.Equal(t, 1, other.Length())
+				assert.Contains(t, other.Text(), "installed app")
+				assert.Zero(t, other.Find("form").Length(), "only whoever holds a device and the owner may name it")
 				links, err := s.store.Links("reading")
 				require.NoError(t, err)
 				require.Equal(t, 303, owner.post("/jobs/reading/share/end", url.Values{"link": {links[0].ID}}).StatusCode)

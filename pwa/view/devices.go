@@ -98,7 +98,7 @@ func deviceList(f Frame, devices []OwnDevice, end string, naming bool) g.Node {
 // deviceRow draws a device with a button that ends its access, where the owner looks at another device of theirs.
 func deviceRow(f Frame, d OwnDevice, end string, naming bool) g.Node {
 	return SplitRow(domID("device", d.ID),
-		[]g.Node{RowTitle(d.title()), Small(deviceLine(f, d)), g.If(naming, nameDevice(f, d.ID, d.Label, false))},
+		[]g.Node{RowTitle(d.title()), Small(deviceLine(f, d)), g.If(naming && f.Owns(), nameDevice(f, d.ID, d.Label, false))},
 		g.If(f.Owns() && !d.This && d.Ended == 0,
 			shareForm(domID("end-device", d.ID), end,
 				Hidden(ShareDevice, d.ID),
