@@ -58,6 +58,7 @@ const spoilt = `(() => {
 const covered = `(() => {
   const hidden = [];
   scrollTo(0, 0);
+  document.activeElement.blur(); // what has the focus already does not scroll
   for (const e of document.querySelectorAll('#page :is(a[href], button, input, select, textarea, summary)')) {
     if (!e.checkVisibility() || e.closest('.vh, .besidelist') || e.type === 'hidden' || e.disabled) continue;
     e.focus();

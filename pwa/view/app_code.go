@@ -28,7 +28,7 @@ func AppCode(f Frame, code string) g.Node {
 			h.Ol(h.Class("steps"), h.Li(g.Text(open)), h.Li(g.Text("Type this code there.")),
 				h.Li(g.Text("Tap Open."))),
 			Soft("Works once, within 10 minutes. "+opensWhat(f.Role)+" Show it to nobody.")),
-		h.P(PlainLink(address.Devices.Path(), "back", LabelDevices, g.Attr("data-server"))))
+		LinkBelow(address.Devices.Path(), "back", LabelDevices, g.Attr("data-server")))
 }
 
 // InGroups writes a code in groups of three, as it is easiest to read and type.
