@@ -82,6 +82,10 @@ const noDatabase = `Object.defineProperty(self, 'indexedDB', { value: { open() {
 	return request;
 } } });`
 
+// noteFaults collects what a page's scripts throw.
+const noteFaults = `window.faults = [], ['error', 'unhandledrejection'].forEach((name) => addEventListener(name,
+	(event) => window.faults.push(event.message || String(event.reason))))`
+
 // asks counts the browser's questions whether to leave the page, and answers each with staying.
 func (p *phone) asks() func() int {
 	p.t.Helper()
@@ -111,6 +115,7 @@ func TestBrowserWithNoStorageAtAll(t *testing.T) {
 			l.set(fault{hits: diskFile, how: "front", front: noDatabase})
 			p := newPhone(t, t.TempDir())
 			p.onEveryPage(script)
+			p.onEveryPage(noteFaults)
 			p.join(l.link, "")
 			p.until(`document.documentElement.dataset.ready === 'no'`)
 			p.open(l.address + "/jobs/" + id + "/cards/look?from=server")
@@ -122,6 +127,7 @@ func TestBrowserWithNoStorageAtAll(t *testing.T) {
 			p.until(toasts("Reopened"))
 			assert.Equal(t, 2, l.ticks(t, reader, id, "card/look"))
 			p.asksBeforeTypedTextIsLost(l, reader, id)
+			assert.Equal(t, "[]", p.text(`JSON.stringify(window.faults)`))
 		})
 	}
 }

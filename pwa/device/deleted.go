@@ -60,10 +60,12 @@ func (c *Core) dropJob(id string) error {
 		return err
 	}
 	delete(c.readings, id)
+	removed := Drawing{Type: "removed", Name: id} // the page forgets what it keeps of the job
 	if here {
 		c.messages = messages{flash: orUntitled(title) + " was deleted.", unread: true}
 		c.current, c.shown = "", ""
-		c.Page.Draw(Drawing{Type: "removed", Path: address.Home.Path(), Name: id})
+		removed.Path = address.Home.Path()
 	}
+	c.Page.Draw(removed)
 	return nil
 }

@@ -1,5 +1,6 @@
 // Drafts keeps what a person has typed and not saved, per form and page, on this phone only. It gives it back when the
 // form is drawn again. A draft goes when its form is accepted, when it is discarded, and with its job or a sign-out.
+import { speak } from './eye.js';
 import { warnWhile } from './held.js';
 import { hasLeft } from './leave.js';
 import { asks, attribute, closest, fieldsOf, find, hasAttribute } from './own.js';
@@ -9,6 +10,7 @@ const most = 40;
 const never = ['hidden', 'file', 'password', 'submit', 'button', 'reset', 'image'];
 const memory = new Map(); // what storage did not take
 const shown = new Map(); // by key: the draft that was given back on this page
+const touched = new Map(); // by key: the fields that were typed into on this page; others may be another tab's
 
 // roleHere is whose phone this is; a stranger's keeps no drafts. The bare page does not say it.
 function roleHere() {
@@ -87,20 +89,27 @@ function write(key, draft) {
 }
 
 function drop(key) {
-  memory.delete(key);
-  shown.delete(key);
+  for (const map of [memory, shown, touched]) map.delete(key);
   try { localStorage.removeItem(key); } catch { /* no storage */ }
 }
 
-// note keeps what stands in a form. A field belongs to the draft from when it first differs until it is as before.
+// note keeps what stands in a form. A field belongs to the draft from when it first differs until it is as before. What
+// another tab typed into a field that nobody touched here stays.
 function note(form) {
   const key = keyOf(form);
   if (!key || hasLeft()) return;
   const kept = read(key)?.typed || {};
   const typed = {};
+  const here = touched.get(key) || new Set();
+  touched.set(key, here);
   for (const { field, name } of fields(form)) {
     const before = kept[name] || { was: drawnIn(field), former: formerly(form, field)?.value };
-    if (valueOf(field) !== before.was) typed[name] = { ...before, now: valueOf(field) };
+    if (valueOf(field) !== before.was) {
+      typed[name] = { ...before, now: valueOf(field) };
+      here.add(name);
+    } else if (kept[name] && !here.has(name)) {
+      typed[name] = kept[name];
+    }
   }
   const same = JSON.stringify(typed) === JSON.stringify(kept);
   if (Object.keys(typed).length) write(key, { at: (same && read(key)?.at) || Date.now(), typed });
@@ -125,7 +134,8 @@ export function giveBack() {
       if (!typed) continue;
       const former = formerly(form, field);
       if (former && typed.former !== undefined) former.value = typed.former;
-      if (valueOf(field) === typed.now) continue;
+      const typedHere = touched.get(key)?.has(name) && valueOf(field) !== drawnIn(field);
+      if (typedHere || valueOf(field) === typed.now) continue; // another tab's text never replaces what stands here
       if (ticks(field)) field.checked = typed.now;
       else field.value = typed.now;
       filled = field;
@@ -146,7 +156,9 @@ function tell(form, key) {
   const foot = find(form, '.foot');
   if (foot) put(foot, 'unsaved', draft && !draft.sent);
   const line = put(form, 'draft', draft && !draft.sent && shown.has(key));
-  if (line) line.querySelector('time').textContent = when(shown.get(key));
+  if (!line) return;
+  line.querySelector('time').textContent = when(shown.get(key));
+  speak(line.querySelector('span').textContent);
 }
 
 // put shows the words of a template in a place, or takes them away. It returns what it has just put there.
@@ -166,29 +178,39 @@ function when(at) {
   return new Intl.DateTimeFormat('en-GB', { ...day, hour: '2-digit', minute: '2-digit' }).format(at);
 }
 
-// sentDraft notes that a form is on its way: its draft is not given back unless the form is refused.
+// sentDraft notes that a form is on its way: its draft is not given back unless the form is refused. The rest is what
+// another tab typed, which does not go with it.
 export function sentDraft(form, id) {
   const key = keyOf(form);
   const draft = key && read(key);
   if (!draft) return;
-  write(key, { ...draft, sent: id });
+  const goes = new Set(fields(form).filter(({ field, name }) => valueOf(field) === draft.typed[name]?.now)
+    .map(({ name }) => name));
+  const rest = Object.fromEntries(Object.entries(draft.typed).filter(([name]) => !goes.has(name)));
+  write(key, { ...draft, sent: id, rest });
+}
+
+// settled handles a draft whose form was accepted or refused.
+function settled(key, { at, typed, rest = {} }, accepted) {
+  if (!accepted) return write(key, { at, typed });
+  drop(key);
+  if (Object.keys(rest).length) write(key, { at, typed: rest });
 }
 
 // settleDraft handles what became of a form. A draft that was typed into since then stays.
 export function settleDraft(entry, accepted) {
   const key = `${prefix}${roleHere()} ${placeOf(entry.page)} ${entry.form}`;
   const draft = read(key);
-  if (!draft || draft.sent !== entry.id) return;
-  if (accepted) drop(key);
-  else write(key, { at: draft.at, typed: draft.typed });
+  if (draft && draft.sent === entry.id) settled(key, draft, accepted);
 }
 
-// forgetDrafts drops every draft, for when the phone belongs to somebody else now.
-export function forgetDrafts() {
-  memory.clear();
+// forgetDrafts drops every draft, for when the phone belongs to somebody else now, or those of a job that is removed.
+export function forgetDrafts(job = '') {
+  const all = [...memory.keys()];
   try {
-    for (const key of Object.keys(localStorage)) if (key.startsWith(prefix)) localStorage.removeItem(key);
+    all.push(...Object.keys(localStorage).filter((key) => key.startsWith(prefix)));
   } catch { /* no storage */ }
+  for (const key of all) if (key.includes(job)) drop(key);
 }
 
 function discard(form) {
@@ -213,9 +235,7 @@ function settleSent() {
   try {
     for (const key of Object.keys(localStorage).filter((one) => one.startsWith(prefix))) {
       const draft = read(key);
-      if (!draft || draft.sent !== 'server') continue;
-      if (answered && !wrong) drop(key);
-      else write(key, { at: draft.at, typed: draft.typed });
+      if (draft && draft.sent === 'server') settled(key, draft, answered && !wrong);
     }
   } catch { /* no storage */ }
 }

@@ -232,9 +232,11 @@ function receive(answer) {
     return;
   }
   if (answer.type === 'leave') return leave();
-  if (answer.type === 'removed') { // the owner removed a job from this phone
+  if (answer.type === 'removed') { // a job from this phone, maybe the one on the screen
     forget();
     forgetJob(answer.name);
+    forgetDrafts(answer.name);
+    if (!answer.path) return;
     history.replaceState(null, '', answer.path);
     return go(answer.path, 'keep');
   }
