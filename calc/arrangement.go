@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"garlandry/calc/cluster"
 	"garlandry/calc/softsphere"
-	"slices"
+	"garlandry/calc/stable"
 )
 
 // drawnBalloon is a balloon seen from the front: its place along and across the string, and its depth towards the
@@ -89,6 +89,6 @@ func (s *sketch) standing(role Role, x, y float64, balloons []drawnBalloon) {
 
 func backToFront(balloons []drawnBalloon) []drawnBalloon {
 	ordered := append([]drawnBalloon(nil), balloons...)
-	slices.SortStableFunc(ordered, func(a, b drawnBalloon) int { return cmp.Compare(a.depth, b.depth) })
+	stable.Sort(ordered, func(a, b drawnBalloon) int { return cmp.Compare(a.depth, b.depth) })
 	return ordered
 }

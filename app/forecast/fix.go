@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"garlandry/app/plan"
+	"garlandry/calc/stable"
 
 	"garlandry/app/job"
 )
@@ -45,7 +46,7 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 	found := slices.DeleteFunc(withoutNeedless(s.found), func(fix Fix) bool {
 		return len(fix.Mitigations) == 1 && fix.Mitigations[0].cure // these come first
 	})
-	slices.SortStableFunc(found, func(a, b Fix) int {
+	stable.Sort(found, func(a, b Fix) int {
 		switch {
 		case a.Reaches != b.Reaches && a.Reaches:
 			return -1
@@ -70,7 +71,7 @@ func (f *Forecast) Cures(j job.Job, p *plan.Plan) (cures []*Mitigation) {
 			cures = append(cures, one)
 		}
 	}
-	slices.SortStableFunc(cures, func(a, b *Mitigation) int { return cmp.Compare(a.forOneCard(), b.forOneCard()) })
+	stable.Sort(cures, func(a, b *Mitigation) int { return cmp.Compare(a.forOneCard(), b.forOneCard()) })
 	return cures
 }
 
@@ -96,7 +97,7 @@ func (s *searcher) cures() (fixes []Fix) {
 			fixes = append(fixes, fix)
 		}
 	}
-	slices.SortStableFunc(fixes, func(a, b Fix) int {
+	stable.Sort(fixes, func(a, b Fix) int {
 		return cmp.Compare(len(a.Forecast.Blocked), len(b.Forecast.Blocked))
 	})
 	return fixes[:min(len(fixes), mostFixes)]

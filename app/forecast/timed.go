@@ -9,6 +9,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/task"
+	"garlandry/calc/stable"
 )
 
 // Which times are believed. All are from memory, no source.
@@ -170,7 +171,7 @@ func (t *timer) ended(card *task.Card) (at int64, author string, known bool) {
 // follow goes through a person's taps in the order in which they came.
 func (t *timer) follow(person string) {
 	taps := t.taps[person]
-	slices.SortStableFunc(taps, func(a, b tap) int { return cmp.Compare(a.at, b.at) })
+	stable.Sort(taps, func(a, b tap) int { return cmp.Compare(a.at, b.at) })
 	before, counted := (*moment)(nil), map[string]bool{}
 	for len(taps) > 0 {
 		m := moment{card: taps[0].card, first: taps[0].at}

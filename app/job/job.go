@@ -3,8 +3,9 @@ package job
 import (
 	"cmp"
 	"encoding/json"
-	"slices"
 	"strings"
+
+	"garlandry/calc/stable"
 )
 
 // Brief is what was promised, where and when.
@@ -265,7 +266,7 @@ func list(s *State, n *Noun, grow func(id string) any) {
 		_ = json.Unmarshal(current(s, &orderField, entity), &at.order) // a number, for it passed its check
 		all = append(all, at)
 	}
-	slices.SortStableFunc(all, func(a, b place) int { return cmp.Compare(a.order, b.order) })
+	stable.Sort(all, func(a, b place) int { return cmp.Compare(a.order, b.order) })
 	for _, at := range all {
 		read(s, n, at.entity, grow(strings.TrimPrefix(at.entity, n.Name+"/")))
 	}

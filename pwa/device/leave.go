@@ -8,6 +8,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/sync"
 	"garlandry/app/sync/phone"
+	"garlandry/calc/stable"
 	"garlandry/pwa/address"
 	"garlandry/pwa/view"
 )
@@ -209,7 +210,7 @@ func (c *Core) offJobs() []view.OffJob {
 	for id, title := range c.off {
 		jobs = append(jobs, view.OffJob{ID: id, Title: title})
 	}
-	slices.SortFunc(jobs, func(a, b view.OffJob) int {
+	stable.Sort(jobs, func(a, b view.OffJob) int {
 		return cmp.Or(cmp.Compare(a.Title, b.Title), cmp.Compare(a.ID, b.ID))
 	})
 	return jobs

@@ -2,7 +2,6 @@ package view
 
 import (
 	"cmp"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -12,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
+	"garlandry/calc/stable"
 	"garlandry/pwa/form"
 )
 
@@ -98,7 +98,7 @@ func asShown(n *job.Noun, keys []string) []string {
 		}
 		return len(n.Fields)
 	}
-	slices.SortStableFunc(keys, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
+	stable.Sort(keys, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
 	return keys
 }
 

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/calc/stable"
 	"garlandry/pwa/address"
 )
 
@@ -68,7 +68,7 @@ func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 			list = append(list, tallyEvents(role, e, t, names)...)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Event) int {
+	stable.Sort(list, func(a, b Event) int {
 		return cmp.Or(b.Stamp.Compare(a.Stamp), cmp.Compare(a.Entity+a.What, b.Entity+b.What))
 	})
 	return list

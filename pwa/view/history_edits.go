@@ -10,6 +10,7 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/packing"
 	"garlandry/calc/measure"
+	"garlandry/calc/stable"
 	"garlandry/pwa/form"
 )
 
@@ -57,7 +58,7 @@ func (e edit) joins(given map[string]bool) bool {
 
 // editEvents makes one event of what one form changed on one entity, and one of the start of the job.
 func editEvents(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[string]string) []Event {
-	slices.SortStableFunc(edits, func(a, b edit) int { return a.Stamp.Compare(b.Stamp) })
+	stable.Sort(edits, func(a, b edit) int { return a.Stamp.Compare(b.Stamp) })
 	began := map[string]string{} // the id of the first edit of each entity
 	for _, e := range edits {
 		if _, known := began[e.entity]; !known {

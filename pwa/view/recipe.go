@@ -12,6 +12,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
 	"garlandry/calc/softsphere"
+	"garlandry/calc/stable"
 	"garlandry/pwa/form"
 )
 
@@ -95,7 +96,7 @@ func clusterPicture(r cluster.Recipe, says g.Node) g.Node {
 	if err != nil {
 		return g.Group{}
 	}
-	slices.SortStableFunc(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
+	stable.Sort(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
 	half := cluster.BallMM(r) / 2 * 1.15
 	scale := 48 / half
 	return h.SVG(h.Class("cluster"), g.Attr("viewBox", "0 0 96 96"), says,

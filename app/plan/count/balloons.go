@@ -2,9 +2,9 @@ package count
 
 import (
 	"cmp"
-	"slices"
 
 	"garlandry/app/job"
+	"garlandry/calc/stable"
 	"garlandry/calc/stock"
 )
 
@@ -32,7 +32,7 @@ func (d *Draft) gather() {
 		line.Spares = line.Buy - line.Need
 	}
 	rank := paletteRank(d.Job)
-	slices.SortStableFunc(d.Balloons, func(a, b BalloonLine) int {
+	stable.Sort(d.Balloons, func(a, b BalloonLine) int {
 		return cmp.Or(cmp.Compare(a.SizeIn, b.SizeIn), cmp.Compare(rank(a.Colour.ID), rank(b.Colour.ID)))
 	})
 }

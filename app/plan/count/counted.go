@@ -2,11 +2,11 @@ package count
 
 import (
 	"cmp"
-	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cluster"
+	"garlandry/calc/stable"
 )
 
 // Counted is a counted piece with what the cards and the pack list need besides.
@@ -159,7 +159,7 @@ func (c *Counted) sortBalloons(j job.Job) {
 }
 
 func sortBySize(list []PieceBalloons, rank func(id string) int) {
-	slices.SortStableFunc(list, func(a, b PieceBalloons) int {
+	stable.Sort(list, func(a, b PieceBalloons) int {
 		switch {
 		case a.SizeIn != b.SizeIn:
 			return cmp.Compare(a.SizeIn, b.SizeIn)

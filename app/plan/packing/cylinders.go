@@ -10,6 +10,7 @@ import (
 	"garlandry/app/plan/rigging"
 	"garlandry/calc/latex"
 	"garlandry/calc/measure"
+	"garlandry/calc/stable"
 )
 
 // cylinderNeed packs the helium cylinders that the balloons take beyond those of the kit, see [latex.Cylinder.Fills].
@@ -38,7 +39,7 @@ func cylinders(d *rigging.Rig) int { return d.KitOf("cylinder") + moreCylinders(
 // emptied first. A cylinder of the kit whose gas is not known is one of the figures.
 func moreCylinders(d *rigging.Rig) int {
 	own := slices.DeleteFunc(slices.Clone(d.Job.Kit), func(k job.Kit) bool { return k.Kind != "cylinder" })
-	slices.SortStableFunc(own, func(a, b job.Kit) int { return cmp.Compare(b.GasL, a.GasL) })
+	stable.Sort(own, func(a, b job.Kit) int { return cmp.Compare(b.GasL, a.GasL) })
 	left := 1.0 // share of the balloons to fill
 	for _, k := range own {
 		cylinder := d.Cylinder()

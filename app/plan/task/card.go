@@ -13,6 +13,7 @@ import (
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
 	"garlandry/app/plan/transport"
+	"garlandry/calc/stable"
 )
 
 // rule makes the cards of one family.
@@ -60,7 +61,7 @@ func List(rig *rigging.Rig, car transport.Plan, pack []packing.Bag) []Card {
 		rule.cards(d, rule)
 	}
 	cards := d.cards
-	slices.SortStableFunc(cards, func(a, b Card) int { return cmp.Compare(placeRank(a.Place), placeRank(b.Place)) })
+	stable.Sort(cards, func(a, b Card) int { return cmp.Compare(placeRank(a.Place), placeRank(b.Place)) })
 	there := make(map[Ref]bool, len(cards))
 	for _, c := range cards {
 		there[RefTo(c.Key)] = true

@@ -9,6 +9,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/phrase"
+	"garlandry/calc/stable"
 )
 
 // Progress adds ticks, counts, names and edits to the cards of a design. The pack list must have its own progress
@@ -44,7 +45,7 @@ func Progress(j job.Job, design []Card, balloons []count.BalloonLine, pack []pac
 		return cards
 	}
 	cards = append(cards, lost...)
-	slices.SortStableFunc(cards, func(a, b Card) int { return cmp.Compare(placeRank(a.Place), placeRank(b.Place)) })
+	stable.Sort(cards, func(a, b Card) int { return cmp.Compare(placeRank(a.Place), placeRank(b.Place)) })
 	return cards
 }
 

@@ -10,6 +10,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cargo"
+	"garlandry/calc/stable"
 )
 
 // Car is one car of the job.
@@ -117,7 +118,7 @@ func drivers(j *job.Job, named string) (list []string) {
 // that has drivers stays one when a car without a driver is passed over.
 func matched(all []Car) []Car {
 	bySize := slices.Clone(all)
-	slices.SortStableFunc(bySize, func(a, b Car) int { return cmp.Compare(b.Litres, a.Litres) })
+	stable.Sort(bySize, func(a, b Car) int { return cmp.Compare(b.Litres, a.Litres) })
 	drives := map[string]int{} // the car of a driver
 	var place func(car int, asked map[string]bool) bool
 	place = func(car int, asked map[string]bool) bool {

@@ -8,6 +8,7 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cargo"
+	"garlandry/calc/stable"
 )
 
 // The answers to the choice of [BringKey].
@@ -170,7 +171,7 @@ func (w *weigher) best(obeys bool) (way, float64) {
 			ways = append(ways, w.at(left, loose))
 		}
 	}
-	slices.SortStableFunc(ways, func(a, b way) int {
+	stable.Sort(ways, func(a, b way) int {
 		switch {
 		case a.minutes < b.minutes:
 			return -1
