@@ -1,6 +1,6 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core links go to the server, and forms by the outbox.
-import { patch, steady } from './patch.js';
+import { patch, beside, steady } from './patch.js';
 import { holdFocus } from './focus.js';
 import { remember, forget, keepFor } from './remember.js';
 import { Journal } from './journal.js';
@@ -368,7 +368,7 @@ function draw(answer, typing, keepTyped) {
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
   if (answer.number) drawnAt = here();
-  hook(document);
+  beside(() => hook(document));
   giveBack();
   showInstall();
   if (stay) stay(); // last: what is shown and hidden above moves the page too

@@ -30,6 +30,14 @@ export function patch(region, html, keepTyped) {
   drawn.set(region, html);
 }
 
+// beside does work that follows every drawing, such as showing the buttons that need scripts. What it changes is no
+// reason to parse the same HTML again, which would only undo it.
+export function beside(work) {
+  changed(watcher.takeRecords());
+  work();
+  watcher.takeRecords();
+}
+
 // changed notes that something has changed a region, such as the mark of a tap or an opened disclosure.
 function changed(records) {
   for (const { target } of records) {
