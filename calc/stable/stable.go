@@ -1,5 +1,5 @@
 // Package stable sorts lists of any type with one compiled sort: slices.SortStableFunc is compiled anew for each type,
-// 8 kB of the phone's core each. Where a sort is a good part of the work, slices.SortStableFunc is quicker.
+// 8 kB of the running core each. Where a sort is a good part of the work, slices.SortStableFunc is quicker.
 package stable
 
 import "sort"
