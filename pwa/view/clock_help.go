@@ -18,19 +18,20 @@ func (p *ClockPage) helpParts(f Frame) g.Node {
 	switch {
 	case p.Help == nil && p.Looking:
 		if !f.Owns() {
-			return Panel(labelLeaveOut, "", looking("Looking for what to leave out first…"),
+			return Panel(labelLeaveOut, "", h.ID("leave-out"), looking("Looking for what to leave out first…"),
 				Soft(labelCarryOn))
 		}
 		return Panel(
 			labelHelp,
 			"",
 			h.ID("help"),
+			says("Looking for what would help…"),
 			looking("Looking for what would help…"),
 			Soft(labelCarryOn),
 		)
 	case p.Help == nil && !f.Owns():
 		return PanelOf("noprint", "", "",
-			h.P(ButtonLink(f.at(address.Clock)+"?help=1#help", "", Icon("care"), g.Text("What to leave out first"))))
+			h.P(ButtonLink(f.at(address.Clock)+"?help=1#leave-out", "", Icon("care"), g.Text("What to leave out first"))))
 	case p.Help == nil:
 		title, style := labelHelp, Primary
 		if !p.Clock.Wanting() {
@@ -59,7 +60,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 		if p.Clock.Odds >= 0.95 {
 			advice = "No change needed."
 		}
-		return Panel(labelHelp, "", h.ID("help"), again, h.P(g.Text(advice)))
+		return Panel(labelHelp, "", h.ID("help"), says(advice), again, h.P(g.Text(advice)))
 	}
 	rows := make([]g.Node, len(fixes))
 	for i := range fixes {
@@ -70,7 +71,7 @@ func fixList(f Frame, p *ClockPage) g.Node {
 		rows[i] = fixRow(f, p.Clock, &fixes[i], style)
 	}
 	shown := min(fixesShown, len(rows))
-	return Panel(labelHelp, "", h.ID("help"),
+	return Panel(labelHelp, "", h.ID("help"), says(Many(len(rows), "way")+" to help"),
 		h.Ul(h.Class("fixes"), h.ID("fixes"), g.Group(rows[:shown])),
 		g.If(len(rows) > shown, Disclosure("quietdetails", strconv.Itoa(len(rows)-shown)+" more", h.ID("more-fixes"),
 			h.Ul(h.Class("fixes"), g.Group(rows[shown:])))),

@@ -88,7 +88,7 @@ func window(f Frame, w plan.Window, help *forecast.Advice) g.Node {
 	}
 	to, label := f.at(address.Clock), "Who does what when"
 	if f.Owns() && c.Wanting() {
-		to, label = to+"?help=1", labelHelp
+		to, label = to+"?help=1#help", labelHelp
 	}
 	return verdict(c, PlainLink(to, "clock", label))
 }

@@ -34,7 +34,9 @@ export function toResult(id) {
   unfold(result);
   result.tabIndex = -1;
   result.focus({ preventScroll: true });
-  result.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+  for (const part of [result, result.firstElementChild || result]) { // a long one shows its beginning
+    part.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+  }
   return true;
 }
 
