@@ -83,7 +83,7 @@ func TestTicksWithScriptsOff(t *testing.T) {
 	after := document(t, answer)
 	entity := values.Get("e")
 	assert.Equal(t, 1,
-		after.Find(`form:has(input[name="act"][value="untick"]):has(input[name="e"][value="`+entity+`"])`).Length(),
+		after.Find(`#page form:has(input[name="act"][value="untick"]):has(input[name="e"][value="`+entity+`"])`).Length(),
 		"no form to untick %s", entity)
 }
 

@@ -159,7 +159,8 @@ func TestBrowserFirstTickOnAThinLine(t *testing.T) {
 	came := time.Since(began)
 	before := records(t, owner, server.address, id)
 	helper.tap(`#page form:has([name=act]) button`)
-	helper.until(`document.documentElement.dataset.answered === 'yes'`)
+	// A tap before the scripts are there is one of the browser's own, and the page that follows confirms it.
+	helper.until(`document.documentElement.dataset.answered === 'yes' || document.querySelector('#flash > *')`)
 	took := time.Since(began)
 	t.Logf("the page came after %v, the tick was confirmed after %v", came, took)
 	assert.Less(t, took, 10*time.Second)

@@ -39,6 +39,7 @@ self.addEventListener('activate', (event) => {
 
 self.addEventListener('message', (event) => {
   if (event.data && event.data.type === 'take-over') self.skipWaiting();
+  if (event.data && event.data.type === 'claim') event.waitUntil(self.clients.claim());
 });
 
 self.addEventListener('fetch', (event) => {

@@ -19,6 +19,10 @@ export async function watchUpdates() {
   const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' }).catch(() => null);
   marks.worker = registration ? 'accepted' : 'refused';
   if (!registration) return;
+  // A page that was opened while the worker began may have been missed by it.
+  navigator.serviceWorker.ready.then(({ active }) => {
+    if (!navigator.serviceWorker.controller) active.postMessage({ type: 'claim' });
+  });
 
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     if (!asked || reloading) return;
