@@ -73,8 +73,8 @@ func TestLighthouse(t *testing.T) {
 // mostBlocking is how many milliseconds a page may block: 90 points of Lighthouse's part for it.
 const mostBlocking = 200.0
 
-// calmest grades a page up to three times, until it blocks no longer than it may, and returns the grades of the run that
-// blocked least: other work on the machine can only add to it. Each run is printed.
+// calmest grades a page up to three times, until it blocks no longer than it may, and returns those of the run that
+// blocked least: other work can only add to it. Each run is printed.
 func calmest(t *testing.T, run func() grades) grades {
 	t.Helper()
 	least := run()
