@@ -2,9 +2,12 @@ package main
 
 import (
 	"net/http"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // promises makes the browser promise to keep the storage, once it is asked.
@@ -20,12 +23,17 @@ func TestBrowserSaysWhetherItIsReady(t *testing.T) {
 	owner := visitor(t, server.link, "")
 	id := anyJob(t, owner, server.address)
 	l := newLine(t, server)
-	join := func(name string) string { return freshLink(t, owner, l.address, id, name, "helper") }
+	join := func(name string) string { // by the line: the server names its own address
+		return strings.Replace(freshLink(t, owner, server.address, id, name, "helper"), server.address, l.address, 1)
+	}
 
 	first := newPhone(t, t.TempDir())
-	l.set(fault{hits: func(r *http.Request) bool { return r.URL.Path == "/sw.js" }, how: "hang"})
+	l.set(fault{hits: func(r *http.Request) bool { return r.URL.Path == "/shell" }, how: "500"})
 	first.join(join("Ines"), "Ines")
 	first.until(`document.querySelector('#offline')?.innerText.includes('Getting ready')`)
+	require.Eventually(t, func() bool { return l.met() > 0 }, 30*time.Second, 10*time.Millisecond,
+		"the service worker asks for all of its files")
+	assert.Equal(t, "false", first.text(`document.querySelector('#offline').innerText.includes('Ready to')`))
 	l.good()
 	first.open(l.address + "/jobs/" + id + "/next")
 	first.until(`document.querySelector('#offline')?.innerText.includes('Ready to work without signal')`)
@@ -39,12 +47,6 @@ func TestBrowserSaysWhetherItIsReady(t *testing.T) {
 	refused.onEveryPage(`navigator.serviceWorker.register = async () => { throw new Error('refused') }`)
 	refused.join(join("Bea"), "Bea")
 	refused.until(`document.querySelector('#offline')?.innerText.includes('won’t keep the app')`)
-
-	l.set(fault{hits: func(r *http.Request) bool { return r.URL.Path == "/shell" }, how: "500"})
-	half := newPhone(t, t.TempDir()) // the service worker never gets all of its files
-	half.join(join("Cleo"), "Cleo")
-	half.until(`document.querySelector('#offline')?.innerText.includes('Getting ready')`)
-	assert.Equal(t, "false", half.text(`document.querySelector('#offline').innerText.includes('Ready to')`))
 }
 
 // TestBrowserIsAskedToKeepTheStorage checks that the page asks the browser after the first tick, once, and that "This
