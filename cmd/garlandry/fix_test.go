@@ -15,7 +15,9 @@ func TestFixInTheBrowser(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())
 	at := server.address + phone.firstJob(server)
-	const answered = `(document.querySelector('#clock-answer').innerText.match(/\d+ %/) || [''])[0]`
+	// The odds stand in the sentence or below it. Those of the must-haves may be the same before and after.
+	const answered = `(document.querySelector('#clock-answer').innerText
+		.match(/(?:Tight: |Odds[^\n]*\n+)((?:Under )?\d+ %)/) || ['', ''])[1]`
 	phone.open(at + "/clock?help=1")
 	phone.ready()
 	phone.until(`document.querySelector('#fixes button.go')`)
