@@ -57,15 +57,15 @@ func (p *phone) fits(where string) {
 // is tapped where a finger would, so that nothing may cover it, and each page is checked as it is operated.
 func TestBrowserOnSmallScreens(t *testing.T) {
 	for _, row := range []struct {
-		name, text    string
+		name          string
+		letters       int64 // percent
 		width, height int
-	}{{"320 px", "100%", 320, 568}, {"text at 200 %", "200%", 390, 844}} {
+	}{{"320 px", 100, 320, 568}, {"text at 200 %", 200, 390, 844}} {
 		t.Run(row.name, func(t *testing.T) {
 			inBrowser(t)
 			server := startServer(t, t.TempDir(), "", false)
 			p := newPhone(t, t.TempDir(), browsertest.Optimised)
-			p.onEveryPage(`addEventListener('DOMContentLoaded', () => {
-				document.documentElement.style.fontSize = '` + row.text + `'; })`)
+			p.check(browsertest.Letters(p.ctx, row.letters))
 			p.check(p.browser.Size(row.width, row.height))
 			p.open(server.link)
 			p.until(`document.querySelector('#join [name=token]').value`)

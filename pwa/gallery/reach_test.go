@@ -21,12 +21,11 @@ import (
 	"garlandry/testdata/browsertest"
 )
 
-// screens are the sizes on which every page must be usable: width and height in pixels, and the text's size.
+// screens are the sizes on which every page must be usable: width and height in pixels, letters in percent.
 var screens = []struct {
-	name          string
-	width, height int64
-	text          string
-}{{"a phone", 390, 844, "100%"}, {"a narrow phone", 320, 568, "100%"}, {"text at 200 %", 390, 844, "200%"}}
+	name                   string
+	width, height, letters int64
+}{{"a phone", 390, 844, 100}, {"a narrow phone", 320, 568, 100}, {"text at 200 %", 390, 844, 200}}
 
 // stickyBars lists bars that stay in place and are higher than 88 px, without the toast.
 const stickyBars = `JSON.stringify([...document.querySelectorAll('#top, .dock, .dock > *, #page > *')]
@@ -65,7 +64,7 @@ const covered = `(() => {
     if (document.activeElement !== e) continue;
     const r = e.getBoundingClientRect();
     const bars = [...document.querySelectorAll('.dock')]
-      .filter(b => getComputedStyle(b).position === 'sticky').map(b => b.getBoundingClientRect());
+      .filter(b => getComputedStyle(b).position === 'fixed').map(b => b.getBoundingClientRect());
     const low = Math.min(innerHeight, ...bars.map(b => b.top));
     if (r.height <= low && (r.bottom > low + 1 || r.top < -1)) {
       hidden.push(e.textContent.trim().slice(0, 40) + ' ' + e.nodeName + ' ' + Math.round(r.top) + '-' +
@@ -133,8 +132,8 @@ func TestEveryPageOnSmallScreens(t *testing.T) {
 		tall := int64(0)
 		for _, s := range screens {
 			require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(s.width, s.height)))
-			height := evaluate[int64](t, browser, `(document.documentElement.style.fontSize = '`+s.text+`',
-				document.documentElement.scrollHeight)`)
+			require.NoError(t, browsertest.Letters(browser, s.letters))
+			height := evaluate[int64](t, browser, `document.documentElement.scrollHeight`)
 			where := fmt.Sprintf("%s on %s", p.Name, s.name)
 			if tall == 0 {
 				tall = height

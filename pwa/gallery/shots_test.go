@@ -71,11 +71,10 @@ func shoot(t *testing.T, browser context.Context, p gallery.Page, as, into, styl
 	p.Frame.Theme = theme
 	var html strings.Builder
 	require.NoError(t, p.Document(sheets(styles)).Render(&html))
-	file, page := filepath.Join(into, p.Name+"-"+as+".html"), html.String()
-	if size == "large" {
-		page = strings.Replace(page, "<html ", `<html style="font-size:200%" `, 1)
-	}
-	require.NoError(t, os.WriteFile(file, []byte(page), 0o644))
+	file := filepath.Join(into, p.Name+"-"+as+".html")
+	require.NoError(t, os.WriteFile(file, []byte(html.String()), 0o644))
+	letters := map[bool]int64{true: 200, false: 100}[size == "large"]
+	require.NoError(t, browsertest.Letters(browser, letters))
 	width, height := sizes[size][0], sizes[size][1]
 	media := map[bool]string{true: "print", false: ""}[size == "paper"]
 	_, err := chromedp.Call(browser, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media})

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 )
@@ -24,4 +25,11 @@ func Open(t *testing.T, limit time.Duration) context.Context {
 	limited, done := context.WithTimeout(browser, limit)
 	t.Cleanup(done)
 	return limited
+}
+
+// Letters sets the size of letters that the person chose in the browser's settings, in percent of the usual 16 px.
+func Letters(browser context.Context, percent int64) error {
+	sizes := page.FontSizes{Standard: 16 * percent / 100, Fixed: 13 * percent / 100}
+	_, err := chromedp.Call(browser, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &sizes})
+	return err
 }
