@@ -20,6 +20,7 @@ func Document(f Frame, body g.Node) g.Node {
 	}
 	return h.Doctype(h.HTML(h.Lang("en"), g.If(knownTheme(f.Theme), h.Data("theme", f.Theme)), coreMarks(a),
 		g.If(f.Role != "", h.Data("role", string(f.Role))), g.If(a.Left, h.Data("left", "yes")),
+		g.If(f.Flash != "", h.Data("toast", "")),
 		h.Head(h.Meta(h.Charset("utf-8")),
 			h.Meta(h.Name("viewport"), h.Content("width=device-width, initial-scale=1, viewport-fit=cover")),
 			h.TitleEl(g.Text(title)),

@@ -7,6 +7,7 @@ export function say(region, html) {
   const within = region.contains(document.activeElement);
   region.replaceChildren();
   region.innerHTML = html;
+  document.documentElement.toggleAttribute('data-toast', region.firstElementChild !== null); // room below the page
   for (const button of region.querySelectorAll('[data-dismiss]')) button.hidden = false;
   const next = region.querySelector('[data-dismiss]') || document.getElementById('page');
   if (within) next.focus({ preventScroll: true });
