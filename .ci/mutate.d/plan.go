@@ -136,6 +136,8 @@ var pageBreaks = []mutation{
 		`{page: address.Figures, who: owner, get: figuresPage, post: saveFigures},`,
 		`{page: address.Figures, who: crew, get: figuresPage, post: saveFigures},`,
 		by("./pwa/page", "TestRolesKeepToTheirPages")},
+	{"a saved form offers no undo", "pwa/page/request.go", `reply.Undo = &view.Action{Act: "unfix",`,
+		`_ = &view.Action{Act: "unfix",`, by("./pwa/page", "TestEverySuccessCanBeUndone")},
 	{"undo leaves a line set aside", "pwa/page/do_pack.go", `return r.setAside(d, false, "Needed`,
 		`return r.setAside(d, true, "Needed`, by("./pwa/page", "TestALineIsNotNeeded")},
 	{"a change is not checked", "pwa/page/do.go", "if err := job.CheckChange(result.change); err != nil {",

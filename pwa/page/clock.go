@@ -1,9 +1,7 @@
 package page
 
 import (
-	"encoding/json"
 	"strconv"
-	"strings"
 
 	"garlandry/app/forecast"
 	"garlandry/app/job"
@@ -78,55 +76,7 @@ func clockAct(r *request) *Reply {
 		return r.trouble(view.LabelNotOffered, "The job has changed. This no longer helps.",
 			"Look at the clock again.")
 	}
-	reply := r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
-	reply.Undo = &view.Action{Act: "unfix", Text: r.fieldsOf(fix.Changes())}
-	return reply
-}
-
-// fieldsOf lists what changes set, each followed by a comma: "entity" for a new entity, else "entity field".
-func (r *request) fieldsOf(changes []job.Change) string {
-	list := ""
-	for _, c := range changes {
-		entry := c.Entity + " " + c.Field
-		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && r.job.State.Registers[c.Entity] == nil &&
-			noun.Name != "override" && noun.Name != "choice" {
-			entry = c.Entity
-		}
-		if !strings.HasSuffix(","+list, ","+entry+",") {
-			list += entry + ","
-		}
-	}
-	return list
-}
-
-// unfix takes back the changes of a fix that nobody else has changed since.
-func (r *request) unfix(d action) result {
-	var back []job.Change
-	for _, entry := range strings.Split(d.text, ",") {
-		entity, field, old := strings.Cut(entry, " ")
-		if !old {
-			field = "name"
-		}
-		readings := r.job.State.Register(entity, field).Readings
-		if len(readings) == 0 || readings[0].Author.Name != r.Visitor.Name {
-			continue
-		}
-		c := job.Put(entity, "removed", true)
-		if old {
-			var before json.RawMessage
-			if len(readings) > 1 {
-				before = readings[1].Value
-			}
-			c = job.Put(entity, field, before)
-		}
-		if r.Visitor.Role.MayField(job.Set, c.Entity, c.Field) && job.CheckChange(c) == nil {
-			back = append(back, c)
-		}
-	}
-	if back == nil {
-		return result{wrong: view.LabelChangedSince}
-	}
-	return result{change: back[0], more: back[1:], flash: "Undone."}
+	return r.save(fix.Changes(), r.at(address.Clock), "Changed: "+fix.Title()+".")
 }
 
 // planWithClock returns the job's plan and puts the latest forecast into the frame.

@@ -206,7 +206,16 @@ func (r *request) count(d action) result {
 	if len(changes) == 0 {
 		return result{wrong: "That many are counted already. Nothing was changed."}
 	}
-	return result{change: changes[0], more: changes[1:], flash: r.countWords(d)}
+	return result{change: changes[0], more: changes[1:], flash: r.countWords(d),
+		undo: &view.Action{Act: "count", Entity: d.entity, N: view.Amount(r.made(d.entity)), Spot: "-back"}}
+}
+
+// made is how many of a card are made, with what a tick covers.
+func (r *request) made(entity string) int {
+	if c, known := view.FindCard(r.plan(), entity); known {
+		return c.Made
+	}
+	return r.job.Made(entity)
 }
 
 func (r *request) take(d action) result {
@@ -214,8 +223,11 @@ func (r *request) take(d action) result {
 		return result{wrong: notOnList}
 	}
 	flash := r.nameOf(d.entity) + " is " + d.text + "’s."
-	if d.text == "" {
+	switch d.text {
+	case "":
 		flash = r.nameOf(d.entity) + " is up for grabs."
+	case r.Visitor.Name:
+		flash = r.nameOf(d.entity) + " is yours."
 	}
 	return result{change: job.Put(d.entity, "taken", d.text), flash: flash,
 		undo: &view.Action{Act: "take", Entity: d.entity, Text: r.job.TakenBy(d.entity), TextGiven: true}}
@@ -227,7 +239,8 @@ func (r *request) note(d action) result {
 	}
 	now, text := view.NoteOn(r.job, d.entity), oneEnd(d.text)
 	was, drawn := r.in[view.FieldWas]
-	result := result{change: job.Put(d.entity, "note", text), flash: "Note saved."}
+	result := result{change: job.Put(d.entity, "note", text), flash: "Note saved.",
+		undo: &view.Action{Act: "note", Entity: d.entity, Text: now, TextGiven: true}}
 	if drawn {
 		result.same = text == now || text == oneEnd(was[0])
 		result.other = !result.same && oneEnd(was[0]) != oneEnd(now)

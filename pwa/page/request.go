@@ -173,6 +173,7 @@ func (r *request) save(changes []job.Change, then, flash string) *Reply {
 		return reply
 	}
 	reply.Writes = []Write{{Job: r.job.ID, Changes: changes}}
+	reply.Undo = &view.Action{Act: "unfix", Job: r.job.ID, Text: r.fieldsOf(changes)}
 	return reply
 }
 

@@ -30,7 +30,7 @@ import (
 //	restore piece/... and so on                                  it was removed; it is back
 //	revert  piece/... and so on                        op: the last change of the form taken back
 //	took    card/...                                   text: the minutes; empty: from ticks and counts
-//	unfix                                              text: the fields that a fix of the clock has set
+//	unfix                                              text: the fields that a form or a fix has set
 //	unrate  override/...                               text: which adopted rates are as before, comma between
 type Action struct {
 	Act, Entity string
@@ -40,6 +40,7 @@ type Action struct {
 	TextGiven   bool   // send text even when it is empty
 	Spot        string // tells apart two forms for the same action on one page
 	Back        string // where to go afterwards; empty: the page it stands on
+	Job         string // the job that it is of; empty: the page's
 }
 
 // Amount returns a pointer to n, for [Action].N.
@@ -62,7 +63,7 @@ func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 	if back == "" {
 		back = f.Path + f.Finder.Query()
 	}
-	return PostForm(ByCore, a.id(), f.at(address.Do), h.Class(strings.TrimSpace("deed "+class)),
+	return PostForm(ByCore, a.id(), address.Do.Path(orElse(a.Job, f.JobID)), h.Class(strings.TrimSpace("deed "+class)),
 		g.If(a.Act == "add", g.Attr("data-each")), // each press counts, also one right after another
 		Hidden(FieldAct, a.Act),
 		Hidden(FieldEntity, a.Entity),

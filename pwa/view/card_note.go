@@ -44,7 +44,7 @@ func cardNote(f Frame, j job.Job, c task.Card) g.Node {
 	}
 	return Panel("Note", "", g.Group(said), noteForm(f, c, now, "",
 		h.Label(h.Class("vh"), h.For("note-text"), g.Text("Note on this card")),
-		h.Textarea(h.ID("note-text"), h.Name(FieldText), h.Rows("2"), h.MaxLength("4000"), g.Text("\n"+c.Note)),
+		h.Textarea(h.ID("note-text"), h.Name(FieldText), h.Rows("2"), h.MaxLength("8000"), g.Text("\n"+c.Note)),
 		Submit(Plain, g.Text("Save note"))))
 }
 

@@ -25,7 +25,7 @@ const (
 	LabelLinkEnded      = "This link has ended"
 	LabelLinkOver       = "It has expired, or the owner revoked it."
 	LabelLookAgain      = "Look at the list again."
-	LabelLostAccess     = "This phone no longer has access. Open your link again."
+	LabelLostAccess     = "This phone no longer has access. Open your link again, or a new one."
 	labelMakeLink       = "Make the link"
 	labelMaths          = "Show the maths"
 	LabelNewLink        = "Ask for a new link, or type a new code."

@@ -73,7 +73,11 @@ func (t Tally) last(now int64) string {
 	if t.LastBy == "" {
 		return "Nothing counted yet"
 	}
-	return t.LastBy + " " + t.lastWhat() + ", " + Ago(now, t.LastAt)
+	what := t.lastWhat()
+	if t.LastCounted {
+		what = "counted " + strconv.Itoa(t.LastAmount)
+	}
+	return t.LastBy + " " + what + ", " + Ago(now, t.LastAt)
 }
 
 // lastWhat names the last step of the count: "+5", or "the count of 12".

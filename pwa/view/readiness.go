@@ -28,8 +28,12 @@ func offlineLine(f Frame) g.Node {
 	case OfflineHTTP:
 		why = "Needs signal: this address is plain http, so the browser can’t keep the app."
 	case OfflineRefused:
-		why = "Needs signal: this browser won’t keep the app. Is this a private window or inside a messenger? Open your " +
-			"link in the phone’s browser."
+		why = "Needs signal: this browser won’t keep the app. Is this a private window or inside a messenger? "
+		if f.Owns() {
+			why += "Make a code under This phone and type it in the phone’s browser."
+		} else {
+			why += "Open your link in the phone’s browser."
+		}
 	case OfflineUnkept:
 		why = "Needs signal: this phone’s storage is full or refuses."
 	default:

@@ -33,7 +33,7 @@ func stateWords() g.Node {
 	lines := []wordsOf{
 		{"waits", "wait", "Saved here, waiting for signal"},
 		{"stay", "care", "Not sent yet. Stay on this page"},
-		{"link", "care", "Not sent. Open your link again"},
+		{"link", "care", "Not sent. Open your link again, or a new one"},
 		{"refused", "care", labelNotSaved},
 		{"unkept", "care", "Not saved here. Ticks need signal"},
 	}

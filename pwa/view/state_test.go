@@ -97,7 +97,7 @@ func TestPagesDoNotClaimThatUnsavedWorkIsKept(t *testing.T) {
 func TestAPageBringsTheStateLinesOfItsScript(t *testing.T) {
 	page := tree(t, view.Document(view.Frame{}, view.Heading("", "Cards")))
 	for id, says := range map[string]string{"waits": "Saved here, waiting for signal", "stay": "Stay on this page",
-		"link": "Open your link again", "unkept": "Ticks need signal"} {
+		"link": "Open your link again, or a new one", "unkept": "Ticks need signal"} {
 		line, err := page.Find("template#state-" + id).Html()
 		assert.NoError(t, err)
 		assert.Contains(t, line, says)
