@@ -61,6 +61,8 @@ func TestLighthouse(t *testing.T) {
 			t.Logf("figure: lighthouse %s: accessibility %d, best practices %d, layout shift %.3f, blocking %.0f ms, "+
 				"processor had %.0f %%, performance %d%s", row.name, got.accessibility, got.practices, got.shift,
 				got.trace.blocking, 100*got.trace.had, got.performance, below)
+			assert.Equal(t, 100, got.accessibility)
+			assert.Equal(t, 100, got.practices)
 			assert.Empty(t, got.slow)
 			assert.LessOrEqual(t, got.trace.blocking, mostBlocking, "ms that the page blocks, at a quarter of the speed")
 			assert.Empty(t, got.faults)

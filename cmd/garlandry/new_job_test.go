@@ -2,6 +2,7 @@ package main
 
 import (
 	"testing"
+	"time"
 
 	"garlandry/testdata/browsertest"
 
@@ -21,7 +22,7 @@ func planInTwelveTaps(t *testing.T, start func() *phone) {
 	owner.join(server.link, "")
 	owner.until(`location.pathname === '/'`)
 	owner.ready()
-	taps := 0
+	taps, began := 0, time.Now()
 	tap := func(selector string) {
 		t.Helper()
 		owner.check(owner.browser.Tap(selector))
@@ -42,8 +43,10 @@ func planInTwelveTaps(t *testing.T, start func() *phone) {
 	tap(`#new-job button.go`)
 	owner.until(`location.pathname.startsWith('/jobs/')`)
 	owner.sees("Garland and 2 columns, ")
+	took := time.Since(began)
 	assert.LessOrEqual(t, taps, 12)
-	t.Logf("%d taps, 0 keystrokes", taps)
+	assert.Less(t, took, time.Minute)
+	t.Logf("%d taps, 0 keystrokes, %.1f s of the app's own", taps, took.Seconds())
 
 	tap(`#nav a[href$="/pieces"]`)
 	owner.until(`document.querySelectorAll('#pieces > li').length === 2`)

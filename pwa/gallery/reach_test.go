@@ -149,10 +149,48 @@ func TestEveryPageOnSmallScreens(t *testing.T) {
 	}
 }
 
-// onPaper lists what no paper should show: buttons but tick boxes, inputs, bars and toasts.
+// quiet lists what is wrong with the state line on a phone: a dot while all is well, words when something waits or fails.
+const quiet = `JSON.stringify([...document.querySelectorAll('#state > *')].flatMap(line => {
+  const size = e => { const r = e.getBoundingClientRect(); return Math.min(r.width, r.height); };
+  const clipped = e => getComputedStyle(e).clipPath === 'inset(50%)'; // for screen readers alone
+  const dot = line.matches('.ok'), words = [...line.children].map(e => clipped(e) ? 0 : size(e));
+  seen[dot ? 'dot' : 'words'] = true;
+  if (dot) return words.every(w => w <= 1) && size(line) >= 8 ? [] : ['words where all is well: ' + words];
+  return words.some(w => w >= 12) ? [] : ['no words: ' + line.textContent];
+}))`
+
+// TestTheStateIsADotUntilSomethingWaits looks at the state line of every page of the gallery.
+func TestTheStateIsADotUntilSomethingWaits(t *testing.T) {
+	browser := withBrowser(t)
+	pages, err := pagesOnce()
+	require.NoError(t, err)
+	require.NoError(t, chromedp.Do(browser, chromedp.EmulateViewport(390, 844)))
+	kinds := map[string]bool{}
+	for _, p := range pages {
+		if !matches(p.Name, "overview,next,phone,state") {
+			continue
+		}
+		show(t, browser, p)
+		evaluate[bool](t, browser, `window.seen = {}, true`)
+		assert.Empty(t, ask(t, browser, quiet), p.Name)
+		for _, kind := range []string{"dot", "words"} {
+			kinds[kind] = kinds[kind] || evaluate[bool](t, browser, `window.seen.`+kind+` === true`)
+		}
+	}
+	assert.Equal(t, map[string]bool{"dot": true, "words": true}, kinds, "both must be seen")
+}
+
+// onPaper lists what no paper should show: buttons but tick boxes, input boxes, options that are not taken, examples that
+// read like values, bars and toasts. What an editor's fields hold is printed like text.
 const onPaper = `JSON.stringify([...document.querySelectorAll(
   'button:not(.box), .button, input, select, textarea, #top, .dock, #flash, #nav, .tally')]
   .filter(e => e.checkVisibility() && e.type !== 'hidden')
+  .filter(e => {
+    if (!e.matches('.edit :is(input, select, textarea)')) return true;
+    if (/checkbox|radio/.test(e.type)) return !e.checked && e.getBoundingClientRect().height > 0;
+    const style = getComputedStyle(e), example = getComputedStyle(e, '::placeholder').color;
+    return style.borderTopWidth !== '0px' || (!e.value && e.placeholder && example !== 'rgba(0, 0, 0, 0)');
+  })
   .map(e => e.nodeName + ' ' + e.className + ' ' + (e.name || e.textContent.trim().slice(0, 30))).slice(0, 5))`
 
 // TestPaperHasNoButtons prints the pages that people print. Tick boxes stay; the lists have something on them.
@@ -164,7 +202,7 @@ func TestPaperHasNoButtons(t *testing.T) {
 	require.NoError(t, err)
 	seen := 0
 	for _, p := range pages {
-		if !matches(p.Name, "pack-half,cards-half,card-,counts-half,shop-half,clock-half,sheets-half,overview-half") {
+		if !matches(p.Name, "pack-half,cards-half,card-,counts-half,shop-half,clock-half,sheets-half,overview-half,brief-half,piece-") {
 			continue
 		}
 		seen++

@@ -34,8 +34,7 @@ func (f *Field) recipe() g.Node {
 	}
 	drawn := recipe.String()
 	return h.Div(h.Class("recipe"), h.ID(f.id()+"-builder"),
-		h.Div(h.Class("recipehead"), Cluster(recipe),
-			h.P(h.B(g.Text(f.Label)), h.Br(), g.Text(recipeWords(recipe)))),
+		h.P(h.B(g.Text(f.Label))),
 		FieldGroup(f.id()+"-usual", g.Text("Usual"), "",
 			Segments(g.Map(usualRecipes(f.Field.Name), func(usual string) g.Node {
 				r, _ := cluster.ParseRecipe(usual) // one of ours
@@ -47,6 +46,7 @@ func (f *Field) recipe() g.Node {
 				in := slices.ContainsFunc(recipe, func(p cluster.Part) bool { return p.SizeIn == size })
 				return Segment("checkbox", name+form.RecipeSizes, strconv.Itoa(size), in, g.Text(strconv.Itoa(size)))
 			}))),
+		h.Div(h.Class("recipehead"), Cluster(recipe), h.P(g.Text(recipeWords(recipe)))), // beside the hand that changes it
 		f.recipeParts(recipe),
 		Hidden(name+form.RecipeShown, f.typed()),
 		Hidden(name+form.RecipeDrawn, drawn),
