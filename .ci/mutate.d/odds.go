@@ -13,4 +13,6 @@ var oddsBreaks = []mutation{
 		by("./app/forecast", "TestACardThatNobodyCanDoDoesNotSilenceTheClock")},
 	{"one pair of hands is as quick as two", "app/plan/task/alone.go", "c.MinutesBy[skill] = minutes * times",
 		"c.MinutesBy[skill] = minutes", by("./app/forecast", "TestOnePairOfHandsIsAChoice")},
+	{"of fixes that are not enough, the cheapest is the best", "app/forecast/fix.go", "case f.Reaches:",
+		"case f.Reaches || !other.Reaches:", by("./app/forecast", "TestTheOrderOfFixesIsStrict")},
 }

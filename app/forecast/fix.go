@@ -31,10 +31,10 @@ const (
 	spareMinutes = 2    // before the doors, for the error of few runs
 )
 
-// Fixes returns combinations of changes that reach [Target], cheapest first, then single changes that help. If the odds
-// stay near 0, those with the earliest end come first. Each is planned like the job itself, with the same seed, so a
-// press gives the odds that were offered. What lets somebody do a card that nobody can do comes before all of these. It
-// returns nil if there is nothing to plan or nothing helps.
+// Fixes returns changes that reach [Target], cheapest first, then those that help without reaching it, best odds first.
+// Each is planned like the job itself, with the same seed, so a press gives the odds that were offered. What lets
+// somebody do a card that nobody can do comes before all of these. It returns nil if there is nothing to plan or nothing
+// helps.
 func (f *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return f.fixes(&j, p, now, nil) }
 
 func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {
@@ -46,19 +46,23 @@ func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fi
 	found := slices.DeleteFunc(withoutNeedless(s.found), func(fix Fix) bool {
 		return len(fix.Mitigations) == 1 && fix.Mitigations[0].cure // these come first
 	})
-	stable.Sort(found, func(a, b Fix) int {
-		switch {
-		case a.Reaches != b.Reaches && a.Reaches:
-			return -1
-		case a.Reaches != b.Reaches:
-			return 1
-		case a.Forecast.hopeless() || b.Forecast.hopeless():
-			return cmp.Or(cmp.Compare(b.Forecast.Odds, a.Forecast.Odds),
-				cmp.Compare(a.Forecast.Ninety, b.Forecast.Ninety))
-		}
-		return cmp.Compare(a.price, b.price)
-	})
+	stable.Sort(found, func(a, b Fix) int { return a.order(&b) })
 	return append(s.cures(), found[:min(len(found), mostFixes)]...)
+}
+
+// order returns a negative number if a fix comes before another one. Of fixes that reach [Target] the cheapest is the
+// best; of the others, the one with the best odds, then the earliest end, then the lowest price.
+func (f *Fix) order(other *Fix) int {
+	switch {
+	case f.Reaches && !other.Reaches:
+		return -1
+	case !f.Reaches && other.Reaches:
+		return 1
+	case f.Reaches:
+		return cmp.Compare(f.price, other.price)
+	}
+	return cmp.Or(cmp.Compare(other.Forecast.Odds, f.Forecast.Odds),
+		cmp.Compare(f.Forecast.Ninety, other.Forecast.Ninety), cmp.Compare(f.price, other.price))
 }
 
 // Cures returns the changes that let somebody do the cards that nobody can do. Those for one card come last.

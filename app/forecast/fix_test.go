@@ -131,3 +131,26 @@ func TestFixesAreFoundAtOddsOfZero(t *testing.T) {
 	assert.True(t, fixes[0].Reaches, "%s: %.2f", fixes[0].Key, fixes[0].Forecast.Odds)
 	assert.Greater(t, len(fixes[0].Mitigations), 1, fixes[0].Key)
 }
+
+// TestTheBestFixComesFirst checks in tight jobs that fixes that reach nine in ten come first, and that the odds never
+// rise along the others.
+func TestTheBestFixComesFirst(t *testing.T) {
+	t.Parallel()
+	pairs := 0
+	for seed := range uint64(6) {
+		j := anyTightJob(t, seed)
+		j = job.Try(j, []job.Change{job.Put("brief", "in", moment(at(t, j.Brief.In)+60))})
+		p, now := plan.Make(j), longBefore(t, j)
+		fixes := clockOf(t, j, now, nil).Fixes(j, &p, now)
+		for i := 1; i < len(fixes); i++ {
+			better, worse := fixes[i-1], fixes[i]
+			require.Empty(t, worse.Forecast.Blocked, "what lets somebody do a card comes first, whatever its odds")
+			assert.False(t, worse.Reaches && !better.Reaches, "job %d: %s reaches", seed, worse.Key)
+			if !worse.Reaches && !better.Reaches {
+				assert.LessOrEqual(t, worse.Forecast.Odds, better.Forecast.Odds, "job %d: %s", seed, worse.Key)
+				pairs++
+			}
+		}
+	}
+	assert.Greater(t, pairs, 4, "fixes that do not reach")
+}
