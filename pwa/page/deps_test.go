@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/calc/measure"
@@ -29,6 +30,7 @@ type world struct {
 	ids    int
 	held   int                  // quarantined operations in every job
 	plans  map[string]plan.Plan // by job and sequence
+	clocks *forecast.Cache      // nil: each page makes its own
 }
 
 type kept struct{ shared, private *job.State }
@@ -118,7 +120,7 @@ func (v *visitor) world1() page.Deps {
 		now = 1_800_000_500_000
 	}
 	return page.Deps{Visitor: v.who, Now: now, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
-		Plan: v.plan,
+		Plan: v.plan, Clocks: v.clocks,
 		Job: func(id string) (job.Job, bool) {
 			j, known := v.read(id)
 			return j, known

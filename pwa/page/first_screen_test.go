@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -9,8 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"garlandry/app/forecast"
 	"garlandry/app/job"
 	"garlandry/pwa/form"
+	"garlandry/pwa/view"
 )
 
 var figure = regexp.MustCompile(`\d\d:\d\d|\d+ %`)
@@ -21,17 +24,27 @@ func TestTheOverviewAnswersThreeThingsFirst(t *testing.T) {
 	for _, row := range []struct {
 		name   string
 		change form.Values // of the brief
+		help   bool        // worked out already
 		parts  []string    // ids of the first panels, in this order
 	}{
-		{"a job with times", nil, []string{"clock-answer", "next-card", "decisions"}},
-		{"without times", form.Values{"in": {""}, "doors": {""}}, []string{"", "next-card", "decisions"}},
+		{"a job with times", nil, false, []string{"clock-answer", "next-card", "decisions"}},
+		{"tight, with help", form.Values{"in": {"2027-05-08T06:50"}}, true,
+			[]string{"clock-answer", "next-card", "decisions"}},
+		{"late, with help", form.Values{"in": {"2027-05-08T07:00"}}, true,
+			[]string{"clock-answer", "next-card", "decisions"}},
+		{"without times", form.Values{"in": {""}, "doors": {""}}, false, []string{"", "next-card", "decisions"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			v := w.visitor(job.Owner, "Dora")
 			if row.change != nil {
 				v.visit("/jobs/demo/brief").submit("#edit-brief", row.change)
 			}
+			if row.help {
+				w.clocks = &forecast.Cache{AtOnce: true}
+				v.visit("/jobs/demo/clock?help=1")
+			}
 			v.visit("/jobs/demo")
+			assert.Equal(t, row.help, v.doc.Find("#clock-answer .buys").Length() == 1, "the best fix is a button")
 			var ids []string
 			v.doc.Find(".columns > div").First().ChildrenFiltered(".panel").Each(func(_ int, s *goquery.Selection) {
 				ids = append(ids, s.AttrOr("id", ""))
@@ -103,13 +116,47 @@ func TestTheClockShowsTheBestFixFirst(t *testing.T) {
 	assert.LessOrEqual(t, fixes.Length(), 3)
 	first := fixes.First().Find("form button")
 	assert.True(t, first.HasClass("go"))
-	assert.Regexp(t, `: (\d+|under 1) % to \d+ %$|: safe bet \d\d:\d\d to \d\d:\d\d$`, first.Text())
+	fixes.Each(func(_ int, s *goquery.Selection) {
+		assert.Regexp(t, `: (to \d+ %|safe bet \d\d:\d\d)$`, s.Find("button").Text(), "what they are now stands above")
+	})
 	assert.Equal(t, 1, v.doc.Find("#fixes .go").Length())
 	before := v.doc.Find("#clock-answer").Text()
 	v.submit("#fixes li:first-child form", nil)
 	assert.NotEqual(t, before, v.doc.Find("#clock-answer").Text())
 	v.submit("#flash form", nil)
 	assert.Equal(t, before, v.doc.Find("#clock-answer").Text())
+}
+
+// With nothing at hand and eight kinds of pieces for two, no single change is enough. Those that are enough stand first;
+// of the others, none is worse than the one below it.
+func TestTheBestFixIsTheFirstButton(t *testing.T) {
+	v := newWorld(t).visitor(job.Owner, "Dora")
+	var build []string
+	for _, p := range view.StartPieces() {
+		build = append(build, p.Key)
+	}
+	v.visit("/new").submit("#new-job", form.Values{"build": build, "colours": {"coral", "sand"}})
+	require.Equal(t, 200, v.reply.Status, v.text())
+	v.visit("/jobs/" + v.current().ID + "/clock?help=1")
+	var odds []int
+	v.doc.Find("#help .buys").Each(func(_ int, s *goquery.Selection) {
+		if strings.HasPrefix(s.Text(), "safe bet ") {
+			odds = append(odds, 0)
+			return
+		}
+		n, err := strconv.Atoi(regexp.MustCompile(`\d+`).FindString(s.Text()))
+		require.NoError(t, err, s.Text())
+		odds = append(odds, n)
+	})
+	require.Greater(t, len(odds), 2)
+	enough := 0
+	for enough < len(odds) && odds[enough] >= 90 {
+		enough++
+	}
+	for i, percent := range odds[enough:] {
+		assert.Less(t, percent, 90, "button %d of %v", enough+i+1, odds)
+		assert.True(t, i == 0 || percent <= odds[enough+i-1], "button %d of %v", enough+i+1, odds)
+	}
 }
 
 // What the sentence of the clock says is not said again below it.

@@ -36,7 +36,7 @@ func (p *ClockPage) Draw(f Frame, j job.Job) g.Node {
 	day, others := clockDays(f, c)
 	return g.Group{
 		Heading(overviewContext(f, j), "Clock", g.If(c.Planned(), PrintButton())),
-		verdict(c, restFacts(c), g.Iff(len(c.Cautions()) > 0, func() g.Node {
+		verdict(c, "", restFacts(c), g.Iff(len(c.Cautions()) > 0, func() g.Node {
 			return Hints(g.Map(c.Cautions(), func(says string) g.Node { return Hint("care", says) }))
 		})),
 		g.Iff(!c.Planned() && c.Verdict == "unknown", func() g.Node { return clockMissing(f, c, p.Window) }),
@@ -81,6 +81,11 @@ func restFacts(c *forecast.Forecast) g.Node {
 	add("Likely", clockTime(c, c.Half), Clock(c.At(c.Half)))
 	add("Safe bet", clockTime(c, c.Ninety), Clock(c.At(c.Ninety)))
 	return g.If(len(facts) > 0, Facts(facts))
+}
+
+// answered is what the answer at the top of the clock says of odds and safe bet, in its sentence or below it.
+func answered(c *forecast.Forecast) string {
+	return forecast.Percent(c.Odds) + " " + clockTime(c, c.Ninety)
 }
 
 // worthSaying is how much better the must-haves' odds must be to be shown beside the odds of everything.

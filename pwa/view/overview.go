@@ -84,13 +84,14 @@ func window(f Frame, w plan.Window, help *forecast.Advice) g.Node {
 	}
 	c := f.Clock
 	if help != nil && f.Owns() && c.Wanting() && len(help.Fixes) > 0 {
-		return verdict(c, fixButton(c, &help.Fixes[0], f.at(address.Clock), Plain))
+		best := &help.Fixes[0]
+		return verdict(c, best.Title(), fixButton(c, best, c.Sentence, f.at(address.Clock), Plain))
 	}
 	to, label := f.at(address.Clock), "Who does what when"
 	if f.Owns() && c.Wanting() {
 		to, label = to+"?help=1#help", labelHelp
 	}
-	return verdict(c, PlainLink(to, "clock", label))
+	return verdict(c, "", PlainLink(to, "clock", label))
 }
 
 // hints draws what the plan says without asking anything: warnings, with cautions from elsewhere, then notes.

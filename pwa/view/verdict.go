@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -14,11 +15,11 @@ var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "
 	"unknown": "clock"}
 
 // verdict draws whether all will be done: the answer in one sentence, a line to the doors with the likely end on it,
-// and what has changed. More stands below.
-func verdict(c *forecast.Forecast, more ...g.Node) g.Node {
+// and what has changed. More stands below; the line does not repeat a time that is said there.
+func verdict(c *forecast.Forecast, said string, more ...g.Node) g.Node {
 	return PanelOf("clock", "", "", h.ID("clock-answer"), h.Data("verdict", c.Verdict),
 		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
-		dayLine(c),
+		dayLine(c, said),
 		g.Iff(c.Planned() && c.Verdict != "past" && (c.MustBlocked() || c.Musts >= c.Odds+worthSaying), func() g.Node {
 			return h.P(g.Text("Must-haves: " + c.MustHaves()))
 		}),
@@ -28,10 +29,10 @@ func verdict(c *forecast.Forecast, more ...g.Node) g.Node {
 
 // dayLine draws a line from now, or from access on a later day, to the doors. It is shaded from the likely end to the
 // safe bet. The sentence above says the same, so screen readers skip it. It is nil where a line would say nothing.
-func dayLine(c *forecast.Forecast) g.Node {
+func dayLine(c *forecast.Forecast, said string) g.Node {
 	from, word := c.In, "access "+Clock(c.At(c.In))
 	switch {
-	case c.Now >= c.In:
+	case c.Now >= c.In, strings.Contains(said, Clock(c.At(c.In))):
 		word = "access"
 	case c.SameDay(c.Now, c.Doors):
 		from, word = c.Now, "now"
@@ -87,20 +88,27 @@ func clockTime(c *forecast.Forecast, minute int) string {
 	return Clock(m)
 }
 
-// fixButton draws the button that makes a fix, with what it buys.
-func fixButton(c *forecast.Forecast, fix *forecast.Fix, to string, style ButtonStyle) g.Node {
+// fixButton draws the button that makes a fix, with what it buys. Said is what stands above it.
+func fixButton(c *forecast.Forecast, fix *forecast.Fix, said, to string, style ButtonStyle) g.Node {
 	return ActForm(domID("fix", fix.Key), to, "fix", fix.Key, style,
-		g.Text(fix.Title()+": "), h.Span(h.Class("buys"), g.Text(buys(c, fix.Forecast))))
+		g.Text(fix.Title()+": "), h.Span(h.Class("buys"), g.Text(buys(c, fix.Forecast, said))))
 }
 
-// buys says what a fix changes: the odds, or the safe bet where the odds stay near nothing.
-func buys(before, after *forecast.Forecast) string {
-	was, now := forecast.Percent(before.Odds), forecast.Percent(after.Odds)
+// buys says what a fix changes: the odds, or the safe bet where the odds stay near nothing. It leaves out what they are
+// now where that is said above.
+func buys(before, after *forecast.Forecast, said string) string {
+	what, was, now := "", forecast.Percent(before.Odds), forecast.Percent(after.Odds)
 	switch {
 	case len(after.Blocked) < len(before.Blocked):
 		return Many(len(before.Blocked)-len(after.Blocked), "more card") + " can be done"
 	case was == now:
-		return "safe bet " + clockTime(before, before.Ninety) + " to " + clockTime(after, after.Ninety)
+		what, was, now = "safe bet ", clockTime(before, before.Ninety), clockTime(after, after.Ninety)
 	}
-	return was + " to " + now
+	switch {
+	case !strings.Contains(said, was):
+		return what + was + " to " + now
+	case what != "":
+		return what + now
+	}
+	return "to " + now
 }
