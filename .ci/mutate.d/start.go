@@ -8,6 +8,8 @@ var startBreaks = []mutation{
 		by("./pwa/form", "TestAWidthAndAHeightInOneField")},
 	{"a new job's access stays when the doors move", "pwa/page/new_follow.go", "v.Set(\"in\", access)", "_ = access",
 		by("./pwa/page", "TestANewJobFollows")},
+	{"a day stands beside the title that ends with it", "pwa/view/jobs.go",
+		"if !known || !strings.HasSuffix(", "if known || !strings.HasSuffix(", by("./pwa/page", "TestADayStandsOnceBesideTheTitle")},
 	{"a picture's size is not built without its tick", "pwa/page/new_follow.go",
 		"v[view.StartBuild] = append(v[view.StartBuild], p.Key)", "_ = key", by("./pwa/page", "TestANewJobFollows")},
 	{"an edited recipe gives way to the builder", "pwa/form/recipe.go", "|| v.Get(name) != v.Get(name+RecipeShown) {", "{",

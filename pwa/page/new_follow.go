@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"garlandry/app/job"
 	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/view"
@@ -88,8 +87,8 @@ func startTitle(v form.Values) string {
 		title = parts[0]
 	}
 	title = capitalized(title)
-	if day, ok := job.ParseMoment(strings.TrimSpace(v.Get("date")) + "T00:00"); ok {
-		title += ", " + day.Format("2 January")
+	if day := view.TitleDay(strings.TrimSpace(v.Get("date"))); day != "" {
+		title += ", " + day
 	}
 	return title
 }

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -56,6 +57,30 @@ func TestANewJobIsNamedByWhatItIs(t *testing.T) {
 			require.Equal(t, 200, v.reply.Status, v.text())
 			assert.Equal(t, row.want, v.current().Brief.Title)
 		})
+	}
+}
+
+// TestADayStandsOnceBesideTheTitle checks that the first page of a job and the list of jobs do not say the day again
+// that a title ends with, and say it where the title does not, such as after the day was moved.
+func TestADayStandsOnceBesideTheTitle(t *testing.T) {
+	v := newWorld(t).visitor(job.Owner, "Dora")
+	v.visit("/new").submit("#new-job", form.Values{"date": {"2027-06-12"}, "build": {"garland"}})
+	overview := "/jobs/" + v.current().ID
+	for _, row := range []struct {
+		name, date, want string
+		days             int
+	}{
+		{"as titled", "2027-06-12", "Saturday", 1},
+		{"moved", "2027-06-13", "Sun 13 Jun", 2},
+	} {
+		v.visit(overview+"/brief").submit("#edit-brief", form.Values{"date": {row.date}})
+		heading := v.visit(overview).doc.Find(".heading").Text()
+		listed := v.visit("/").doc.Find(".jobrow").Text()
+		for _, text := range []string{heading, listed} {
+			assert.Contains(t, text, "Garland, 12 June", row.name)
+			assert.Contains(t, text, row.want, row.name)
+			assert.Len(t, regexp.MustCompile(`\d+ Jun`).FindAllString(text, -1), row.days, "%s: %s", row.name, text)
+		}
 	}
 }
 

@@ -65,6 +65,15 @@ func Day(date string) string {
 	return dayWords(t)
 }
 
+// TitleDay writes a day as the titles of new jobs end with it, "8 May"; empty if it is not known.
+func TitleDay(date string) string {
+	t, ok := job.ParseMoment(date + "T00:00")
+	if !ok {
+		return ""
+	}
+	return t.Format("2 January")
+}
+
 // Clock writes the time of day of a moment, "11:00"; empty if it is not known.
 func Clock(m job.Moment) string {
 	t, ok := m.Time()

@@ -101,7 +101,7 @@ func jobLink(r JobRow) g.Node {
 	}
 	return h.A(h.Class("row jobrow"), h.Href(href),
 		RowText(untitled(r.Title),
-			Small(r.when()),
+			Small(besideTitle(r.when(), r.Title, r.Date)),
 			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d not shared yet", r.Waiting))),
 			g.If(len(r.Colours) > 0, swatches(r.Colours))),
 		g.If(right != "", RowFigure(right, "cards done")),
@@ -123,6 +123,16 @@ func (r JobRow) when() string {
 		return "No date yet"
 	}
 	return strings.Join(parts, " · ")
+}
+
+// besideTitle returns what [JobRow.when] says for a place beside the title, with the weekday alone if the title ends
+// with the day.
+func besideTitle(when, title, date string) string {
+	day, known := job.ParseMoment(date + "T00:00")
+	if !known || !strings.HasSuffix(title, ", "+TitleDay(date)) {
+		return when
+	}
+	return strings.Replace(when, Day(date), day.Format("Monday"), 1)
 }
 
 func untitled(title string) string {

@@ -19,7 +19,7 @@ import (
 func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	empty := len(p.Pieces) == 0
 	return Columns(g.Group{
-		Heading(overviewContext(f, j), untitled(j.Brief.Title)),
+		Heading(besideTitle(overviewContext(f, j), j.Brief.Title, j.Brief.Date), untitled(j.Brief.Title)),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
