@@ -17,7 +17,7 @@ type Input struct {
 	Advanced bool     // may be hidden at first
 	// BareMetric is true if the key names the unit (extra_g): a bare number then has that unit in any system.
 	BareMetric bool
-	Example    string // something that would be accepted
+	Example    string // something that would be accepted; see ExampleIn
 }
 
 // Output is one result of a calculator.
@@ -60,7 +60,7 @@ type Expectation struct {
 	Text   string
 }
 
-// Example is a worked case, run by the tests.
+// Example is a worked case, run by the tests; see [Calculator.ExampleIn].
 type Example struct {
 	Story  string
 	Inputs []Entry

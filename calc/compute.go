@@ -92,7 +92,7 @@ func (c *Calculator) known(raw map[string]string, system measure.System) error {
 	return &InputError{
 		Input: shortKey(strange[0]),
 		Message: c.Name + " has no such input; allowed: " + strings.Join(keys, ", ") +
-			"; for example " + first.Key + "=" + quoted(first.Example),
+			"; for example " + first.Key + "=" + quoted(first.ExampleIn(system)),
 	}
 }
 

@@ -19,7 +19,7 @@ var dipCalculator = Calculator{
 			Required: true,
 			Example:  "sign 2kg @ 1.2m, cloth 1.8kg along",
 			Help: "Name, weight, place, with commas between. @ 1.2m counts from the left post. \"along\" spreads it over the " +
-				"whole span, \"from 0.5m to 2m\" over a part. No place means the middle.",
+				"whole span, \"from 0.6m to 2m\" over a part. No place means the middle.",
 		},
 		{Key: "test_span", Label: "Bench test: span", Kind: KindLength, Min: 100, Max: 15_000, Example: "2.4m",
 			Help: "The span you tested the bar at. Left out, the span above."},

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -68,6 +69,33 @@ func (in *Input) DefaultText(s measure.System) string {
 		s = measure.Metric
 	}
 	return formatNumber(in.Kind, number, s)
+}
+
+// ExampleIn returns the input's example in the units of s, as round numbers. Where the key names the unit, which is a
+// metric one, only metric units take the place of others.
+func (in *Input) ExampleIn(s measure.System) string {
+	if in.BareMetric && s == measure.Imperial {
+		return in.Example
+	}
+	return measure.InUnits(in.Example, s)
+}
+
+// ExampleIn returns the example in the units of s. Its story is left out where it tells of other numbers or units, and
+// what it expects where its inputs differ.
+func (c *Calculator) ExampleIn(s measure.System) Example {
+	e := Example{Story: c.Example.Story, Expect: c.Example.Expect, Inputs: slices.Clone(c.Example.Inputs)}
+	if !measure.Speaks(e.Story, s) {
+		e.Story = ""
+	}
+	for i := range e.Inputs {
+		entry := &e.Inputs[i]
+		in, _ := c.Input(entry.Key)
+		in.Example = entry.Text
+		if entry.Text = in.ExampleIn(s); entry.Text != in.Example {
+			e.Story, e.Expect = "", nil
+		}
+	}
+	return e
 }
 
 func whole(n int) string { return strconv.Itoa(n) }

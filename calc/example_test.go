@@ -35,7 +35,7 @@ func ExampleCalculator_Compute_refused() {
 	// Output:
 	// length: cannot read "far" (no number in it): write a length
 	// allowed: 0.05 m to 500 m
-	// for example length=10ft
+	// for example length="3 m"
 	// recipe: missing
 	// allowed: 1 to 8 duplets of the sizes 5 to 36
 	// for example recipe="2x11@10 + 1x18@16"

@@ -54,7 +54,7 @@ var liftCalculator = Calculator{
 			Max: 3.2e7, Example: "200", BareMetric: true, Help: "What its gauge reads, in bar."},
 		{Key: "cylinder_gas", Label: "Rated gas of the cylinder", Kind: KindVolume, Min: 5, Max: 20_000,
 			Example: "50 cu ft", BareMetric: true,
-			Help: "If it is sold by its gas: 50 cu ft or 1.5 m3. Instead of size and pressure."},
+			Help: "If it is sold by its gas: 50 cu ft. Instead of size and pressure."},
 	},
 	Outputs: []Output{
 		{"net_g", "Carries", "Lift left after the balloon and its ribbon; below 0 it sinks", KindSmallMass, true},

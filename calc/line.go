@@ -25,7 +25,7 @@ var lineCalculator = Calculator{
 		{Key: "angle", Label: "Lean", Kind: KindAngle, Min: 0, Max: 80, Default: "0", Example: "30",
 			Help: "How far each line leans from straight up, in degrees. Leaning lines pull harder."},
 		{Key: "strength", Label: "One line breaks at", Kind: KindForce, Min: 0.1, Max: 1e6, Required: true, Example: "20 lb",
-			Help: "Printed on the spool, such as 20 lb or 9 kg."},
+			Help: "Printed on the spool, such as 20 lb."},
 		{Key: "knot", Label: "Left by the knot", Kind: KindPart, Min: 0.1, Max: 1, Default: "50 %",
 			Example: "50%", Advanced: true, Help: "How much strength a knot leaves: half, to be careful."},
 		{Key: "factor", Label: "Safety factor", Kind: KindNumber, Min: 5, Max: 50, Default: "5",

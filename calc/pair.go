@@ -22,7 +22,7 @@ func (c *Calculator) Apart(raw map[string]string, system measure.System) (map[st
 		width, height, err := measure.ParsePairMM(raw[key], system)
 		if err != nil {
 			in, _ := c.Input(key)
-			return raw, in.problem(err.Error(), nil, system)
+			return raw, in.problem(measure.Say(err, system), nil, system)
 		}
 		raw = maps.Clone(raw)
 		raw["width"], raw["height"] = measure.ExactLength(width, system), measure.ExactLength(height, system)

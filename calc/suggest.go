@@ -29,15 +29,22 @@ var exampleShares = [...]float64{2, 0.5, 4, 0.25, 0.1, 10, 0.9, 1.1, 0.8, 1.25, 
 
 // examples returns the input's own example, and further ones of its kind.
 func (in *Input) examples(s measure.System) []string {
+	all := []string{in.ExampleIn(s)}
+	var others []string
 	switch in.Kind {
 	case KindMeasured:
-		return append([]string{in.Example}, "12 in 2m", "12 in 1.5m", "12 in 1m", "12 in 5m", "12 in 80cm", "12 in 8m")
+		others = []string{"12 in 2m", "12 in 1.5m", "12 in 1m", "12 in 5m", "12 in 80cm", "12 in 8m"}
 	case KindLoads:
-		return append([]string{in.Example}, "sign 2kg", "sign 200g")
+		others = []string{"sign 2kg", "sign 200g"}
 	case KindPoints:
-		return append([]string{in.Example}, "0,0; 1,1")
+		others = []string{"0,0; 1,1"}
 	}
-	all := []string{in.Example}
+	for _, other := range others {
+		all = append(all, measure.InUnits(other, s))
+	}
+	if others != nil {
+		return all
+	}
 	readAs := s
 	if in.BareMetric {
 		readAs = measure.Metric

@@ -39,11 +39,11 @@ var tipCalculator = Calculator{
 			Min:     0,
 			Max:     40,
 			Example: "8 m/s",
-			Help: "The strongest gust to expect: 8 m/s, 30 km/h, 18 mph. A Beaufort force (Bft 4) is a mean wind; gusts " +
+			Help: "The strongest gust to expect: 8 m/s. A Beaufort force (Bft 4) is a mean wind; gusts " +
 				"are added. Give the wind or a push.",
 		},
 		{Key: "push", Label: "Somebody leans", Kind: KindForce, Min: 0, Max: 5000, Example: "20 lb",
-			Help: "How hard. A person leaning is about 10 kg (22 lb), a child hanging on it more."},
+			Help: "How hard. A person leaning is about 10 kg, a child hanging on it more."},
 		{Key: "push_at", Label: "Push at height", Kind: KindLength, Min: 10, Max: 10_000, Example: "1m",
 			Help: "Height above the ground of the push."},
 		{

@@ -65,7 +65,7 @@ var kitNoun = Noun{Name: "kit", InFile: "kit", Label: "Kit", Fields: []Field{
 	{Name: "driver", Label: "Who drives it", Kind: Reference, Refers: "member",
 		Help: "Of a car. None: anyone who can drive."},
 	{Name: "gas_l", Label: "Gas when full", Kind: Volume, Max: 100000, Default: "0",
-		Help: "Of a cylinder, as rated: 50 cu ft."},
+		Help: "Of a cylinder, as rated."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},
 	orderField,
 	removedField,

@@ -27,7 +27,7 @@ func apart(n *job.Noun, fields []string, v Values, units measure.System) (Values
 		}
 		width, height, err := measure.ParsePairMM(text, units)
 		if err != nil {
-			return v, at(name, err.Error())
+			return v, at(name, measure.Say(err, units))
 		}
 		v = v.Clone()
 		v.Set(wide, measure.ExactLength(width, units))

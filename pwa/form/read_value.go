@@ -29,7 +29,7 @@ func readNumber(f *job.Field, typed string, units measure.System) (json.RawMessa
 	return encode(n), nil
 }
 
-// unread returns the text of an error with only those examples that the field takes.
+// unread returns the text of an error with only those examples that the field takes, in the units of the form.
 func unread(f *job.Field, err error, units measure.System) string {
 	fault, is := errors.AsType[*measure.Error](err)
 	if !is {
@@ -37,7 +37,7 @@ func unread(f *job.Field, err error, units measure.System) string {
 	}
 	return fault.Taking(func(example string) bool {
 		n, err := parse(f, example, units)
-		return err == nil && n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
+		return err == nil && measure.Speaks(example, units) && n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
 	})
 }
 

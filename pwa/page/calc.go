@@ -30,7 +30,7 @@ func calculator(r *request) *Reply {
 	}
 	if !typed {
 		p.Worked = true
-		raw = c.Example.Raw()
+		raw = c.ExampleIn(r.frame.Units).Raw()
 		for key, text := range raw {
 			p.State.Values.Set(key, text)
 		}

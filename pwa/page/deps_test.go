@@ -31,12 +31,13 @@ type world struct {
 	held   int                  // quarantined operations in every job
 	plans  map[string]plan.Plan // by job and sequence
 	clocks *forecast.Cache      // nil: each page makes its own
+	units  measure.System       // of the visitors' region
 }
 
 type kept struct{ shared, private *job.State }
 
 func newWorld(t testing.TB) *world {
-	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}}
+	w := &world{t: t, jobs: map[string]*kept{}, plans: map[string]plan.Plan{}, units: measure.Imperial}
 	w.now = 1_800_000_000_000
 	w.writer = job.OpWriter{Device: "phone1", Now: func() int64 { w.now++; return w.now }, NewID: w.newID}
 	return w
@@ -119,7 +120,7 @@ func (v *visitor) world1() page.Deps {
 	if now == 0 {
 		now = 1_800_000_500_000
 	}
-	return page.Deps{Visitor: v.who, Now: now, NewID: v.newID, Units: measure.Imperial, Flash: v.flash, Undo: v.undo,
+	return page.Deps{Visitor: v.who, Now: now, NewID: v.newID, Units: v.units, Flash: v.flash, Undo: v.undo,
 		Plan: v.plan, Clocks: v.clocks,
 		Job: func(id string) (job.Job, bool) {
 			j, known := v.read(id)

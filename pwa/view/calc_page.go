@@ -145,7 +145,7 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 	default:
 		hint := in.DefaultText(f.Units)
 		if hint == "" {
-			hint = in.Example
+			hint = in.ExampleIn(f.Units)
 		}
 		input = h.Input(h.ID(id), h.Name(in.Key), h.Type("text"), h.AutoComplete("off"),
 			g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
@@ -154,7 +154,7 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 	}
 	var help g.Node
 	if in.Help != "" {
-		help = h.P(h.Class("help"), h.ID(id+"-help"), g.Text(in.Help))
+		help = h.P(h.Class("help"), h.ID(id+"-help"), g.Text(measure.InUnits(in.Help, f.Units)))
 	}
 	return FieldOf(id, needed(in.Label, in.Required), wrong, input, help)
 }
@@ -182,7 +182,11 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 	r, c := p.Result, &p.Calculator
 	var story, figures g.Node
 	if p.Worked {
-		story = Soft("Example, until you type: " + c.Example.Story + ".")
+		told := "Example, until you type"
+		if said := c.ExampleIn(f.Units).Story; said != "" {
+			told += ": " + said
+		}
+		story = Soft(told + ".")
 	}
 	var large, small []g.Node
 	var sentence []string

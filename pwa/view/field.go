@@ -101,14 +101,14 @@ func (f *Field) described() g.Node {
 	}
 }
 
-// examples stand in empty fields of a kind.
+// examples stand in empty fields of a kind, in the units of the job.
 var examples = map[job.FieldKind]string{
-	job.Length:      "3.2 m or 10 ft 6",
-	job.SmallLength: "24 cm or 9.5 in",
-	job.Temperature: "21 C or 70 F",
-	job.Mass:        "1.5 kg or 3 lb",
-	job.Speed:       "8 m/s, 18 mph or Bft 4",
-	job.Volume:      "40 L or 50 cu ft",
+	job.Length:      "3.2 m",
+	job.SmallLength: "24 cm",
+	job.Temperature: "21 C",
+	job.Mass:        "1.5 kg",
+	job.Speed:       "8 m/s",
+	job.Volume:      "50 cu ft",
 	job.Recipe:      "2x11@10 + 1x18@16",
 	job.Lengths:     "2.4 m; 3 m",
 }
@@ -135,7 +135,7 @@ func (f *Field) keyboard() g.Node {
 		return h.Type("color")
 	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Speed, job.Volume, job.Lengths, job.Recipe:
 		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
-			g.Attr("enterkeyhint", "next"), h.Placeholder(examples[f.Kind])}
+			g.Attr("enterkeyhint", "next"), h.Placeholder(measure.InUnits(examples[f.Kind], f.Units))}
 	}
 	return g.Group{text, f.limit()}
 }

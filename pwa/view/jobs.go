@@ -9,6 +9,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 )
 
@@ -19,7 +20,7 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 			Heading("", "Jobs"),
 			Empty("No job yet",
 				"A job is one event to decorate. Say what and when; Garlandry counts, packs and shares out the work.",
-				"Example: a door garland, 8 ft wide, three colours, doors at eleven.",
+				measure.InUnits("Example: a door garland, 8 ft wide, three colours, doors at eleven.", f.Units),
 				g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, g.Text("Start a job")))),
 			g.If(f.Owns(), importLink()),
 			archiveLink(archived),
