@@ -65,6 +65,9 @@ type Author struct {
 	Link string `json:"l,omitempty"` // the helper link or owner device it came by
 }
 
+// ServerLink is the link of what the server itself writes, such as the demo.
+const ServerLink = "server"
+
 // Rec is an operation that the server has accepted.
 type Rec struct {
 	Op

@@ -69,7 +69,7 @@ func hashOf(token string) string {
 
 // System is the server itself, writing as an owner: for the demo job and the command line.
 func (s *Store) System(name string) Session {
-	return Session{ID: "server", Role: job.Owner, Name: name}
+	return Session{ID: job.ServerLink, Role: job.Owner, Name: name}
 }
 
 // Session returns the session of a token, even a closed one, and updates when it was seen. The error wraps
@@ -111,7 +111,7 @@ func editSession(tx *bbolt.Tx, hash string, edit func(*sessionRow)) error {
 // refresh reads a session in the transaction.
 func (s *Store) refresh(tx *bbolt.Tx, session Session) (Session, error) {
 	if session.hash == "" {
-		if session.ID != "server" || session.Role != job.Owner {
+		if session.ID != job.ServerLink || session.Role != job.Owner {
 			return session, notFound("session", session.ID)
 		}
 		return session, nil

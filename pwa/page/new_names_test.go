@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"garlandry/app/job"
+	"garlandry/calc/measure"
 	"garlandry/pwa/form"
 	"garlandry/pwa/page"
 	"garlandry/pwa/view"
@@ -55,6 +56,28 @@ func TestUnitsOfTheLatestJob(t *testing.T) {
 		v.visit("/calc/cluster-counts")
 		v.visit("/new")
 	}
+}
+
+// TestUnitsOfTheDemoAreNobodysChoice checks that a job of the server, which is in feet, leaves the region's units to new
+// jobs and calculators, until the visitor chooses others for a job of their own or for that one.
+func TestUnitsOfTheDemoAreNobodysChoice(t *testing.T) {
+	w := demo(t)
+	w.units = measure.Metric
+	v := w.visitor(job.Owner, "Dora")
+	units := func() string { return standing(v.visit("/new").doc.Find("#new-job")).Get("units") }
+	imperial := job.Put("brief", "units", "imperial")
+	w.write(job.Author{Role: job.Owner, Link: job.ServerLink}, writeOf("demo", imperial))
+	assert.Equal(t, "metric", units())
+	assert.Equal(t, "metric", standing(v.visit("/calc/wall").doc.Find("#calc")).Get("units"))
+	v.visit("/new").submit("#new-job", form.Values{"title": {"Mine"}, "units": {"metric"}, "piece.garland": {"3 m"}})
+	require.Equal(t, 200, v.reply.Status, v.text())
+	mine := v.current().ID
+	w.write(job.Author{Role: job.Owner, Link: job.ServerLink}, writeOf("demo", imperial))
+	assert.Equal(t, "metric", units())
+	w.write(job.Author{Role: job.Owner, Link: "phone"}, writeOf(mine, imperial))
+	assert.Equal(t, "imperial", units(), "chosen for the own job")
+	w.write(job.Author{Role: job.Owner, Link: "phone"}, writeOf("demo", job.Put("brief", "units", "metric")))
+	assert.Equal(t, "metric", units(), "chosen for the demo, later")
 }
 
 // TestYourNameIsAskedOnce checks that the form of a new job asks for the owner's name until it is known.

@@ -78,7 +78,7 @@ func (r *request) answer(post bool) *Reply {
 		return r.forbidden("Only the owner or a lead of the job can open this.")
 	}
 	if route.page == address.New || route.page == address.Calculator {
-		r.frame.Units = unitsOf(form.Values{"units": {r.latest().Brief.Units}}, r.frame.Units)
+		r.frame.Units = unitsOf(form.Values{"units": {r.chosenUnits()}}, r.frame.Units)
 	}
 	answer := route.answers(post)
 	if answer == nil {
@@ -144,6 +144,23 @@ func (r *request) latest() *job.Job {
 		}
 	}
 	return latest
+}
+
+// chosenUnits returns the units that somebody chose last for a job; "" if nobody did. Those of a job that the server
+// wrote, such as the demo, are nobody's choice.
+func (r *request) chosenUnits() (units string) {
+	var newest job.Stamp
+	for _, row := range r.rows() {
+		j, _ := r.findJob(row.ID)
+		if j.State == nil {
+			continue
+		}
+		chosen := j.State.Register("brief", "units").Readings
+		if len(chosen) > 0 && chosen[0].Author.Link != job.ServerLink && newest.Less(chosen[0].Stamp) {
+			newest, units = chosen[0].Stamp, j.Brief.Units
+		}
+	}
+	return units
 }
 
 // at returns the address of a page of the job.
