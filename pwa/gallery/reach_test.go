@@ -149,7 +149,8 @@ func TestEveryPageOnSmallScreens(t *testing.T) {
 	}
 }
 
-// quiet lists what is wrong with the state line on a phone: a dot while all is well, words when something waits or fails.
+// quiet lists what is wrong with the state line on a phone: a dot while all is well, words when something waits or
+// fails.
 const quiet = `JSON.stringify([...document.querySelectorAll('#state > *')].flatMap(line => {
   const size = e => { const r = e.getBoundingClientRect(); return Math.min(r.width, r.height); };
   const clipped = e => getComputedStyle(e).clipPath === 'inset(50%)'; // for screen readers alone
@@ -180,8 +181,8 @@ func TestTheStateIsADotUntilSomethingWaits(t *testing.T) {
 	assert.Equal(t, map[string]bool{"dot": true, "words": true}, kinds, "both must be seen")
 }
 
-// onPaper lists what no paper should show: buttons but tick boxes, input boxes, options that are not taken, examples that
-// read like values, bars and toasts. What an editor's fields hold is printed like text.
+// onPaper lists what no paper should show: buttons but tick boxes, input boxes, options that are not taken, examples
+// that read like values, bars and toasts. What an editor's fields hold is printed like text.
 const onPaper = `JSON.stringify([...document.querySelectorAll(
   'button:not(.box), .button, input, select, textarea, #top, .dock, #flash, #nav, .tally')]
   .filter(e => e.checkVisibility() && e.type !== 'hidden')
@@ -202,7 +203,8 @@ func TestPaperHasNoButtons(t *testing.T) {
 	require.NoError(t, err)
 	seen := 0
 	for _, p := range pages {
-		if !matches(p.Name, "pack-half,cards-half,card-,counts-half,shop-half,clock-half,sheets-half,overview-half,brief-half,piece-") {
+		if !matches(p.Name, "pack-half,cards-half,card-,counts-half,shop-half,clock-half,sheets-half,overview-half,"+
+			"brief-half,piece-") {
 			continue
 		}
 		seen++
