@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// InUnits returns a text with its quantities of the other system as round ones of s: "8ft wide" becomes "2.4 m wide", and
-// "sign 2kg @ 1.2m" becomes "sign 4 lb @ 4 ft". It is for examples, where about as much is as good. Numbers joined by "x"
-// share the unit after the last one. All other text stays unchanged, also "12 in 3.1m", where "in" is no unit.
+// InUnits returns a text with its quantities of the other system as round ones of s: "8ft wide" becomes "2.4 m wide",
+// and "sign 2kg @ 1.2m" becomes "sign 4 lb @ 4 ft". It is for examples, where about as much is as good. Numbers joined
+// by "x" share the unit after the last one. All other text stays unchanged, also "12 in 3.1m", where "in" is no unit.
 func InUnits(text string, s System) string {
 	words := strings.Split(strings.ReplaceAll(text, "cu ft", "cuft"), " ")
 	var unit *exchange

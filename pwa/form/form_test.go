@@ -71,7 +71,7 @@ func TestEntityNamesTheAllowedRange(t *testing.T) {
 	}{
 		{"negative length", "piece/a", "length_mm", "-3 m", measure.Metric, []string{"0.1 m to 500 m"}},
 		{"words for a length, with an example that is allowed", "piece/a", "length_mm", "far", measure.Metric,
-			[]string{"320 cm or 10 ft 6 in"}},
+			[]string{"3.2 m or 320 cm;"}},
 		{"10 km garland", "piece/a", "length_mm", "10 km", measure.Metric, []string{"0.1 m to 500 m"}},
 		{"10 km in feet", "piece/a", "length_mm", "10 km", measure.Imperial, []string{"4 in to 1640 ft 5 in"}},
 		{"not a length", "piece/a", "length_mm", "long", measure.Metric, []string{"long", "0.1 m to 500 m"}},

@@ -37,7 +37,10 @@ func unread(f *job.Field, err error, units measure.System) string {
 	}
 	return fault.Taking(func(example string) bool {
 		n, err := parse(f, example, units)
-		return err == nil && measure.Speaks(example, units) && n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
+		if err != nil || !measure.Speaks(example, units) {
+			return false
+		}
+		return n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
 	})
 }
 

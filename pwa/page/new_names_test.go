@@ -58,8 +58,8 @@ func TestUnitsOfTheLatestJob(t *testing.T) {
 	}
 }
 
-// TestUnitsOfTheDemoAreNobodysChoice checks that a job of the server, which is in feet, leaves the region's units to new
-// jobs and calculators, until the visitor chooses others for a job of their own or for that one.
+// TestUnitsOfTheDemoAreNobodysChoice checks that a job of the server, which is in feet, leaves the region's units to
+// new jobs and calculators, until the visitor chooses others for a job of their own or for that one.
 func TestUnitsOfTheDemoAreNobodysChoice(t *testing.T) {
 	w := demo(t)
 	w.units = measure.Metric

@@ -20,7 +20,8 @@ import (
 // inputs of calculators that are named after a metric unit.
 func (v *visitor) speak(s measure.System) {
 	read := 0
-	v.doc.Find("#page [placeholder], #page .help, #page p.wrong, #page .empty, #result > .soft, #calc input, #new-job input").
+	const inPage = "[placeholder], .help, p.wrong, .empty, #result > .soft, #calc input, #new-job input"
+	v.doc.Find("#page").Find(inPage).
 		Each(func(_ int, x *goquery.Selection) {
 			name := x.AttrOr("name", x.AttrOr("id", ""))
 			for _, text := range []string{x.AttrOr("placeholder", ""), x.AttrOr("value", ""), strings.TrimSpace(x.Text())} {
@@ -73,7 +74,7 @@ func TestExamplesFollowTheUnitsOfTheRegion(t *testing.T) {
 	}
 }
 
-// TestExamplesFollowTheUnitsOfTheJob checks forms of a job, empty and with what cannot be read in them, in either system.
+// TestExamplesFollowTheUnitsOfTheJob checks forms of a job in either system, empty and with what cannot be read.
 func TestExamplesFollowTheUnitsOfTheJob(t *testing.T) {
 	other := map[measure.System]measure.System{measure.Metric: measure.Imperial, measure.Imperial: measure.Metric}
 	for _, s := range []measure.System{measure.Metric, measure.Imperial} {

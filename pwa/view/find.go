@@ -3,6 +3,8 @@ package view
 import (
 	"net/url"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -11,8 +13,9 @@ import (
 // FieldFind is the field of what a list is searched for.
 const FieldFind = "q"
 
-// screenful is how many rows a list has before it can be searched: about a screen of a phone.
-const screenful = 8
+// screenful is how many rows a list has before it can be searched: what fits a screen of a phone, where a row of a job
+// is up to 119 pixels high and the first begins at 160 of 784.
+const screenful = 5
 
 // Finder is what a list shows of itself.
 type Finder struct {
@@ -47,16 +50,40 @@ func escapeQuery(text string) string {
 // on reports whether the list is searched for anything.
 func (x Finder) on() bool { return strings.TrimSpace(x.Find) != "" }
 
-// Fits reports whether a row with these texts is shown: it has every word that was typed, whatever case and accents.
+// Fits reports whether a row with these texts is shown: each word that was typed begins one of its words or numbers,
+// whatever case and accents.
 func (x Finder) Fits(texts ...string) bool {
 	all := plainLetters(strings.Join(texts, " "))
 	for _, word := range strings.Fields(plainLetters(x.Find)) {
-		if !strings.Contains(all, word) {
+		if !begins(all, word) {
 			return false
 		}
 	}
 	return true
 }
+
+// begins reports whether a word or a number of a text starts with what was typed. Times such as 11:30 and numbers such
+// as 9.5 begin once. What starts with another character than a letter or a digit may stand anywhere.
+func begins(text, typed string) bool {
+	first, width := utf8.DecodeRuneInString(typed)
+	before := "" // what was passed
+	for {
+		passed, rest, found := strings.Cut(text, typed)
+		if !found {
+			return false
+		}
+		before += passed
+		last, size := utf8.DecodeLastRuneInString(before)
+		other, _ := utf8.DecodeLastRuneInString(before[:len(before)-size])
+		within := unicode.IsDigit(first) && strings.ContainsRune(":.,", last) && unicode.IsDigit(other)
+		if !inWord(first) || !inWord(last) && !within {
+			return true
+		}
+		before, text = before+typed[:width], typed[width:]+rest
+	}
+}
+
+func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // accented lists letters with accents, each group after its plain letter.
 var accented = [...]string{"aàáâãäåāăą", "cçćĉċč", "dďđð", "eèéêëēĕėęě", "gĝğġģ", "hĥħ", "iìíîïĩīĭįı", "jĵ", "kķ",
