@@ -13,6 +13,8 @@ var lookBreaks = []mutation{
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},
 	{"large letters keep the dock over the page", "static/css/narrow.css", ".dock{display:contents}", "",
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},
+	{"long help stands under its field", "pwa/view/form.go", "const shortHelp = 8", "const shortHelp = 80",
+		by("./pwa/gallery", "TestHelpUnderAFieldIsShort")},
 	{"inputs are printed", "static/css/print.css", ":is(input,select,textarea,.field,.inline):not(.edit *),", "",
 		seen("./pwa/gallery", "TestPaperHasNoButtons")},
 }

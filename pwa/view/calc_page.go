@@ -152,11 +152,7 @@ func calcInput(f Frame, in *calc.Input, typed, wrong string) g.Node {
 			g.If(in.Kind == calc.KindCount, g.Attr("inputmode", "numeric")), h.Placeholder(hint), h.Value(typed),
 			described)
 	}
-	var help g.Node
-	if in.Help != "" {
-		help = h.P(h.Class("help"), h.ID(id+"-help"), g.Text(measure.InUnits(in.Help, f.Units)))
-	}
-	return FieldOf(id, needed(in.Label, in.Required), wrong, input, help)
+	return FieldOf(id, needed(in.Label, in.Required), wrong, input, FieldHelp(id, measure.InUnits(in.Help, f.Units)))
 }
 
 func calcPicker(id string, in *calc.Input, typed string, choices []string, described g.Node) g.Node {
