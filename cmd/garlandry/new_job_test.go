@@ -59,22 +59,17 @@ func planInTwelveTaps(t *testing.T, start func() *phone) {
 // typed is lost, the size of what is tapped is in view, and the error stands at its field.
 func TestNewJobByHand(t *testing.T) {
 	inBrowser(t)
-	server := startServer(t, t.TempDir(), "", false)
-	owner := newPhone(t, t.TempDir(), browsertest.Optimised, chromedp.Flag("lang", "en-GB"),
-		chromedp.Flag("accept-lang", "en-GB,en"))
-	owner.join(server.link, "")
-	owner.until(`location.pathname === '/'`)
-	owner.ready()
-	owner.text(`fetch('/new?from=server').then((answer) => answer.text()).then((page) => { window.served = page; })`)
-	owner.until(`window.served && window.served.includes('value="2.4 x 2.1 m"')`) // drawn by the server
-	owner.tap(`#page a[href="/new"]`)
-	owner.until(`document.querySelector('#new-job')`)
+	owner := britishPhone(t, startServer(t, t.TempDir(), "", false))
 	value := func(name string) string {
 		return owner.text(`document.querySelector('#new-job [name="` + name + `"]').value`)
 	}
 	shown := func(key string) string {
 		return owner.text(`document.querySelector('#new-job [data-of=` + key + `]').getBoundingClientRect().height > 0`)
 	}
+	demo := britishPhone(t, startServer(t, t.TempDir(), "", true))
+	assert.Equal(t, "metric 2.4 x 2.1 m", demo.text(`document.querySelector('#new-job [name=units]:checked').value + ' ' +
+		document.querySelector('#new-job [name="piece.wall"]').value`), "the demo, which is in feet, is nobody's choice")
+
 	require.Equal(t, "false", shown("wall"))
 	owner.tap(`#new-job [name=build][value=wall]`)
 	owner.tap(`#new-job [name=build][value=column]`)
@@ -102,4 +97,19 @@ func TestNewJobByHand(t *testing.T) {
 	owner.sees("3 columns")
 	owner.tap(`#nav a[href$="/pieces"]`)
 	owner.until(`document.querySelectorAll('#pieces > li').length === 3`)
+}
+
+// britishPhone joins and opens the form of a new job, which the server draws in metres, too.
+func britishPhone(t *testing.T, server *running) *phone {
+	t.Helper()
+	owner := newPhone(t, t.TempDir(), browsertest.Optimised, chromedp.Flag("lang", "en-GB"),
+		chromedp.Flag("accept-lang", "en-GB,en"))
+	owner.join(server.link, "")
+	owner.until(`location.pathname === '/'`)
+	owner.ready()
+	owner.text(`fetch('/new?from=server').then((answer) => answer.text()).then((page) => { window.served = page; })`)
+	owner.until(`window.served && window.served.includes('value="2.4 x 2.1 m"')`) // drawn by the server
+	owner.tap(`#page a[href="/new"]`)
+	owner.until(`document.querySelector('#new-job')`)
+	return owner
 }
