@@ -3,6 +3,7 @@
 import { speak } from './eye.js';
 import { warnWhile } from './held.js';
 import { hasLeft } from './leave.js';
+import { placeOf } from './place.js';
 import { asks, attribute, closest, fieldsOf, find, hasAttribute } from './own.js';
 
 const prefix = 'garlandry-draft ';
@@ -19,13 +20,6 @@ function roleHere() {
   } catch {
     return ''; // no storage, and the bare page comes from storage
   }
-}
-
-// placeOf gives the address of a page, without the mark of one that was fetched past the service worker.
-function placeOf(address) {
-  const url = new URL(address, location.href);
-  if (url.searchParams.get('from') === 'server') url.searchParams.delete('from');
-  return url.pathname + url.search;
 }
 
 // keyOf names the draft of a form, or nothing if the form keeps none.

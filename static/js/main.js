@@ -3,6 +3,8 @@
 import { patch, beside, steady } from './patch.js';
 import { holdFocus } from './focus.js';
 import { remember, forget, keepFor } from './remember.js';
+import { here, placeOf, pastWorker, fromServer } from './place.js';
+import { download } from './download.js';
 import { Journal } from './journal.js';
 import { Outbox } from './outbox.js';
 import { watchUpdates } from './update.js';
@@ -79,17 +81,17 @@ function ready() {
   plain();
   unkept = false;
   document.documentElement.dataset.ready = 'yes';
-  let here = false; // a form of this page is among them: its answer is what the page shows next
+  let ours = false; // a form of this page is among them: its answer is what the page shows next
   for (const entry of journal.left()) {
     outbox.leave(entry.id);
     if (entry.copy) core.postMessage({ type: 'adopt', id: entry.id, text: entry.copy });
-    else if (send(entry)) here = document.getElementById(entry.form) !== null;
+    else if (send(entry)) ours = document.getElementById(entry.form) !== null;
     else outbox.add(entry);
   }
   howItStands();
   reportBrowser();
   for (const message of early.splice(0)) core.postMessage(message);
-  if (!here && !standing) go(location.pathname + location.search, 'keep');
+  if (!ours && !standing) go(here(), 'keep');
   if (!document.hidden) core.postMessage({ type: 'wake' });
 }
 
@@ -113,8 +115,7 @@ function fail(why) {
   document.documentElement.dataset.why = why;
   for (const { entry } of waiting.values()) if (entry && entry.leaves) return leaveByForm(entry);
   const bare = 'shell' in document.documentElement.dataset;
-  const asked = new URLSearchParams(location.search).get('from') === 'server';
-  if (bare && !asked && navigator.onLine) return location.replace(fromServer(location.href));
+  if (bare && !pastWorker(location.href) && navigator.onLine) return location.replace(fromServer(location.href));
   const stuck = document.getElementById('stuck'); // on the bare page
   if (stuck) stuck.hidden = false;
   sendLeft(() => true);
@@ -177,8 +178,6 @@ function howItStands() {
   if (template) region.replaceChildren(template.content.cloneNode(true));
   else region.replaceChildren();
 }
-
-function here() { return location.pathname + location.search; }
 
 function tell(message) {
   if (core) core.postMessage(message);
@@ -293,23 +292,17 @@ function arrive(answer, place, { hash = '', asker } = {}) {
   if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
 }
 
-// unknown: the core does not hold this page. A page already drawn by the server stays as it is.
+// unknown: the core does not hold this page. A page already drawn by the server stays as it is, and what is typed into
+// it: what it comes to is drawn once the core holds the job.
 function unknown(question) {
+  if (question.how === 'live') { shown = question.path; return; }
   if (question.how === 'keep' && !document.documentElement.dataset.shell) return;
   if (question.how === 'post' && question.entry.leaves) return leaveByForm(question.entry);
   if (question.how === 'post') return deliver(question.entry);
   if (question.how === 'pop') return location.reload();
   if (question.how !== 'keep') return location.assign(question.path + (question.hash || ''));
-  const url = new URL(question.path, location.origin);
-  if (url.searchParams.get('from') === 'server') return stand(question.path); // asked already, and the shell came again
-  location.replace(fromServer(url));
-}
-
-// fromServer gives the address of a page as the server draws it, past the service worker.
-function fromServer(address) {
-  const url = new URL(address);
-  url.searchParams.set('from', 'server');
-  return url;
+  if (pastWorker(question.path)) return stand(question.path); // asked already, and the shell came again
+  location.replace(fromServer(question.path));
 }
 
 // leaveByForm lets the server sign out, or ask anew, where the core cannot.
@@ -328,10 +321,8 @@ function stand(path) {
 
 // plain takes the mark of a page that was fetched past the service worker out of the address.
 function plain() {
-  const url = new URL(location.href);
-  if (url.searchParams.get('from') !== 'server' || document.documentElement.dataset.shell) return;
-  url.searchParams.delete('from');
-  history.replaceState(null, '', url);
+  if (!pastWorker(location.href) || document.documentElement.dataset.shell) return;
+  history.replaceState(null, '', placeOf(location.href) + location.hash);
   drawnAt = here();
 }
 
@@ -364,7 +355,7 @@ function draw(answer, typing, keepTyped) {
   }
   refocus();
   if (said !== null && saying()) speak(saying() === said ? null : saying());
-  remember(location.pathname + location.search, answer.title, answer.parts);
+  remember(here(), answer.title, answer.parts);
   if (answer.waiting !== undefined) document.documentElement.dataset.waiting = answer.waiting;
   delete document.documentElement.dataset.shell;
   if (answer.number) drawnAt = here();
@@ -381,14 +372,6 @@ function took(answer, question) {
   const job = question.path.replace(/\/export.*$/, '');
   history.replaceState(null, '', job);
   go(job, 'keep');
-}
-
-function download(answer) {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([answer.text], { type: answer.mime }));
-  link.download = answer.name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }
 
 document.addEventListener('click', (event) => {
@@ -452,7 +435,7 @@ document.addEventListener('input', (event) => {
 window.addEventListener('popstate', () => {
   const leaving = [...waiting.values()].some((question) => question.how === 'pop');
   if (here() === drawnAt && !leaving) return; // another part of this page: what is typed into it stays
-  if (core) go(location.pathname + location.search, 'pop');
+  if (core) go(here(), 'pop');
   else location.reload();
 });
 for (const name of ['online', 'pageshow', 'focus']) window.addEventListener(name, wake);
