@@ -183,6 +183,7 @@ func (v *visitor) submit(selector string, set form.Values, act ...string) *visit
 	}
 	action, _ := f.Attr("action")
 	if method, _ := f.Attr("method"); strings.EqualFold(method, "get") {
+		action, _, _ = strings.Cut(action, "#") // which the browser puts behind the query
 		return v.visit(action + "?" + url.Values(typed).Encode())
 	}
 	return v.post(action, typed)

@@ -69,7 +69,8 @@ func Calc(f Frame, p CalcPage) g.Node {
 		Heading(c.Group, c.Title),
 		Lead(c.Purpose + "."),
 		h.Div(h.Class("calc"),
-			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(to), h.Data("live", to),
+			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(to+"#result"),
+				h.Data("live", to),
 				g.Attr("novalidate"),
 				calcWrong(p.State.Alert),
 				calcUnits(f),
@@ -173,7 +174,7 @@ func calcPicker(id string, in *calc.Input, typed string, choices []string, descr
 
 func calcResult(f Frame, p *CalcPage) g.Node {
 	if p.Result == nil {
-		return ResultPanel("result", "", Soft("The result appears here once the form is filled in."))
+		return ResultPanel("result", "", calcWants(p))
 	}
 	r, c := p.Result, &p.Calculator
 	var story, figures g.Node
@@ -213,6 +214,17 @@ func calcResult(f Frame, p *CalcPage) g.Node {
 		figures,
 		calcWorking(r.Working),
 		warnings(c.Cautions))
+}
+
+// calcWants says what keeps the result away. Without scripts the eye is led here even then.
+func calcWants(p *CalcPage) g.Node {
+	for i := range p.Calculator.Inputs {
+		if in := &p.Calculator.Inputs[i]; p.State.Errors[in.Key] != "" {
+			return h.P(h.Class("soft"), g.Text("No result yet: check "),
+				h.A(h.Href("#"+domID("f", in.Key)), g.Text("“"+in.Label+"”")), g.Text("."))
+		}
+	}
+	return Soft("The result appears here once the form is filled in.")
 }
 
 // calcTheirs says which of the visitor's own figures were used.

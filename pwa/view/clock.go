@@ -250,7 +250,7 @@ func (p *ClockPage) whatIf(f Frame) g.Node {
 				h.Step(strconv.Itoa(step)), h.Value(strconv.Itoa(value))))
 	}
 	return PanelOf("noprint", "What if", "", h.ID("tryout"),
-		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at(address.Clock)),
+		h.Form(h.ID("whatif"), h.Class("edit"), h.Method("get"), h.Action(f.at(address.Clock)+"#tryout"),
 			h.Data("live", f.at(address.Clock)),
 			g.If(p.Help != nil || p.Looking, Hidden("help", "1")),
 			field("hands", hands, p.Hands, 4, 1),

@@ -8,22 +8,25 @@ export function unfold(element) {
   for (let box = element.closest('details'); box; box = box.parentElement.closest('details')) box.open = true;
 }
 
-// toFault leads to the first field that something is wrong with, and says what the list of faults begins with. Without
-// one, a control reached by keyboard moves from under the toast that has just come.
+// toFault leads to the first field that something is wrong with, and says what. It reports whether anything is wrong.
 export function toFault() {
   const list = document.querySelector('#page .wronglist');
   const wrong = document.querySelector('#page [data-bad]') || list;
-  if (!wrong) {
-    const control = document.querySelector('#page :focus-visible');
-    if (control) control.scrollIntoView({ block: 'nearest', behavior: 'instant' });
-    return;
-  }
+  if (!wrong) return false;
   unfold(wrong);
   const input = wrong.querySelector('[aria-invalid]') || (wrong !== list && wrong.querySelector(focusable)) || wrong;
   input.focus({ preventScroll: true });
   wrong.scrollIntoView({ block: 'center', behavior: 'instant' });
   const alarm = document.getElementById('alarm'); // in the document from the start, so that it is announced
-  if (list && alarm) alarm.textContent = list.querySelector('p')?.textContent || '';
+  const words = (list && list.querySelector('p')) || wrong.querySelector('.wrong');
+  if (alarm && words) alarm.textContent = words.textContent;
+  return true;
+}
+
+// fromUnderToast moves a control reached by keyboard from under the toast that has just come.
+export function fromUnderToast() {
+  const control = document.querySelector('#page :focus-visible');
+  if (control) control.scrollIntoView({ block: 'nearest', behavior: 'instant' });
 }
 
 // toResult leads to what a form asked to be worked out, and reports whether there is any.

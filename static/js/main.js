@@ -11,12 +11,12 @@ import { watchUpdates } from './update.js';
 import { listen } from './news.js';
 import { watchSleep } from './sleep.js';
 import { watchBrowser, reportBrowser, askToKeep, showInstall } from './browser.js';
-import { pageStands } from './stands.js';
+import { pageStands, loaded } from './stands.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
 import { collect, mark, again as repeats, answeredForm } from './forms.js';
 import { watchDrafts, giveBack, sentDraft, settleDraft, forgetDrafts } from './drafts.js';
-import { toFault, toResult, toPart, watchParts, saying, speak } from './eye.js';
+import { toFault, fromUnderToast, toResult, toPart, watchParts, saying, speak } from './eye.js';
 import { addressOf, asks, attribute, hasAttribute, pressForm, resetForm, submitForm } from './own.js';
 import { setAside, blame, again } from './stopped.js';
 import { watchLeaving, afterLeaving, forgetJob, hasLeft, leave } from './leave.js';
@@ -272,7 +272,7 @@ function answered(answer, entry) {
   if (!answer.refused) empty(entry);
   draw(answer);
   document.documentElement.dataset.answered = 'yes';
-  toFault();
+  if (!toFault()) fromUnderToast();
 }
 
 // empty takes out what was typed into an accepted form: it is done with, though the page after it has the form again.
@@ -281,12 +281,13 @@ function empty(entry) {
   if (form) resetForm(form);
 }
 
-// arrive shows another page: the part that was asked for, what a form asked to be worked out, else its top.
+// arrive shows another page: what is wrong on it, what a form asked to be worked out, the part that was asked for, else
+// its top.
 function arrive(answer, place, { hash = '', asker } = {}) {
   history.pushState(null, '', place + hash);
   delete document.documentElement.dataset.answered;
   draw(answer);
-  if (toPart(hash) || (asker && toResult(asker))) return;
+  if (toFault() || (asker && toResult(asker)) || toPart(hash)) return;
   window.scrollTo(0, 0);
   const heading = document.querySelector('#page h1');
   if (heading) { heading.tabIndex = -1; heading.focus({ preventScroll: true }); }
@@ -398,7 +399,8 @@ document.addEventListener('submit', (event) => {
     if (!core) return;
     event.preventDefault();
     const query = new URLSearchParams(new FormData(form, event.submitter));
-    return go(addressOf(form).pathname + '?' + query, 'push', { asker: attribute(form, 'id') });
+    const { pathname, hash } = addressOf(form);
+    return go(pathname + '?' + query, 'push', { hash, asker: attribute(form, 'id') });
   }
   if (!hasAttribute(form, 'data-core') || (hasAttribute(form, 'data-leave') && failed)) return;
   event.preventDefault();
@@ -476,3 +478,6 @@ for (const [form, submitter] of self.heldForms ? self.heldForms() : []) pressFor
 if (!leaves) listen((job) => tell({ type: 'news', job }));
 watchBrowser((message) => { if (core) core.postMessage(message); });
 watchUpdates();
+if (!leaves && !opening()) { // maybe the server's answer to a form that only it takes
+  loaded().then(() => { if (document.activeElement === document.body || document.activeElement.autofocus) toFault(); });
+}

@@ -3,9 +3,11 @@
 const limit = 4000;
 
 export function pageStands() {
+  return Promise.race([loaded(), new Promise((resolve) => setTimeout(resolve, limit))]);
+}
+
+// loaded waits until the page has loaded, and the browser has gone to the part of it that the address names.
+export function loaded() {
   if (document.readyState === 'complete') return Promise.resolve();
-  return new Promise((resolve) => {
-    window.addEventListener('load', resolve, { once: true });
-    setTimeout(resolve, limit);
-  });
+  return new Promise((resolve) => window.addEventListener('load', () => setTimeout(resolve), { once: true }));
 }
