@@ -30,4 +30,10 @@ var lookBreaks = []mutation{
 		"document.activeElement.autofocus) return;", seen("./cmd/garlandry", "TestFaultsAreLedTo")},
 	{"without the core a result is off the screen", "pwa/view/calc_page.go", `h.Action(to+"#result")`, "h.Action(to)",
 		seen("./cmd/garlandry", "TestResultsAreLedToWithoutTheCore")},
+	{"a link that was not copied counts as copied", "static/js/pass.js", "toast(kept ? 'copied' : 'by-hand')",
+		"toast('copied')", seen("./cmd/garlandry", "TestCopyingALinkSaysSo")},
+	{"a button that cannot send is shown", "static/js/hooks.js", "sends() ? '[data-share], ' : ''", "'[data-share], '",
+		seen("./cmd/garlandry", "TestCopyingALinkSaysSo")},
+	{"sharing is silent", "static/js/pass.js", "if (now) toast(", "if (!now) toast(",
+		seen("./cmd/garlandry", "TestSharingAndTheLookAnswer")},
 }

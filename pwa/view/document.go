@@ -45,7 +45,7 @@ func Document(f Frame, body g.Node) g.Node {
 		h.Body(h.A(h.Class("skip"), h.Href("#page"), g.Text("Skip to content")),
 			Top(f),
 			Page(f, body),
-			h.Div(h.Class("dock"), Flash(f), updateBar(), State(f), stateWords(), formWords(), Nav(f)),
+			h.Div(h.Class("dock"), Flash(f), updateBar(), State(f), stateWords(), formWords(), passWords(), Nav(f)),
 			h.P(h.ID("say"), h.Class("vh"), h.Role("status")), h.P(h.ID("alarm"), h.Class("vh"), h.Role("alert")),
 			g.If(recalls, g.El("recall-page", g.Attr("hidden"), h.Data("script", a.Script))))))
 }

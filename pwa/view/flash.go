@@ -16,12 +16,16 @@ func FlashInside(f Frame) g.Node {
 	if f.Flash == "" {
 		return g.Group{}
 	}
-	return h.Div(Icon("tick"), h.Span(g.Text(f.Flash)),
-		g.Iff(f.Undo != nil, func() g.Node {
-			undo := *f.Undo
-			undo.Spot += "-flash" // the page may offer the same act
-			return Act(f, undo, Quiet, Icon("undo"), g.Text(labelUndo))
-		}),
+	return toast("tick", f.Flash, g.Iff(f.Undo != nil, func() g.Node {
+		undo := *f.Undo
+		undo.Spot += "-flash" // the page may offer the same act
+		return Act(f, undo, Quiet, Icon("undo"), g.Text(labelUndo))
+	}))
+}
+
+// toast draws what is said, with what can be done about it and the cross that takes it away.
+func toast(icon, text string, more ...g.Node) g.Node {
+	return h.Div(Icon(icon), h.Span(g.Text(text)), g.Group(more),
 		Button(Plain, h.Class("dismiss"), g.Attr("data-dismiss"), g.Attr("hidden"), h.Aria("label", "Dismiss"),
 			Icon("close")))
 }

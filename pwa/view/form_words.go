@@ -14,3 +14,16 @@ func formWords() g.Node {
 			Button(Quiet, g.Attr("data-discard"), g.Text("Discard")))),
 	}
 }
+
+// passWords returns what a page's script says in the toast: what came of copying a link, and of sharing.
+func passWords() g.Node {
+	type wordsOf struct{ id, icon, text string }
+	words := []wordsOf{
+		{"copied", "tick", "Copied."},
+		{"by-hand", "care", "Copy it by hand."},
+		{"sharing", "wait", "Sharing…"},
+		{"shared", "tick", ""}, // then how this phone stands
+		{"unshared", "care", ""},
+	}
+	return g.Map(words, func(w wordsOf) g.Node { return h.Template(h.ID("words-"+w.id), toast(w.icon, w.text)) })
+}

@@ -60,8 +60,10 @@ func phoneSharing(f Frame) g.Node {
 	}
 	stands := d
 	stands.Attention = nil // they have a panel of their own
+	tone, line := stateLine(stands, f.Now)
 	return Panel("Sharing", "",
-		h.P(h.Class("sentence"), g.Text(orElse(StateLine(stands, f.Now), "Nothing to share yet."))),
+		h.P(h.ID("stands"), h.Class("sentence"), h.Data("tone", tone), h.Data("shared", strconv.FormatInt(d.Shared, 10)),
+			g.Text(orElse(line, "Nothing to share yet."))),
 		g.If(d.Trouble != "", Notice(Changed, "care", d.Trouble)),
 		g.If(
 			d.Closed != "",

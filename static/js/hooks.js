@@ -1,4 +1,5 @@
 import { fieldsOf } from './own.js';
+import { copy, send, sends, share } from './pass.js';
 
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
@@ -18,8 +19,9 @@ export function hook(root) {
       field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
     } catch { /* the server's guess stands */ }
   }
-  const buttons = '[data-copy], [data-share], [data-print], [data-dismiss]';
+  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-dismiss]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
+  markLook(root);
 }
 
 function decoded(text) {
@@ -43,21 +45,14 @@ document.addEventListener('input', (event) => {
   if (picture) picture.checked = true;
 });
 
-document.addEventListener('click', async (event) => {
+document.addEventListener('click', (event) => {
   const button = event.target.closest('[data-copy], [data-share], [data-print], [data-sync], [data-theme-set]');
   if (!button) return;
-  if ('copy' in button.dataset) {
-    await navigator.clipboard.writeText(button.dataset.copy).catch(() => {});
-    button.dataset.copied = 'yes';
-  } else if ('share' in button.dataset && navigator.share) {
-    await navigator.share({ url: button.dataset.share, title: document.title }).catch(() => {});
-  } else if ('print' in button.dataset) {
-    window.print();
-  } else if ('sync' in button.dataset) {
-    window.dispatchEvent(new Event('online'));
-  } else if ('themeSet' in button.dataset) {
-    theme(button.dataset.themeSet);
-  }
+  if ('copy' in button.dataset) copy(button.dataset.copy);
+  else if ('share' in button.dataset) send(button.dataset.share);
+  else if ('print' in button.dataset) window.print();
+  else if ('sync' in button.dataset) share();
+  else theme(button.dataset.themeSet);
 });
 
 // The look is kept in one cookie, which the server reads too.
@@ -65,4 +60,13 @@ function theme(name) {
   const secure = location.protocol === 'https:' ? '; Secure' : '';
   document.cookie = `look=${name}; Path=/; Max-Age=${400 * 24 * 3600}; SameSite=Strict${secure}`;
   if (self.setLook) self.setLook(name);
+  markLook(document);
+}
+
+// markLook marks the button of the look that the page has.
+function markLook(root) {
+  const look = document.documentElement.dataset.theme || '';
+  for (const button of root.querySelectorAll('[data-theme-set]')) {
+    button.setAttribute('aria-pressed', String(button.dataset.themeSet === look));
+  }
 }
