@@ -33,8 +33,8 @@ const (
 
 // Fixes returns changes that reach [Target], cheapest first, then those that help without reaching it, best odds first.
 // Each is planned like the job itself, with the same seed, so a press gives the odds that were offered. What lets
-// somebody do a card that nobody can do comes before all of these. It returns nil if there is nothing to plan or nothing
-// helps.
+// somebody do a card that nobody can do comes before all of these. It returns nil if there is nothing to plan or
+// nothing helps.
 func (f *Forecast) Fixes(j job.Job, p *plan.Plan, now int64) []Fix { return f.fixes(&j, p, now, nil) }
 
 func (f *Forecast) fixes(j *job.Job, p *plan.Plan, now int64, pause func()) []Fix {

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestHelpUnderAFieldIsShort checks on every page that help of more than eight words stands behind a "?". Under a figure
-// of one's own stand the table's figure, its limits and its source, which are not help.
+// TestHelpUnderAFieldIsShort checks on every page that help of more than eight words stands behind a "?". Under a
+// figure of one's own stand the table's figure, its limits and its source, which are not help.
 func TestHelpUnderAFieldIsShort(t *testing.T) {
 	pages, err := pagesOnce()
 	require.NoError(t, err)

@@ -127,8 +127,8 @@ func TestTheClockShowsTheBestFixFirst(t *testing.T) {
 	assert.Equal(t, before, v.doc.Find("#clock-answer").Text())
 }
 
-// With nothing at hand and eight kinds of pieces for two, no single change is enough. Those that are enough stand first;
-// of the others, none is worse than the one below it.
+// With nothing at hand and eight kinds of pieces for two, no single change is enough. Those that are enough stand
+// first; of the others, none is worse than the one below it.
 func TestTheBestFixIsTheFirstButton(t *testing.T) {
 	v := newWorld(t).visitor(job.Owner, "Dora")
 	var build []string
