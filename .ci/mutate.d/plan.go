@@ -125,6 +125,8 @@ var pageBreaks = []mutation{
 		by("./pwa/page", "TestAnAnsweredQuestionIsFoldedWithItsAnswer")},
 	{"every fix stands there at once", "pwa/view/clock_help.go", "shown := min(fixesShown, len(rows))",
 		"shown := len(rows)", by("./pwa/page", "TestTheClockShowsTheBestFixFirst")},
+	{"a first look says its figure as if it were sure", "pwa/view/verdict.go", "case !c.Rough || len", "case c.Rough || len",
+		by("./pwa/page", "TestAFirstLookSaysAbout")},
 	{"a fix says again what the sentence above it says", "pwa/view/verdict.go", "case !strings.Contains(said, was):",
 		"case was != now:", by("./pwa/page", "TestTheOverviewAnswersThreeThingsFirst")},
 	{"the line to the doors says a time of the button below it", "pwa/view/verdict.go",

@@ -171,3 +171,22 @@ func TestTheClockSaysNoFigureTwice(t *testing.T) {
 		})
 	}
 }
+
+// While the full plan is worked out, the figure of the answer is "about"; then it is the one of the full plan.
+func TestAFirstLookSaysAbout(t *testing.T) {
+	w := demo(t)
+	work := map[string]func(func()){}
+	w.clocks = &forecast.Cache{Later: func(key string, do func(func())) { work[key] = do }}
+	v := w.visitor(job.Owner, "Dora").visit("/jobs/demo")
+	rough := regexp.MustCompile(`^About \d+ min late\.|^Tight: about \d+ %`)
+	assert.Regexp(t, rough, v.doc.Find(".verdict").Text())
+	for len(work) > 0 {
+		for key, do := range work {
+			delete(work, key)
+			do(func() {})
+		}
+		v.visit("/jobs/demo")
+	}
+	assert.NotContains(t, strings.ToLower(v.doc.Find(".verdict").Text()), "about")
+	assert.Regexp(t, `^\d+ min late\.|^Tight: \d+ %`, v.doc.Find(".verdict").Text())
+}

@@ -18,13 +18,26 @@ var verdictIcons = map[string]string{"sure": "tick", "done": "tick", "unsure": "
 // and what has changed. More stands below; the line does not repeat a time that is said there.
 func verdict(c *forecast.Forecast, said string, more ...g.Node) g.Node {
 	return PanelOf("clock", "", "", h.ID("clock-answer"), h.Data("verdict", c.Verdict),
-		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(c.Sentence))),
+		h.P(h.Class("verdict"), Icon(verdictIcons[c.Verdict]), h.B(g.Text(atFirstLook(c)))),
 		dayLine(c, said),
 		g.Iff(c.Planned() && c.Verdict != "past" && (c.MustBlocked() || c.Musts >= c.Odds+worthSaying), func() g.Node {
 			return h.P(g.Text("Must-haves: " + c.MustHaves()))
 		}),
 		g.If(c.Change != "", h.P(h.Class("soft"), h.Role("status"), g.Text(c.Change))),
 		g.Group(more))
+}
+
+// atFirstLook returns the sentence of a clock. Until a first look gave way to the full plan, its figure is "about".
+func atFirstLook(c *forecast.Forecast) string {
+	odds, tight := strings.CutPrefix(c.Sentence, "Tight: ")
+	switch {
+	case !c.Rough || len(c.Blocked) > 0:
+	case tight:
+		return "Tight: about " + odds
+	case c.Verdict == "late" && c.Sentence[0] >= '0' && c.Sentence[0] <= '9':
+		return "About " + c.Sentence
+	}
+	return c.Sentence
 }
 
 // dayLine draws a line from now, or from access on a later day, to the doors. It is shaded from the likely end to the
@@ -91,7 +104,7 @@ func clockTime(c *forecast.Forecast, minute int) string {
 // fixButton draws the button that makes a fix, with what it buys. Said is what stands above it.
 func fixButton(c *forecast.Forecast, fix *forecast.Fix, said, to string, style ButtonStyle) g.Node {
 	return ActForm(domID("fix", fix.Key), to, "fix", fix.Key, style,
-		g.Text(fix.Title()+": "), h.Span(h.Class("buys"), g.Text(buys(c, fix.Forecast, said))))
+		h.Span(g.Text(fix.Title()+": "), h.Span(h.Class("buys"), g.Text(buys(c, fix.Forecast, said)))))
 }
 
 // buys says what a fix changes: the odds, or the safe bet where the odds stay near nothing. It leaves out what they are
