@@ -11,6 +11,8 @@ var lookBreaks = []mutation{
 		seen("./cmd/garlandry", "TestFocusStaysWhereTheHandIs")},
 	{"controls in focus stand under the dock", "static/css/app.css", "scroll-padding:16px 0 104px", "scroll-padding:0",
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},
+	{"questions take the height of two lines", "static/css/app.css", "summary{min-height:48px;", "summary{min-height:96px;",
+		seen("./cmd/garlandry", "TestTheFirstScreenAnswersThreeThings")},
 	{"large letters keep the dock over the page", "static/css/narrow.css", ".dock{display:contents}", "",
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},
 	{"long help stands under its field", "pwa/view/form.go", "const shortHelp = 8", "const shortHelp = 80",

@@ -223,7 +223,20 @@ func ring(made, total int) g.Node {
 
 // cardFacts says how many, how long with the people it needs, how many people, whose, in one line.
 func cardFacts(f Frame, c task.Card) string {
-	var facts []string
+	facts := workFacts(f, c)
+	switch {
+	case c.TakenBy == "" && !c.Done:
+		facts = append(facts, "up for grabs")
+	case c.TakenBy == f.who():
+		facts = append(facts, "yours")
+	case c.TakenBy != "":
+		facts = append(facts, c.TakenBy)
+	}
+	return strings.Join(facts, " · ")
+}
+
+// workFacts says of a card how many, how long with the people it needs, how many people and when.
+func workFacts(f Frame, c task.Card) (facts []string) {
 	if c.Count > 0 {
 		facts = append(facts, number(c.Made)+" of "+countedOf(c))
 	}
@@ -236,15 +249,7 @@ func cardFacts(f Frame, c task.Card) string {
 	if t, planned := f.Clock.Task(c.Key); planned {
 		facts = append(facts, startWords(f.Clock, t))
 	}
-	switch {
-	case c.TakenBy == "" && !c.Done:
-		facts = append(facts, "up for grabs")
-	case c.TakenBy == f.who():
-		facts = append(facts, "yours")
-	case c.TakenBy != "":
-		facts = append(facts, c.TakenBy)
-	}
-	return strings.Join(facts, " · ")
+	return facts
 }
 
 func beyond(c task.Card) g.Node {

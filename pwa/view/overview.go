@@ -125,12 +125,15 @@ func nextCards(f Frame, p plan.Plan) g.Node {
 		}
 		c = ready[0]
 	}
-	label := "Open the card"
+	facts, label := cardFacts(f, c), "Open the card"
+	if c.TakenBy == "" { // whoever stands here may do it
+		facts = strings.Join(workFacts(f, c), " · ")
+	}
 	if c.Made > 0 {
 		label = "Carry on"
 	}
 	return PanelOf("nextcard", "Next", leftCards(p.Cards), h.ID("next-card"),
-		RowText(c.Title, Small(placeTitle(c.Place)+" · "+cardFacts(f, c))),
+		RowText(c.Title, Small(placeTitle(c.Place)+" · "+facts)),
 		ButtonLink(f.cardAt(c.Key), Primary, g.Text(label), ForReaders(": "+c.Title)))
 }
 
