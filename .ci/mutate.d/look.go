@@ -39,4 +39,11 @@ var lookBreaks = []mutation{
 		seen("./cmd/garlandry", "TestCopyingALinkSaysSo")},
 	{"sharing is silent", "static/js/pass.js", "if (now) toast(", "if (!now) toast(",
 		seen("./cmd/garlandry", "TestSharingAndTheLookAnswer")},
+	{"a calculator keeps no values", "pwa/view/calc_page.go", `g.Attr("data-keep"),`, "",
+		seen("./cmd/garlandry", "TestACalculatorKeepsItsValues")},
+	{"a calculator's values come over those of an address", "static/js/drafts.js",
+		" || (asks(form) && placeOf(location.href).includes('?'))", "",
+		seen("./cmd/garlandry", "TestACalculatorKeepsItsValues")},
+	{"what was typed before the core ran is not answered", "static/js/main.js", "  answerTyped();\n", "",
+		seen("./cmd/garlandry", "TestACalculatorKeepsItsValues")},
 }

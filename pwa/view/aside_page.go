@@ -68,7 +68,7 @@ func asideOp(f Frame, p AsidePage, o AsideOp) g.Node {
 		h.Span(g.Text(asideWhat(o))),
 		asideRecord(f, o),
 	},
-		h.Form(h.Method("post"), h.Action(address.Aside.Path(p.Job)), g.Attr("data-server"),
+		PostForm(ByServer, domID("aside", o.ID), address.Aside.Path(p.Job),
 			Hidden(AsideOpID, o.ID),
 			Hidden(AsideAct, act),
 			g.If(!o.Aside, h.Label(g.Text("Why (optional) "), h.Input(h.Name(AsideReason), h.MaxLength("400")))),

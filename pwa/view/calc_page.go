@@ -70,7 +70,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 		Lead(c.Purpose + "."),
 		h.Div(h.Class("calc"),
 			h.Form(h.ID("calc"), h.Class("edit"), h.Method("get"), h.Action(to+"#result"),
-				h.Data("live", to),
+				h.Data("live", to), g.Attr("data-keep"),
 				g.Attr("novalidate"),
 				calcWrong(p.State.Alert),
 				calcUnits(f),

@@ -22,12 +22,14 @@ function roleHere() {
   }
 }
 
-// keyOf names the draft of a form, or nothing if the form keeps none.
+// keyOf names the draft of a form, or nothing if the form keeps none. A form that only asks, such as a calculator's,
+// says so if it keeps one. What is typed into it stands in the query too, which therefore is no part of its name.
 function keyOf(form) {
   const role = roleHere();
   const id = attribute(form, 'id');
-  if (!role || !id || asks(form) || hasAttribute(form, 'data-leave') || !closest(form, '#page')) return '';
-  return `${prefix}${role} ${placeOf(location.href)} ${id}`;
+  if (!role || !id || hasAttribute(form, 'data-leave') || !closest(form, '#page')) return '';
+  if (asks(form) && !hasAttribute(form, 'data-keep')) return '';
+  return `${prefix}${role} ${asks(form) ? location.pathname : placeOf(location.href)} ${id}`;
 }
 
 // fields lists what can be typed into, with a name that is the same when the form is drawn again.
@@ -118,7 +120,7 @@ export function giveBack() {
     const key = keyOf(form);
     if (!key) continue;
     const draft = read(key);
-    if (!draft || draft.sent) {
+    if (!draft || draft.sent || (asks(form) && placeOf(location.href).includes('?'))) { // the address says what it asks
       tell(form, key);
       continue;
     }
@@ -148,7 +150,7 @@ export function giveBack() {
 function tell(form, key) {
   const draft = read(key);
   const foot = find(form, '.foot');
-  if (foot) put(foot, 'unsaved', draft && !draft.sent);
+  if (foot && !asks(form)) put(foot, 'unsaved', draft && !draft.sent);
   const line = put(form, 'draft', draft && !draft.sent && shown.has(key));
   if (!line) return;
   line.querySelector('time').textContent = when(shown.get(key));
@@ -218,6 +220,15 @@ function discard(form) {
     else field.value = typed.was;
   }
   tell(form, key);
+  if (asks(form)) history.replaceState(null, '', location.pathname);
+}
+
+// answerTyped has forms that answer while a person types answer what was typed before there was anybody to do so.
+export function answerTyped() {
+  for (const form of document.querySelectorAll('#page form[data-live]')) {
+    const typed = fields(form).find(({ field }) => valueOf(field) !== drawnIn(field));
+    if (typed) typed.field.dispatchEvent(new Event('input', { bubbles: true }));
+  }
 }
 
 // settleSent looks after forms that went to the server by themselves: this page is its answer. A form that is wrong

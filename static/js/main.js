@@ -15,7 +15,7 @@ import { pageStands, loaded } from './stands.js';
 import { hook } from './hooks.js';
 import { say, watchFlash } from './flash.js';
 import { collect, mark, again as repeats, answeredForm } from './forms.js';
-import { watchDrafts, giveBack, sentDraft, settleDraft, forgetDrafts } from './drafts.js';
+import { watchDrafts, giveBack, sentDraft, settleDraft, forgetDrafts, answerTyped } from './drafts.js';
 import { toFault, fromUnderToast, toResult, toPart, watchParts, saying, speak } from './eye.js';
 import { addressOf, asks, attribute, hasAttribute, pressForm, resetForm, submitForm } from './own.js';
 import { setAside, blame, again } from './stopped.js';
@@ -92,6 +92,7 @@ function ready() {
   reportBrowser();
   for (const message of early.splice(0)) core.postMessage(message);
   if (!ours && !standing) go(here(), 'keep');
+  answerTyped();
   if (!document.hidden) core.postMessage({ type: 'wake' });
 }
 
