@@ -40,7 +40,7 @@ func (in *Input) problem(why string, cause error, s measure.System) *InputError 
 	if allowed := in.Range(s); allowed != "" {
 		wrong += "; allowed: " + allowed
 	}
-	return &InputError{Input: in.Key, Message: wrong, Example: in.ExampleIn(s), Cause: cause}
+	return &InputError{Input: in.Key, Message: wrong, Example: in.Example, Cause: cause}
 }
 
 // Range returns what the input may be, in the reader's units, or in metric ones where the key names the unit. It is

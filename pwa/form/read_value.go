@@ -36,11 +36,11 @@ func unread(f *job.Field, err error, units measure.System) string {
 		return err.Error()
 	}
 	return fault.Taking(func(example string) bool {
-		n, err := parse(f, example, units)
-		if err != nil || !measure.Speaks(example, units) {
+		if !measure.Speaks(example, units) {
 			return false
 		}
-		return n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
+		n, err := parse(f, example, units)
+		return err == nil && n >= lowest(f) && n <= f.Max && (f.Kind != job.Whole || n == math.Trunc(n))
 	})
 }
 
