@@ -117,7 +117,7 @@ func TestTheClockShowsTheBestFixFirst(t *testing.T) {
 	first := fixes.First().Find("form button")
 	assert.True(t, first.HasClass("go"))
 	fixes.Each(func(_ int, s *goquery.Selection) {
-		assert.Regexp(t, `: (to \d+ %|safe bet \d\d:\d\d)$`, s.Find("button").Text(), "what they are now stands above")
+		assert.Regexp(t, `: ((under 1|\d+) % to \d+ %|safe bet \d\d:\d\d to \d\d:\d\d)$`, s.Find("button").Text())
 	})
 	assert.Equal(t, 1, v.doc.Find("#fixes .go").Length())
 	before := v.doc.Find("#clock-answer").Text()

@@ -83,11 +83,6 @@ func restFacts(c *forecast.Forecast) g.Node {
 	return g.If(len(facts) > 0, Facts(facts))
 }
 
-// answered is what the answer at the top of the clock says of odds and safe bet, in its sentence or below it.
-func answered(c *forecast.Forecast) string {
-	return forecast.Percent(c.Odds) + " " + clockTime(c, c.Ninety)
-}
-
 // worthSaying is how much better the must-haves' odds must be to be shown beside the odds of everything.
 const worthSaying = 0.05
 

@@ -83,7 +83,7 @@ func fixRow(f Frame, c *forecast.Forecast, fix *forecast.Fix, style ButtonStyle)
 	for k := range fix.Mitigations {
 		costs = append(costs, fix.Mitigations[k].Cost)
 	}
-	return h.Li(fixButton(c, fix, answered(c), f.at(address.Clock), style),
+	return h.Li(fixButton(c, fix, "", f.at(address.Clock), style),
 		Soft("Costs: "+strings.Join(costs, "; ")+"."),
 		g.Iff(len(fix.Forecast.Blocked) > 0, func() g.Node { return Soft(fix.Forecast.Without()) }))
 }
