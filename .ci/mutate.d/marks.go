@@ -11,8 +11,8 @@ var markBreaks = []mutation{
 	{"a calculator's example is not tried beside the other inputs", "calc/compute.go",
 		`is && refused.Example != "" {`, `is && refused.Example == "" {`,
 		by("./calc", "TestErrorsOfferOnlyWhatIsTaken")},
-	{"a field offers what it refuses", "pwa/form/read_value.go", "return n >= lowest(f) && n <= f.Max &&",
-		"return true || n >= lowest(f) && n <= f.Max &&",
+	{"a field offers what it refuses", "pwa/form/read_value.go", "return err == nil && n >= lowest(f) && n <= f.Max",
+		"return err == nil || n >= lowest(f) && n <= f.Max",
 		by("./pwa/form", "TestErrorsOfFieldsOfferOnlyWhatTheyTake")},
 	{"a sized-to without a unit is always inches", "calc/measure/length.go", `metric: "cm",
 		imperial: "in", max: maxLengthMM, compound: true}
