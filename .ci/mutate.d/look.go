@@ -47,4 +47,6 @@ var lookBreaks = []mutation{
 		seen("./cmd/garlandry", "TestACalculatorKeepsItsValues")},
 	{"what was typed before the core ran is not answered", "static/js/main.js", "  answerTyped();\n", "",
 		seen("./cmd/garlandry", "TestACalculatorKeepsItsValues")},
+	{"a refused number is not marked at its field", "pwa/page/back.go", `path, "", nil, message`, `path, "", nil, ""`,
+		seen("./cmd/garlandry", "TestARefusedCountIsAtItsField")},
 }

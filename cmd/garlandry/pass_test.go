@@ -63,8 +63,7 @@ func TestSharingAndTheLookAnswer(t *testing.T) {
 	server.off()
 	p.tap(`[data-sync]`)
 	p.until(`document.getElementById('flash').innerText.startsWith('No signal.')`)
-	pressed := `[...document.querySelectorAll('[data-theme-set][aria-pressed=true]')]
-		.map((b) => b.innerText.trim()).join()`
+	pressed := `[...document.querySelectorAll('[data-theme-set][aria-pressed=true]')].map((b) => b.innerText).join()`
 	assert.Equal(t, "As the phone", p.text(pressed))
 	p.tap(`[data-theme-set=dark]`)
 	assert.Equal(t, "Dark", p.text(pressed))

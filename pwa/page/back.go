@@ -49,7 +49,7 @@ func (r *request) rejected(message string) *Reply {
 	path, query := cutQuery(r.back())
 	b := &request{Deps: r.Deps, path: path, in: query, alert: message}
 	b.frame = r.frame
-	b.frame.Path, b.frame.Flash, b.frame.Undo = path, "", nil
+	b.frame.Path, b.frame.Flash, b.frame.Undo, b.frame.Mistyped.Why = path, "", nil, message
 	reply := b.answer(false)
 	if reply.Redirect != "" || reply.File != nil || reply.Body == nil {
 		return r.trouble(view.LabelFailed, message, "Go back and try again.")

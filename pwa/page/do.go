@@ -67,6 +67,7 @@ func do(r *request) *Reply {
 	d := action{entity: r.in.Get(view.FieldEntity), op: r.in.Get(view.FieldOp),
 		text: strings.TrimSpace(r.in.Get(view.FieldText))}
 	if typed := strings.TrimSpace(r.in.Get(view.FieldAmount)); typed != "" {
+		r.frame.Mistyped = view.Mistyped{Act: r.in.Get(view.FieldAct), Entity: d.entity, Typed: typed}
 		n, err := measure.ParseNumber(typed)
 		if err != nil || n != float64(int(n)) || n < -100000 || n > 1000000 {
 			return r.rejected("How many must be a whole number from 0 to 1000000; you typed " + quoted(typed) + ".")

@@ -21,6 +21,7 @@ type Frame struct {
 	Flash    string             // what has just happened, one sentence
 	Undo     *Action            // takes back what Flash says, if it can be
 	Alert    string             // what went wrong with a form, one sentence
+	Mistyped Mistyped           // a number that was not taken
 	Theme    string             // "", light, dark, sun; empty follows the system
 	Assets   Assets             // zero: [DefaultAssets]
 	OverHTTP bool               // opened over plain http in a network, where a browser keeps nothing for later

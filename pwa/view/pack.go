@@ -176,10 +176,6 @@ func packSome(f Frame, l packing.Line, act, are string, have int, more ...g.Node
 
 // onlySome draws the field for a part of a line.
 func onlySome(f Frame, l packing.Line, act, are string, have int) g.Node {
-	id := domID("some", l.Key)
-	return ActionForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, "inline",
-		h.Label(h.For(id), g.Text("Only some? How many "+are), ForReaders(" of "+l.Name)),
-		h.Input(h.ID(id), h.Type("text"), h.Name(FieldAmount), g.Attr("inputmode", "numeric"),
-			h.AutoComplete("off"), h.Required(), h.Value(strconv.Itoa(have))),
-		Submit(Plain, g.Text("Set")))
+	return amountForm(f, Action{Act: act, Entity: l.Key, Spot: "-some"}, domID("some", l.Key), have,
+		g.Text("Only some? How many "+are), ForReaders(" of "+l.Name))
 }

@@ -53,12 +53,8 @@ func TallyPad(f Frame, t Tally) g.Node {
 					g.Text(labelUndo+" "+t.lastWhat()))
 			})),
 		Disclosure("set", "Set the count",
-			ActionForm(f, Action{Act: "count", Entity: t.Entity}, "inline",
-				h.Label(h.For(domID("seen", t.Entity)), g.Text("How many are there?")),
-				h.Input(h.ID(domID("seen", t.Entity)), h.Type("text"), h.Name(FieldAmount),
-					g.Attr("inputmode", "numeric"), h.AutoComplete("off"), h.Required(),
-					h.Value(strconv.Itoa(t.Made))),
-				Submit(Plain, g.Text("Set")))))
+			amountForm(f, Action{Act: "count", Entity: t.Entity}, domID("seen", t.Entity), t.Made,
+				g.Text("How many are there?"))))
 }
 
 // tallyRest draws the button that counts all that are left at once.

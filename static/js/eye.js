@@ -19,7 +19,8 @@ export function toFault() {
   wrong.scrollIntoView({ block: 'center', behavior: 'instant' });
   const alarm = document.getElementById('alarm'); // in the document from the start, so that it is announced
   const words = (list && list.querySelector('p')) || wrong.querySelector('.wrong');
-  if (alarm && words) alarm.textContent = words.textContent;
+  const said = document.querySelector('#page > .alert'); // which is an alert of its own
+  if (alarm && words && !said) alarm.textContent = words.textContent;
   return true;
 }
 
