@@ -66,3 +66,20 @@ func TestBrowserIsAskedToKeepTheStorage(t *testing.T) {
 	p.tap(`a[href="/phone"]`)
 	p.sees("The browser has promised to keep this.")
 }
+
+// TestBrowserIsAskedToKeepTheStorageWithoutTheCore checks that the first tick asks also where the server takes it.
+func TestBrowserIsAskedToKeepTheStorageWithoutTheCore(t *testing.T) {
+	inBrowser(t)
+	server := startServer(t, t.TempDir(), "", true)
+	owner := visitor(t, server.link, "")
+	link := freshLink(t, owner, server.address, anyJob(t, owner, server.address), "Ines", "helper")
+	l := newLine(t, server)
+	l.set(fault{hits: coreFile, how: "500"})
+	p := newPhone(t, t.TempDir())
+	p.onEveryPage(promises)
+	p.join(strings.Replace(link, server.address, l.address, 1), "Ines")
+	p.until(`document.documentElement.dataset.ready === 'no'`)
+	assert.Equal(t, "undefined", p.text(`window.asked`))
+	p.tap(`#page form:has([name=act]) button`)
+	p.until(`window.asked`)
+}

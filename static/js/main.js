@@ -146,6 +146,7 @@ function heard(entry, answer) {
     mine.delete(entry.id);
     answeredForm(entry.form);
     settleDraft(entry, answer.fate === 'kept');
+    if (answer.fate === 'kept') askToKeep();
   }
   if (number && number === asked) show(answer, entry);
   if (entry && core) core.postMessage({ type: 'wake' });
@@ -162,10 +163,17 @@ function show(answer, entry) {
     if (region) parts[id] = region.innerHTML;
   }
   standing = answer.fate === 'refused';
-  const drawn = { number: asked, title: page.title, parts, refused: standing };
-  if (standing || !answer.place || answer.place === here()) return answered(drawn, entry);
-  empty(entry);
-  arrive(drawn, answer.place);
+  follow({ number: asked, title: page.title, parts, refused: standing }, answer.place || here(), entry);
+}
+
+// follow shows what a form of this page led to: this page, maybe asked for in another way, if it has the form again;
+// else another.
+function follow(answer, place, entry) {
+  const stays = place.split('?')[0] === location.pathname && answer.parts.page?.includes(` id="${entry?.form}"`);
+  if (!answer.refused) empty(entry);
+  if (!answer.refused && place !== here() && !stays) return arrive(answer, place);
+  if (!answer.refused && place !== here()) history.replaceState(null, '', place);
+  answered(answer);
 }
 
 // howItStands updates the state line: the core writes it, or without a core the words that came with the page.
@@ -253,12 +261,8 @@ function receive(answer) {
   if (answer.number !== asked) return; // a later page was asked for meanwhile
   if (answer.type === 'drawn') {
     const place = answer.path || question.path;
-    const moved = place !== here();
-    if (question.how === 'post' && moved && !answer.refused) empty(question.entry);
-    if (question.how === 'push' || (question.how === 'post' && moved && !answer.refused)) {
-      return arrive(answer, place, question);
-    }
-    if (question.how === 'post') return answered(answer, question.entry);
+    if (question.how === 'push') return arrive(answer, place, question);
+    if (question.how === 'post') return follow(answer, place, question.entry);
     if (question.how === 'keep' && !answer.parts.flash) delete answer.parts.flash; // the server may have drawn one
     draw(answer, question.how === 'live', question.how === 'keep');
     if (question.stays) history.replaceState(null, '', place);
@@ -269,8 +273,7 @@ function receive(answer) {
 
 // answered draws what a form of this page led to, where the person looks: at the first field with an error, else beside
 // what happened, which stays on the screen (app.css).
-function answered(answer, entry) {
-  if (!answer.refused) empty(entry);
+function answered(answer) {
   draw(answer);
   document.documentElement.dataset.answered = 'yes';
   if (!toFault()) fromUnderToast();
