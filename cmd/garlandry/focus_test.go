@@ -56,9 +56,11 @@ func focusRows(card, line string) []keyed {
 		{"pack a line", "/pack", of("pack", line) + `.box`, "", there(of("unpack", line) + `.box`),
 			heldBy("unpack", line)},
 		{"take it out", "", of("unpack", line) + `.box`, "", there(of("pack", line) + `.box`), heldBy("pack", line)},
-		{"set a line aside: its undo", "", of("unneeded", line), "", there(of("needed", line)), heldBy("needed", line)},
-		{"put it back: its row", "", `#unneeded .split > form button`, "", gone("#unneeded"),
-			`a.closest('li') && a.closest('li').querySelector('[name=e]').value === '` + line + `'`},
+		{"set a line aside: the next row", "", of("unneeded", line),
+			`document.activeElement.closest('.tickrow').nextElementSibling.id`, there(of("needed", line)),
+			`a.closest('li').id === window.noted`},
+		{"put it back: what follows its list", "", `#unneeded .split > form button`, "", gone("#unneeded"),
+			`a.matches('#page a[href$="/added?list=pack"]')`},
 		{"pack, then undo in what is said: its button", "/pack", of("pack", line) + `.box`, "", there("#flash button"),
 			heldBy("unpack", line)},
 		{"and there", "", `#flash button`, "", there(of("pack", line) + `.box`), `a.matches('#flash button')`},
@@ -118,4 +120,25 @@ func (p *phone) presses(t *testing.T, row keyed) {
 	p.until(row.done)
 	assert.Equal(t, "true", p.text(`(a => `+row.at+`)(document.activeElement)`), "%s: the focus is on %s", row.name,
 		p.text(`document.activeElement.outerHTML.slice(0, 300)`))
+}
+
+// TestTheEyeStaysWhereARowWas sets a line aside and decides a question by keyboard. Each goes to another part of the
+// page; the page stays, the focus is near, and the toast says what happened.
+func TestTheEyeStaysWhereARowWas(t *testing.T) {
+	inBrowser(t)
+	p, server, job := ownersPhone(t)
+	for _, press := range []struct{ path, control, done string }{
+		{"/pack", `#page form:has([name=act][value=unneeded]) button`, `#unneeded`},
+		{"", `#decisions .decision form button`, `#decided`},
+	} {
+		p.open(server.address + job + press.path)
+		p.ready()
+		p.text(`(b => { b.closest('details').open = true; b.focus(); window.y = scrollY; })(
+			document.querySelector('` + press.control + `'))`)
+		p.check(p.browser.Press("Enter"))
+		p.until(`document.querySelector('` + press.done + `') && document.querySelector('#flash > *')`)
+		assert.Equal(t, "true true false", p.text(`(Math.abs(scrollY - window.y) < innerHeight / 2) + ' ' + `+inView+
+			`(document.activeElement) + ' ' + document.activeElement.matches('h1, body')`), "%s: %s", press.control,
+			p.text(`window.y + ' to ' + scrollY + ' ' + document.activeElement.outerHTML.slice(0, 300)`))
+	}
 }

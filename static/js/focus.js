@@ -1,5 +1,5 @@
 // Keeps the focus where the hand is when a page is drawn anew. A control that is gone hands it to what follows: the
-// same form elsewhere, the next row, the heading; never to the body.
+// same form, the next row, the heading; never to the body. What is far from the hand comes last, since the eye is here.
 import { attribute, findAll, hasAttribute, own } from './own.js';
 
 const parentOf = own(Node, 'parentElement');
@@ -14,6 +14,7 @@ export function holdFocus() {
   const active = document.activeElement;
   if (!active || active === document.body) return () => {};
   const toast = active.closest('#flash') !== null;
+  const top = active.getBoundingClientRect().top;
   const trail = [];
   for (let at = active; at && at !== document.body && attribute(at, 'id') !== 'page'; at = parentOf(at)) {
     trail.push({ at, id: attribute(at, 'id'), after: siblings(at, 'nextElementSibling'),
@@ -23,7 +24,7 @@ export function holdFocus() {
   return () => {
     const now = document.activeElement;
     if (now && now !== document.body) return;
-    const next = (toast ? afterToast(trail) : successor(trail)) || heading();
+    const next = (toast ? afterToast(trail) : successor(trail, top)) || heading();
     if (next) next.focus({ preventScroll: true });
   };
 }
@@ -35,15 +36,18 @@ function siblings(from, way) {
   return list;
 }
 
-function successor(trail) {
+// successor gives the first control that follows and is within a screen of where the hand was; else the first of all.
+function successor(trail, top) {
+  let first = null;
   for (const { at, id, after, before } of trail) {
     const same = id && document.getElementById(id);
     for (const place of [at, same, ...after, ...before]) {
       const found = place && place.isConnected && inside(place);
-      if (found) return found;
+      if (found && Math.abs(found.getBoundingClientRect().top - top) < window.innerHeight) return found;
+      first = first || found || null;
     }
   }
-  return null;
+  return first;
 }
 
 function afterToast(trail) {
