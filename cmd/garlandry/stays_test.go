@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestTheEyeStaysWhereOnlyTheQueryGoes moves and saves lines at the address that asks for a kind of line. The page stays
-// where it is.
+// TestTheEyeStaysWhereOnlyTheQueryGoes moves and saves lines at an address with a query, which the answer lacks. The
+// page stays where it is, with and without the core.
 func TestTheEyeStaysWhereOnlyTheQueryGoes(t *testing.T) {
 	inBrowser(t)
 	server := newLine(t, startServer(t, t.TempDir(), "", true))
