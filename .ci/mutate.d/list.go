@@ -22,7 +22,7 @@ var jobBreaks = []mutation{
 		"cmp.Compare(s.ID, o.ID)", "cmp.Compare(o.ID, s.ID)",
 		by("./app/job", "TestTieOrderOfStamps")},
 	{"what was taken back counts", "app/job/state.go", "if _, undone := t.Undone[e.ID]; !undone {",
-		"if _, undone := t.Undone[e.ID]; !undone || undone {", by("./app/job", "TestFoldMatchesItsDefinition")},
+		"if _, undone := t.Undone[e.ID]; !undone || undone {", by("./app/job", "TestUndoneTwiceCountsOnce")},
 	{"a helper may set any field", "app/job/role.go", "if r == Helper && kind == Set {",
 		"if r == Helper && kind == Undo {", by("./app/job", "TestRoles")},
 	{"prices go into the helpers' log", "app/job/role.go", `strings.HasPrefix(entity, "own/")`,

@@ -201,3 +201,33 @@ func TestWhatIfIsNeverWorse(t *testing.T) {
 		}
 	}
 }
+
+// TestAChangedJobIsPlannedAnewAtOnce checks that the clock does not go on with the earlier forecast when more than work
+// was done: its figures are those of another job.
+func TestAChangedJobIsPlannedAnewAtOnce(t *testing.T) {
+	t.Parallel()
+	before := readJob(t, "reading-room")
+	p, now := plan.Make(before), longBefore(t, before)
+	k := newBackground()
+	settled := k.settled(before, &p, now, "")
+	for _, row := range []struct {
+		name   string
+		change job.Change
+	}{
+		{"access", job.Put("brief", "in", moment(at(t, before.Brief.In)+60))},
+		{"doors", job.Put("brief", "doors", moment(at(t, before.Brief.Doors)-30))},
+		{"skill", job.Put("member/tomasz", "skill", "practised")},
+		{"hours", job.Put("member/tomasz", "from", moment(at(t, before.Brief.In)+60))},
+	} {
+		after := job.Try(before, []job.Change{row.change})
+		q := plan.Make(after)
+		got := k.Forecast(after, &q, now, 0, "")
+		assert.True(t, got.Rough, "%s: a first look", row.name)
+		assert.NotSame(t, settled, got, row.name)
+		k.settled(after, &q, now, "")
+		again := k.settled(before, &p, now, "") // as after an undo
+		assert.Equal(t, settled.Verdict, again.Verdict, row.name)
+		assert.InDelta(t, settled.Odds, again.Odds, 0.2, row.name)
+		settled = again
+	}
+}

@@ -1,6 +1,8 @@
 package forecast
 
 import (
+	"slices"
+
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/task"
@@ -245,7 +247,7 @@ func (f *Forecast) glance(b Budget, like *Forecast) bool {
 // to the plan they know.
 func (f *Forecast) onlyLess(old *Forecast) bool {
 	if len(old.job.People) != len(f.job.People) || len(old.job.Tasks) < len(f.job.Tasks) ||
-		len(old.whole) != len(f.whole) ||
+		len(old.whole) != len(f.whole) || old.In != f.In || old.Doors != f.Doors ||
 		old.fingerprint == f.fingerprint {
 		return false
 	}
@@ -255,7 +257,7 @@ func (f *Forecast) onlyLess(old *Forecast) bool {
 		}
 	}
 	for i := range f.job.People {
-		if old.job.People[i].Key != f.job.People[i].Key {
+		if !same(&old.job.People[i], &f.job.People[i]) {
 			return false
 		}
 	}
@@ -269,6 +271,11 @@ func (f *Forecast) onlyLess(old *Forecast) bool {
 		}
 	}
 	return true
+}
+
+// same reports whether two entries are the same person, with the same skill and hours.
+func same(a, b *crew.Person) bool {
+	return a.Key == b.Key && a.Practised == b.Practised && slices.Equal(a.Free, b.Free) && slices.Equal(a.Only, b.Only)
 }
 
 // tasks fills in the tasks from the schedule.

@@ -80,3 +80,22 @@ func TestADriverWhoLeavesEarlyStaysOn(t *testing.T) {
 	assert.Less(t, slot.End, 24*60)
 	assert.Contains(t, plan.StaysOn, "ines")
 }
+
+// TestAPlanIsNotCarriedToLesserSkill turns people into beginners and back: a plan with practised hands would go on at
+// their speed. One with beginners holds for practised hands too.
+func TestAPlanIsNotCarriedToLesserSkill(t *testing.T) {
+	lesser := tight()
+	lesser.People = append([]crew.Person(nil), lesser.People...)
+	better := lesser
+	better.People = append([]crew.Person(nil), lesser.People...)
+	for i := range lesser.People {
+		lesser.People[i].Practised, better.People[i].Practised = false, true
+	}
+	plan, _ := settle(t, better, 1)
+	_, err := crew.Carry(plan, lesser)
+	require.ErrorIs(t, err, crew.ErrChanged)
+	plan, _ = settle(t, lesser, 1)
+	kept, err := crew.Carry(plan, better)
+	require.NoError(t, err)
+	assert.Equal(t, plan.Finish, kept.Finish, "at a beginner's speed")
+}

@@ -2,13 +2,13 @@ package crew
 
 import "errors"
 
-// ErrChanged is returned when a schedule no longer fits: a task of the job is not in it, or somebody in it is not in
-// the job.
+// ErrChanged is returned when a schedule no longer fits: a task of the job is not in it, somebody in it is not in the
+// job, or somebody practised in it is a beginner in the job.
 var ErrChanged = errors.New("the plan does not fit the job any more: make a new one")
 
 // Carry keeps the order and the teams of a schedule for a changed job: tasks with more or less work, or left out, other
-// windows, more people. With less work or more time nothing ends later than in the schedule, and its odds under the
-// same seed are no worse.
+// windows, more people, beginners who are practised now, at a beginner's speed. With less work or more time nothing
+// ends later than in the schedule, and its odds under the same seed are no worse.
 func Carry(s Schedule, job Job) (Schedule, error) {
 	kept, err := s.carry(&job)
 	if err != nil {

@@ -64,9 +64,13 @@ func newSimulator(w *network, m *model) *simulator {
 	for i := range people {
 		s.who[i] = -1
 		for k := range m.job.People {
-			if m.job.People[k].Key == people[i].Key {
-				s.who[i] = k
+			if m.job.People[k].Key != people[i].Key {
+				continue
 			}
+			if people[i].Practised && !m.job.People[k].Practised {
+				return nil // the network has the speed of practised hands
+			}
+			s.who[i] = k
 		}
 	}
 	s.fitted = make([]fitted, n)
