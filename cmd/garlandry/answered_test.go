@@ -38,7 +38,7 @@ func answerInView(t *testing.T, start func() *phone) {
 	p.until(`document.querySelector('#flash > *')`)
 	assert.Equal(t, "true", before, "the button is not on the first screen")
 	assert.Equal(t, "Saved Wide frame. Undo true", p.text(`document.querySelector('#flash').innerText.trim()
-		.replace(/\s+/, ' ') + ' ' + `+inView+`(document.querySelector('#flash > *'))`))
+		.replace(/\n/, ' ') + ' ' + `+inView+`(document.querySelector('#flash > *'))`))
 	p.tap(`.wayback`)
 	p.until(`location.pathname === '` + job + `'`)
 	assert.Equal(t, "undefined", p.text(`document.documentElement.dataset.answered`), "a new page begins at its top")
