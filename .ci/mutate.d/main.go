@@ -218,7 +218,7 @@ func (b *bench) try(m mutation) (noticed bool, err error) {
 		return false, err
 	}
 	defer restore()
-	out, err := runTest(dir, m.test, extra...)
+	out, err := runTest(dir, m.test, *limit, extra...)
 	switch {
 	case strings.Contains(out, "[build failed]") || strings.Contains(out, "[setup failed]"):
 		return false, fmt.Errorf("it does not compile:\n%s", out)
@@ -249,7 +249,7 @@ func (b *bench) place(m mutation, source, broken []byte) (dir string, extra []st
 	}
 	restore = func() { _ = os.WriteFile(path, source, 0o600) } // the copy is thrown away in the end
 	if m.browser() {
-		if out, err := runCommand(filepath.Join(b.copied, "pwa", "shell"), "go", "run", "./bundle", "-quick"); err != nil {
+		if out, err := runCommand(filepath.Join(b.copied, "pwa", "shell"), *limit, "go", "run", "./bundle", "-quick"); err != nil {
 			restore()
 			return "", nil, nil, fmt.Errorf("bundle: %w\n%s", err, out)
 		}
@@ -266,7 +266,7 @@ func (b *bench) copyTree() error {
 	if err := os.Mkdir(to, 0o700); err != nil {
 		return err
 	}
-	out, err := runCommand(b.root, "sh", "-c",
+	out, err := runCommand(b.root, *limit, "sh", "-c",
 		`{ git ls-files -co --exclude-standard; find static/gen -type f; } | sort -u | tar -cf - -T - | tar -xf - -C "$0"`,
 		to)
 	if err != nil {
@@ -284,7 +284,7 @@ func (h *health) check(group test) error {
 		ends = sync.OnceValue(func() error {
 			whole := group
 			whole.pattern = strings.Join(h.patterns[group], "|")
-			out, err := runTest(h.root, whole)
+			out, err := runTest(h.root, whole, 5**limit) // many tests
 			if err != nil {
 				return fmt.Errorf("without any break %s ends with %w:\n%s", group.pkg, err, out)
 			}
@@ -300,21 +300,21 @@ func (h *health) check(group test) error {
 var errSkipped = errors.New("a skipped test, or none")
 
 // runTest runs a test with `go test` and returns the end of what it printed.
-func runTest(dir string, t test, extra ...string) (string, error) {
-	args := []string{"test", "-count=1", "-v", "-failfast", "-vet=off", "-timeout", limit.String()}
+func runTest(dir string, t test, within time.Duration, extra ...string) (string, error) {
+	args := []string{"test", "-count=1", "-v", "-failfast", "-vet=off", "-timeout", within.String()}
 	if !t.browser {
 		args = append(args, "-short")
 	}
-	out, err := runCommand(dir, "go", append(append(args, extra...), t.pkg, "-run", t.pattern)...)
+	out, err := runCommand(dir, within, "go", append(append(args, extra...), t.pkg, "-run", t.pattern)...)
 	if err == nil && (!strings.Contains(out, "--- PASS") || strings.Contains(out, "\n--- SKIP")) {
 		err = errSkipped
 	}
 	return tail(out), err
 }
 
-// runCommand runs a command in a directory, no longer than a test may take.
-func runCommand(dir, name string, args ...string) (string, error) {
-	ctx, cancel := context.WithTimeout(context.Background(), *limit+time.Minute)
+// runCommand runs a command in a directory, for not much longer than it is given.
+func runCommand(dir string, within time.Duration, name string, args ...string) (string, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), within+time.Minute)
 	defer cancel()
 	command := exec.CommandContext(ctx, name, args...)
 	command.Dir = dir
