@@ -249,7 +249,8 @@ func (b *bench) place(m mutation, source, broken []byte) (dir string, extra []st
 	}
 	restore = func() { _ = os.WriteFile(path, source, 0o600) } // the copy is thrown away in the end
 	if m.browser() {
-		if out, err := runCommand(filepath.Join(b.copied, "pwa", "shell"), *limit, "go", "run", "./bundle", "-quick"); err != nil {
+		shell := filepath.Join(b.copied, "pwa", "shell")
+		if out, err := runCommand(shell, *limit, "go", "run", "./bundle", "-quick"); err != nil {
 			restore()
 			return "", nil, nil, fmt.Errorf("bundle: %w\n%s", err, out)
 		}
