@@ -325,12 +325,12 @@ func (r *fileReader) noun(n *Noun, raw json.RawMessage) error {
 	return nil
 }
 
-// keyed reports whether the noun's ids are plan keys, which may have several parts.
-func (n *Noun) keyed() bool { return n == &overrideNoun || n == &choiceNoun || n == &pricesNoun }
+// Keyed reports whether the noun's ids are plan keys, which may have several parts.
+func (n *Noun) Keyed() bool { return n == &overrideNoun || n == &choiceNoun || n == &pricesNoun }
 
 // fits reports whether an entity of the noun can have the id.
 func (n *Noun) fits(id string) bool {
-	if !n.keyed() {
+	if !n.Keyed() {
 		return ValidID(id) && !(n == &pieceNoun && id == "new")
 	}
 	for _, part := range strings.Split(id, "/") {
@@ -343,7 +343,7 @@ func (n *Noun) fits(id string) bool {
 
 func (n *Noun) fitting() string {
 	switch {
-	case n.keyed():
+	case n.Keyed():
 		return "must be 1 to 120 letters, digits, dashes, underscores or slashes"
 	case n == &pieceNoun:
 		return "must be 1 to 40 letters, digits, dashes or underscores, and not “new”"

@@ -47,7 +47,7 @@ func nounSchema(n *Noun) map[string]any {
 	var required []string
 	if !n.Single {
 		id := map[string]any{"type": "string", "maxLength": 40, "pattern": "^[A-Za-z0-9_-]+$", "description": n.fitting()}
-		if n.keyed() {
+		if n.Keyed() {
 			id["maxLength"], id["pattern"] = 120, "^[A-Za-z0-9_/-]+$"
 		}
 		if n == &pieceNoun {

@@ -8,13 +8,13 @@ import (
 	"garlandry/pwa/view"
 )
 
-// fieldsOf lists what changes set, each followed by a comma: "entity" for a new entity, else "entity field".
+// fieldsOf lists what changes set, each followed by a comma: "entity" for a new one of a list, else "entity field".
 func (r *request) fieldsOf(changes []job.Change) string {
 	list := ""
 	for _, c := range changes {
 		entry := c.Entity + " " + c.Field
-		if noun, known := job.FindNoun(c.Entity); known && !noun.Single && r.job.State.Registers[c.Entity] == nil &&
-			noun.Name != "override" && noun.Name != "choice" {
+		noun, known := job.FindNoun(c.Entity)
+		if known && !noun.Single && !noun.Keyed() && r.registers(c.Entity) == nil {
 			entry = c.Entity
 		}
 		if !strings.HasSuffix(","+list, ","+entry+",") {

@@ -7,6 +7,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/pwa/form"
+	"garlandry/pwa/view"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -34,6 +35,8 @@ func TestEverySuccessCanBeUndone(t *testing.T) {
 		{"a note", "/jobs/demo/cards/make/door", "form:has(#note-text)", form.Values{"text": {"Start at the foot"}}, nil},
 		{"all done", "/jobs/demo/cards/make/door", `.tallyone form:has(input[value="count"])`, nil, nil},
 		{"a count", "/jobs/demo/cards/make/door", ".tally form.inline", form.Values{"n": {"3"}}, nil},
+		{"prices of bags", "/jobs/demo/shop", "#shop",
+			form.Values{view.BagsInput("latex/11"): {"100 for 9.90; 50 for 5.60"}}, nil},
 		{"the job is archived", "/jobs/demo", `form[action="/jobs/demo/away"]`, nil, nil},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -59,6 +62,6 @@ func whole(j job.Job) string {
 			made[key] = n
 		}
 	}
-	return fmt.Sprintf("%+v|%+v|%+v|%+v|%+v|%+v|%+v|%v|%q", j.Brief, j.Contact, j.Pieces, j.Colours, j.Crew, j.Kit,
-		j.Added, made, strings.Trim(string(j.State.Register("card/make/door", "note").Value()), `"`))
+	return fmt.Sprintf("%+v|%+v|%+v|%+v|%+v|%+v|%+v|%v|%v|%v|%q", j.Brief, j.Contact, j.Pieces, j.Colours, j.Crew, j.Kit,
+		j.Added, j.Prices, j.Choices, made, strings.Trim(string(j.State.Register("card/make/door", "note").Value()), `"`))
 }
