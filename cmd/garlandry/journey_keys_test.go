@@ -166,3 +166,29 @@ func (k *keyboard) sharesTheJob() {
 	k.does(`#share-crew button[type=submit]`, "Enter", `document.querySelector('#fresh-url')`)
 	k.to(`#fresh-url`)
 }
+
+// TestNothingInFocusStandsUnderTheToast ticks a line of a long name on a narrow phone without signal, and goes on with
+// Tab. The dock is at its highest then: a line that says what waits, and above it the toast.
+func TestNothingInFocusStandsUnderTheToast(t *testing.T) {
+	inBrowser(t)
+	p, server, job := ownersPhone(t)
+	k := &keyboard{phone: p}
+	p.until(`navigator.serviceWorker.controller`)
+	server.stop()
+	k.open(server.address + job + "/pack")
+	k.ready()
+	k.check(k.browser.Size(320, 640))
+	longest := k.text(`[...document.querySelectorAll('#page .tickrow:has(.box)')].reduce((a, b) =>
+		a.innerText.length < b.innerText.length ? b : a).id`)
+	k.does(`#`+longest+` .box`, "Enter",
+		`document.querySelector('#flash form') && document.querySelector('#state .wait')`)
+	assert.Equal(t, "true", k.text(`parseFloat(getComputedStyle(document.documentElement).scrollPaddingBottom) >
+		innerHeight - document.getElementById('flash').getBoundingClientRect().top`), "room for dock and toast")
+	for range 150 {
+		k.press("Tab")
+		if k.text(`document.activeElement.closest('#nav') !== null`) == "true" {
+			return
+		}
+	}
+	t.Error("no Tab reaches the bar")
+}

@@ -7,14 +7,24 @@ export function say(region, html) {
   const within = region.contains(document.activeElement);
   region.replaceChildren();
   region.innerHTML = html;
-  document.documentElement.toggleAttribute('data-toast', region.firstElementChild !== null); // room below the page
+  leaveFree(region);
   for (const button of region.querySelectorAll('[data-dismiss]')) button.hidden = false;
   const next = region.querySelector('[data-dismiss]') || document.getElementById('page');
   if (within) next.focus({ preventScroll: true });
 }
 
+// leaveFree keeps what scrolls into view, as a control in focus does, above dock and toast, however high they are, and
+// the end of the page above the toast.
+function leaveFree(region) {
+  document.getElementById('page').style.marginBottom = `calc(${region.offsetHeight}px + .5rem)`;
+  const covered = Math.max(0, innerHeight - region.getBoundingClientRect().top);
+  document.documentElement.style.scrollPaddingBottom = `calc(${covered}px + 1rem)`;
+}
+
 // watchFlash lets a person dismiss the toast.
 export function watchFlash() {
+  const sizes = new ResizeObserver(() => leaveFree(document.getElementById('flash')));
+  for (const box of document.querySelectorAll('.dock, #flash')) sizes.observe(box);
   const dismiss = () => {
     const region = document.getElementById('flash');
     if (region && region.firstChild) say(region, '');
