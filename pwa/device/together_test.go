@@ -355,6 +355,7 @@ func TestClosedPhoneSubmitsAgainAfterARestore(t *testing.T) {
 		func() bool { return !strings.Contains(strings.Join(opened.disk.keys(), " "), "log/"+id) })
 	assert.Contains(t, opened.get("/phone").Parts["page"], "The owner decides")
 	assert.Equal(t, "unknown", opened.get("/jobs/"+id).Type)
+	opened.hold("what was asked before the job left", opened.wire.idle)
 	opened.asks()
 	for range 3 {
 		opened.say("wake")
