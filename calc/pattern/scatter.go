@@ -60,7 +60,7 @@ func (l *layout) scatter() {
 			}
 		}
 	}
-	s.total = max(s.total, searchSteps/4)
+	s.total = max(s.total, searchSteps/2)
 	for s.join() {
 		l.kinds = s.found()
 	}
