@@ -24,6 +24,18 @@ func PieceKinds() []Choice {
 	}
 }
 
+// Patterns returns how colours can lie along a piece, in the order in which they are offered. The first is the default.
+func Patterns() []Choice {
+	return []Choice{
+		{"scattered", "Scattered"},
+		{"spiral", "Spiral"},
+		{"rings", "Rings"},
+		{"bands", "Bands"},
+		{"fade", "Fade"},
+		{"single", "One colour a cluster"},
+	}
+}
+
 // Share is a colour's weight in a piece.
 type Share struct {
 	Colour string  `json:"colour"` // id in the palette
@@ -53,6 +65,8 @@ type Piece struct {
 	Frame        string         `json:"frame"`   // id in the kit, empty for none
 	Recipe       cluster.Recipe `json:"recipe"`
 	Colours      []Share        `json:"colours"`
+	Pattern      string         `json:"pattern"` // how the colours lie along it, see [Patterns]
+	Mixes        int            `json:"mixes"`   // how many kinds of cluster a scattered pattern may have
 	AccentRecipe cluster.Recipe `json:"accent_recipe"`
 	Accents      int            `json:"accents"` // how many clusters; -1: by the rule
 	// how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
@@ -94,6 +108,10 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 			"16 in."},
 	{Name: "colours", Label: "Colours", Kind: Shares, Default: "[]",
 		Help: "How much of each colour."},
+	{Name: "pattern", Label: "Pattern", Kind: OneOf, Default: `"scattered"`, Choices: Patterns(),
+		Help: "How the colours lie along it."},
+	{Name: "mixes", Label: "Kinds of cluster", Kind: Whole, Min: 2, Max: 6, Default: "4",
+		Help: "The most to make of a scattered piece, and perhaps an odd one."},
 	{Name: "accent_recipe", Label: "Accent recipe", Kind: Recipe, Default: `"2x5@4.5"`,
 		Help: "The small clusters on top."},
 	{Name: "accents", Label: "Accent clusters", Kind: Whole, Min: -1, Max: 2000, Default: "-1",

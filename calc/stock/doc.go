@@ -1,5 +1,5 @@
 // Package stock turns needs into purchases: how many to buy so that enough survive ([Spares]), how many of each colour
-// ([Split], [Spread]) and the cheapest bags that cover a need ([Bags]).
+// ([Split]) and the cheapest bags that cover a need ([Bags]).
 //
 // Everything is whole balloons (or duplets, or whatever the caller counts) and whole cents. Shares sum exactly, and
 // purchases are exact optima.

@@ -6,6 +6,7 @@ import (
 	"garlandry/app/plan/phrase"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
+	"garlandry/calc/pattern"
 )
 
 // mostAccents is the most accents a piece may have, the same as the form's limit.
@@ -41,7 +42,8 @@ func (d *Draft) accents(c *Counted) {
 	before := c.Balloons
 	c.Accent = p.AccentRecipe
 	c.Accents = n
-	d.fill(c, d.blend(c, p.AccentRecipe, shares, true), n, true)
+	c.AccentsLaid = d.lay(c, d.blend(c, p.AccentRecipe, shares, true),
+		layer{clusters: n, strands: 1, rule: pattern.Scattered, accent: true})
 	c.AccentBalloons = c.Balloons - before
 	tie := d.Figures.Row("ties/accent")
 	ties := figures.RoundUp(float64(float64(n) * tie.Value))

@@ -8,6 +8,7 @@ import (
 	"garlandry/app/plan/phrase"
 	"garlandry/calc/cluster"
 	"garlandry/calc/outline"
+	"garlandry/calc/pattern"
 )
 
 // bases fills the piece with equal bases of the length: clusters and balloons by colour. An upright base counts in
@@ -22,6 +23,7 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	groups := d.blend(c, p.Recipe, p.Colours, false)
 	c.Recipe = groups[0].recipe
 	pitch := d.meanPitchMM(groups)
+	c.PitchMM = pitch
 	each, how := 0, ""
 	if upright {
 		thick := widestMM(groups)
@@ -38,7 +40,8 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 		c.line("Total", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
 			figures.Arithmetic())
 	}
-	d.fill(c, groups, c.Clusters, false)
+	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(p.Pattern),
+		joined: c.Kind.Covers})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 }
 
@@ -67,28 +70,6 @@ func (d *Draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
 		return 0
 	}
 	return int(math.Ceil(max(math.Min(lengthMM/pitchMM, 1e6)-mixedTolerance, 0)))
-}
-
-// fill deals clusters over the groups and their balloons over the colours.
-func (d *Draft) fill(c *Counted, groups []group, clusters int, accent bool) {
-	weights := make([]float64, len(groups))
-	for i, g := range groups {
-		weights[i] = g.weight
-	}
-	shares := allot(clusters, weights)
-	for i, g := range groups {
-		if g.lacking {
-			c.Substitutes = append(c.Substitutes, Substitute{g.colours[0], g.recipe, shares[i], g.closesPct, accent})
-		}
-		for _, part := range g.recipe {
-			if !accent && !g.lacking {
-				c.Mixed = append(c.Mixed,
-					mix{part.SizeIn, 2 * part.Duplets, shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn)})
-			}
-			d.deal(c, part.SizeIn, part.ToIn, 2*part.Duplets*shares[i], g.coloursFor(part.SizeIn), g.weightsFor(part.SizeIn))
-			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, accent)
-		}
-	}
 }
 
 func (c *Counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {

@@ -58,13 +58,6 @@ func (d *Draft) palette(shares []job.Share) []weighted {
 	return used
 }
 
-// deal splits balloons of one size over colours and adds them to the piece.
-func (d *Draft) deal(c *Counted, sizeIn int, toIn float64, total int, colours []job.Colour, weights []float64) {
-	for i, n := range split(total, weights) {
-		c.add(sizeIn, toIn, colours[i], n)
-	}
-}
-
 // split is [stock.Split] without its limit: it splits a larger total in parts, which still sum exactly.
 func split(total int, weights []float64) []int {
 	sum := make([]int, len(weights))

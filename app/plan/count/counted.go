@@ -26,7 +26,6 @@ type Counted struct {
 	Joined   bool    // clusters are joined into a base
 	Helium   bool
 	AccentBy []part
-	Mixed    []mix // the colours of mixed clusters, one entry a size
 }
 
 // Batch is a number of things that one card counts.
@@ -62,6 +61,7 @@ func (d *Draft) countCarried(p job.Piece, how Carriage) *Counted {
 	kind, known := KindOf(d.kinds, p.Kind)
 	c := &Counted{PieceCount: PieceCount{Piece: p}, Kind: kind, OnSite: p.Built == "site" || how == NotCarried,
 		Carried: how}
+	c.Form = kind.Form
 	if known {
 		kind.Count(d, c)
 	} else {

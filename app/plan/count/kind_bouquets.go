@@ -20,6 +20,7 @@ func init() {
 		Starts: []Start{{Key: "bouquets", Picture: bouquetsPicture,
 			Label: "Bouquets", Ask: "how many", One: "bouquet", Many: "bouquets",
 			Metric: "4", Imperial: "4", Fields: []string{"count"}, Most: 500}},
+		Form:  Bunched,
 		Count: (*Draft).bouquets,
 		Work:  "set-out",
 		PutUp: setOut,
@@ -63,6 +64,7 @@ func (d *Draft) bunches(c *Counted, one, many string) {
 		c.Ties += ties
 		c.line("Ties", phrase.Count(n, one, many)+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"), tie.Source)
 	}
+	c.layBunches(n, each)
 	c.Make = Batch{n, one, many}
 	c.Fix = Batch{n, one, many}
 }

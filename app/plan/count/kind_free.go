@@ -40,6 +40,7 @@ func (d *Draft) free(c *Counted) {
 	c.Ties += figures.RoundUp(float64(float64(c.Balloons) * tie.Value))
 	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(c.Ties, "tie"),
 		tie.Source)
+	c.layBunches(c.Balloons, 1)
 	c.Make = Batch{c.Balloons, "balloon", "balloons"}
 	c.Fix = Batch{1, "piece", "pieces"}
 }

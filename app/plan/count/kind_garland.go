@@ -13,8 +13,8 @@ func init() {
 		Name:     "garland",
 		Teach:    "Clusters on a string, along a wall, a beam or a frame.",
 		Measures: []string{"line"},
-		Build:    []string{"frame", "recipe", "colours"},
-		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
+		Build:    []string{"frame", "recipe", "colours", "pattern"},
+		More: []string{"mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
 			"notes"},
 		ByLine: func(line string) []string {
 			if line == "arc" || line == "arch" {
@@ -36,6 +36,7 @@ func init() {
 			{Calculator: "clusters", Field: "length_mm", Label: "length", From: "length", Typed: true},
 			{Calculator: "accents", Field: "length_mm", Label: "length", From: "length", Typed: true},
 		},
+		Form:             Strung,
 		Count:            (*Draft).garland,
 		AccentsBySpacing: true,
 		Work:             "shape",

@@ -13,8 +13,8 @@ func init() {
 		Teach:    "A garland on part of a round frame.",
 		Measures: []string{"diameter_mm", "part_pct", "part_at"},
 		Needed:   []string{"diameter_mm", "part_pct"},
-		Build:    []string{"frame", "recipe", "colours"},
-		More: []string{"accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
+		Build:    []string{"frame", "recipe", "colours", "pattern"},
+		More: []string{"mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
 			"notes"},
 		Begin: Begin{Name: "Hoop garland"},
 		Starts: []Start{{Key: "hoop", Picture: hoopPicture,
@@ -23,6 +23,7 @@ func init() {
 		Answers: []Answer{
 			{Calculator: "outline", Field: "diameter_mm", Label: "diameter", From: "diameter", Typed: true, Shape: "h"},
 		},
+		Form:             Strung,
 		Count:            (*Draft).hoop,
 		AccentsBySpacing: true,
 		NoTopBar:         true,

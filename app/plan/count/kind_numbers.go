@@ -5,6 +5,7 @@ import (
 
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
+	"garlandry/calc/picture"
 )
 
 // numbers is a frame in the shape of digits, filled with balloons of one size.
@@ -21,6 +22,7 @@ func init() {
 			Label: "Number", Ask: "which digits", One: "number", Metric: "18",
 			Imperial: "18", Fields: []string{"digits"}, With: map[string]any{"height_mm": 1200},
 			Feet: map[string]any{"height_mm": 1219.2}}},
+		Form:        Pressed,
 		Count:       (*Draft).numbers,
 		StandsAlone: true,
 		Stand:       "digits",
@@ -66,32 +68,38 @@ func bars(digit rune) int {
 	}[digit-'0']
 }
 
-// digitArea returns the filled area of a digit as a share of its height squared: its bars between the six joints, and
-// once each joint that a filled bar touches.
-func digitArea(digit rune, width, stroke float64) float64 {
+// digitParts returns the filled parts of a digit of the height: its bars between the six joints, and once each joint
+// that a filled bar touches. Its lower left corner is at leftMM and the floor; widthMM and strokeMM are those of the
+// digit and its bars.
+func digitParts(digit rune, leftMM, heightMM, widthMM, strokeMM float64) []picture.Rectangle {
 	lit := bars(digit)
-	lying := float64(max(0, width-float64(2*stroke)) * stroke)
-	standing := float64(max(0, (1-float64(3*stroke))/2) * stroke)
-	area := 0.0
-	for bar := barTop; bar <= barBottom; bar <<= 1 {
-		switch {
-		case lit&bar == 0:
-		case bar == barTop || bar == barMiddle || bar == barBottom:
-			area += lying
-		default:
-			area += standing
+	standing := max(0, (heightMM-float64(3*strokeMM))/2)
+	right, middle, top := leftMM+max(0, widthMM-strokeMM), standing+strokeMM, heightMM-strokeMM
+	var parts []picture.Rectangle
+	add := func(any int, x, y, wide, high float64) {
+		if lit&any != 0 {
+			parts = append(parts, picture.Rectangle{LeftMM: x, BottomMM: y, WideMM: wide, HighMM: high})
 		}
 	}
-	for _, joint := range []int{
-		barTop | barUpperLeft, barTop | barUpperRight, barUpperLeft | barMiddle | barLowerLeft,
-		barUpperRight | barMiddle | barLowerRight, barLowerLeft | barBottom, barLowerRight | barBottom,
-	} {
-		if lit&joint != 0 {
-			area += float64(stroke * stroke)
-		}
-	}
-	return area
+	lying := max(0, widthMM-float64(2*strokeMM))
+	add(barBottom, leftMM+strokeMM, 0, lying, strokeMM)
+	add(barMiddle, leftMM+strokeMM, middle, lying, strokeMM)
+	add(barTop, leftMM+strokeMM, top, lying, strokeMM)
+	add(barLowerLeft, leftMM, strokeMM, strokeMM, standing)
+	add(barLowerRight, right, strokeMM, strokeMM, standing)
+	add(barUpperLeft, leftMM, middle+strokeMM, strokeMM, standing)
+	add(barUpperRight, right, middle+strokeMM, strokeMM, standing)
+	add(barBottom|barLowerLeft, leftMM, 0, strokeMM, strokeMM)
+	add(barBottom|barLowerRight, right, 0, strokeMM, strokeMM)
+	add(barUpperLeft|barMiddle|barLowerLeft, leftMM, middle, strokeMM, strokeMM)
+	add(barUpperRight|barMiddle|barLowerRight, right, middle, strokeMM, strokeMM)
+	add(barTop|barUpperLeft, leftMM, top, strokeMM, strokeMM)
+	add(barTop|barUpperRight, right, top, strokeMM, strokeMM)
+	return parts
 }
+
+// digitGap is the gap between two digits, as a share of their width. From memory.
+const digitGap = 0.3
 
 func (d *Draft) numbers(c *Counted) {
 	p := c.Piece
@@ -110,11 +118,16 @@ func (d *Draft) numbers(c *Counted) {
 		if r < '0' || r > '9' {
 			continue
 		}
-		area := float64(digitArea(r, width.Value, stroke.Value) * float64(p.HeightMM*p.HeightMM))
+		wide, area := float64(width.Value*p.HeightMM), 0.0
+		parts := digitParts(r, float64(float64(digits)*wide*(1+digitGap)), p.HeightMM, wide, float64(stroke.Value*p.HeightMM))
+		for _, part := range parts {
+			area += float64(part.WideMM * part.HighMM)
+		}
 		n := figures.RoundUp(area / float64(2*float64(apart*apart)))
 		c.line("Digit "+string(r), "its area over what a balloon covers", phrase.Count(2*n, "balloon"), stroke.Source)
 		digits++
 		duplets += n
+		c.Digits = append(c.Digits, picture.Digit{Bars: parts, Balloons: 2 * n})
 	}
 	if digits == 0 {
 		d.Warn(p.ID, p.Name+": no digits yet, so nothing is counted.")
@@ -128,6 +141,7 @@ func (d *Draft) numbers(c *Counted) {
 	c.line("Balloons", strconv.Itoa(duplets)+" duplets", phrase.Count(c.Balloons, "balloon"), figures.Arithmetic())
 	c.line("Ties", phrase.Count(c.Balloons, "balloon")+" x "+phrase.Number(tie.Value), phrase.Count(ties, "tie"),
 		tie.Source)
+	c.layBunches(duplets, 2)
 	c.Make = Batch{duplets, "duplet", "duplets"}
 	c.Fix = Batch{digits, "digit", "digits"}
 }

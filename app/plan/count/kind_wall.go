@@ -12,8 +12,8 @@ func init() {
 		Teach:    "A closed surface of clusters.",
 		Measures: []string{"width_mm", "height_mm"},
 		Needed:   []string{"width_mm", "height_mm"},
-		Build:    []string{"frame", "recipe", "colours"},
-		More:     []string{"accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
+		Build:    []string{"frame", "recipe", "colours", "pattern"},
+		More:     []string{"mixes", "accents", "accent_recipe", "accent_colours", "priority", "built", "ahead", "notes"},
 		Begin:    Begin{Name: "Wall", Recipe: "2x11@10", Built: "site"},
 		Starts: []Start{{Key: "wall", Picture: wallPicture,
 			Label: "Wall", Ask: "width x height", One: "wall", Metric: "2.4 x 2.1 m",
@@ -23,6 +23,7 @@ func init() {
 			{Calculator: "wall", Field: "width_mm", Label: "width", From: "width", Typed: true},
 			{Calculator: "wall", Field: "height_mm", Label: "height", From: "height", Typed: true},
 		},
+		Form:   Strips,
 		Count:  (*Draft).wall,
 		Covers: true,
 		Work:   "shape",
@@ -70,6 +71,7 @@ func (d *Draft) wallColumns(c *Counted) int {
 	nest := d.Figures.Row("wall/nest")
 	width := cluster.WidthMM(c.Piece.Recipe, d.Push)
 	apart, _ := cluster.SideBySideMM(c.Piece.Recipe, d.Push, nest.Value)
+	c.ApartMM = apart
 	columns := max(1, layersFor(c.Piece.WidthMM, apart, width))
 	how := "the first is " + d.SmallMM(width) + " wide, each further one adds " + d.SmallMM(apart) + ", up to " +
 		d.Length(c.Piece.WidthMM)

@@ -40,6 +40,8 @@ type Kind struct {
 	Picture  Picture // where it has no starts
 	Answers  []Answer
 
+	Form Form // how it is put together, for its picture
+
 	// Count counts the piece.
 	Count func(*Draft, *Counted)
 
@@ -57,6 +59,19 @@ type Kind struct {
 	// Line returns its line if that is not straight; nil if it always is.
 	Line func(job.Piece) (outline.Shape, bool)
 }
+
+// Form is how the balloons of a piece are put together.
+type Form int
+
+// The forms of pieces.
+const (
+	Heaped  Form = iota // one upon another
+	Strung              // clusters along a line
+	Stacked             // clusters round upright poles
+	Strips              // clusters in upright strings side by side
+	Bunched             // in bunches on ribbons from a weight
+	Pressed             // into digits
+)
 
 // Begin is what a new piece of a kind starts with instead of the defaults of app/job.
 type Begin struct {

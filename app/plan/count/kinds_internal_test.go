@@ -51,7 +51,6 @@ var otherMeaning = map[string]string{ // file and literal: meaning
 	"app/plan/rigging/dip.go hoop": "a word in the name of a frame",
 	"app/store/ledger.go numbers":  "a bucket of the database",
 	"pwa/view/clock.go free":       "a CSS class",
-	"pwa/view/progress.go garland": "a CSS class",
 }
 
 // A new kind of piece is one file here and one line in job.PieceKinds, so nothing else may name a kind.

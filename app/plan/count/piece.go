@@ -4,6 +4,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
 	"garlandry/calc/cluster"
+	"garlandry/calc/picture"
 )
 
 // PieceCount is the count of one piece.
@@ -20,6 +21,12 @@ type PieceCount struct {
 	By             []PieceBalloons // by size, then colour
 	Sections       []Section
 	Substitutes    []Substitute `json:"StandIns"` // clusters of colours that lack a size of the recipe
+	Laid           Laid         // its base, or its bunches
+	AccentsLaid    Laid
+	Form           Form            `json:"-"` // how it is put together
+	PitchMM        float64         `json:"-"` // between clusters of the base
+	ApartMM        float64         `json:"-"` // between strings side by side
+	Digits         []picture.Digit `json:"-"` // of a number frame
 	Working        []figures.Line
 	MakeKey        string // card that counts its clusters, "" if none
 	AheadKey       string `json:",omitempty"` // card that counts those made at home for a piece built on site, "" if none

@@ -32,6 +32,7 @@ var joinRule = rule{
 				c.Steps = append(c.Steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
 					d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
 			}
+			c.Steps = append(c.Steps, sequenceSteps(p)...)
 			c.takes(d.effort(where, "join", float64(p.Clusters)))
 			d.hands(c, 1, d.pair())
 			c.After = []Ref{FamilyMake.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID)}
@@ -56,4 +57,15 @@ func clusterRange(sections []count.Section) string {
 		return phrase.Count(most, "cluster")
 	}
 	return strconv.Itoa(least) + " to " + phrase.Count(most, "cluster")
+}
+
+// sequenceSteps says in which order the kinds of cluster follow one another, section by section.
+func sequenceSteps(p *count.Counted) []string {
+	var starts []int
+	at := 0
+	for _, s := range p.Sections {
+		starts = append(starts, at)
+		at += s.Clusters
+	}
+	return p.Laid.OrderSteps(append(starts, at), "section", "from its start")
 }

@@ -98,10 +98,8 @@ func (d *draft) makeSteps(p *count.Counted) []string {
 // colourSteps says how to mix the colours and which clusters are built by another recipe.
 func (d *draft) colourSteps(p *count.Counted) []string {
 	var steps []string
-	other := 0
 	for _, s := range p.Substitutes {
 		if !s.Accent && s.Clusters > 0 {
-			other += s.Clusters
 			steps = append(steps,
 				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+": "+d.recipeWords(s.Recipe)+" each.")
 		}
@@ -109,15 +107,13 @@ func (d *draft) colourSteps(p *count.Counted) []string {
 	if p.Clusters == 0 || len(p.Base) == 0 {
 		return steps
 	}
-	words := "Colours: "
-	if other > 0 {
-		words = "Colours of the other " + strconv.Itoa(p.Clusters-other) + ": "
+	if len(p.Laid.Kinds) > 1 {
+		return append(steps, "Make each kind as often as it says. "+p.Laid.Listed()+".")
 	}
-	steps = append(steps, words+colourWords(p.Base)+".")
-	if made := count.Makeups(p.Mixed); made != "" {
-		steps = append(steps, "Mix them like this along the base: "+made+".")
+	if len(p.Laid.Kinds) == 1 {
+		return append(steps, "Colours of each cluster: "+p.Laid.Kinds[0].Words()+".")
 	}
-	return steps
+	return append(steps, "Colours: "+colourWords(p.Base)+".")
 }
 
 // colourWords lists balloons by size: "11-inch: 40 Coral, 26 Sand; 18-inch: 20 Coral".

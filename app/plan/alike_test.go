@@ -1,0 +1,39 @@
+package plan_test
+
+import (
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Colours of one piece that are less than 12 apart by CIEDE2000 get a hint; the difference itself is checked against
+// published pairs in calc/colour.
+func TestColoursThatLookAlikeGetAHint(t *testing.T) {
+	for _, row := range []struct {
+		name, one, other, finish string
+		hint                     bool
+	}{
+		{"two sands", "#d9b88a", "#dcc096", "standard", true},
+		{"coral and ink", "#e8604c", "#1f3a68", "standard", false},
+		{"the same colour in another finish", "#d9b88a", "#d9b88a", "mirror", false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			changes := piece("door", "garland", map[string]any{"length_mm": 3000, "accents": 0,
+				"colours": shares("one", 1.0, "other", 1.0)})
+			for id, value := range map[string]string{"one": row.one, "other": row.other} {
+				changes = append(changes, job.Put("colour/"+id, "name", id), job.Put("colour/"+id, "value", value),
+					job.Put("colour/"+id, "sizes", []int{11}))
+			}
+			changes = append(changes, job.Put("colour/other", "finish", row.finish))
+			found := false
+			for _, n := range plan.Make(made(changes...)).Notes {
+				found = found || strings.Contains(n.Text, "guests will hardly tell")
+			}
+			assert.Equal(t, row.hint, found)
+		})
+	}
+}

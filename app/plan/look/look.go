@@ -1,0 +1,63 @@
+// Package look says what a piece looks like from the front: every balloon that the plan counts, to scale, in its
+// colour. Start at [Of].
+package look
+
+import (
+	"cmp"
+
+	"garlandry/app/job"
+	"garlandry/calc/outline"
+	"garlandry/calc/stable"
+)
+
+// Look is a piece as seen from the front. Lengths are in millimetres: x to the right, y up from the floor.
+type Look struct {
+	Balloons []Balloon // from back to front
+	Colours  []job.Colour
+	Lines    []Line // poles, ribbons, frames: behind the balloons
+	Clusters int    // of the base, or bunches, digits and the like
+	Stands   bool   // on the floor, at y = 0
+
+	LeftMM, RightMM, BottomMM, TopMM float64
+
+	line []outline.Point // of a base on a string
+}
+
+// Balloon is one balloon of a look.
+type Balloon struct {
+	XMM, YMM, DepthMM, RadiusMM float64
+	SizeIn                      int
+	Colour                      int // in the look's colours
+	Layer                       int // 0 for the base, 1 for what sits on it
+	Cluster                     int // in building order within its layer
+}
+
+// Line is something thin that carries balloons. Points are pairs of x and y.
+type Line struct {
+	Points  []float64
+	ThickMM float64
+}
+
+// close sorts the balloons from back to front and measures the look.
+func (l *Look) close() {
+	stable.Sort(l.Balloons, func(a, b Balloon) int { return cmp.Compare(a.DepthMM, b.DepthMM) })
+	for i := range l.Balloons {
+		b := &l.Balloons[i]
+		l.reach(b.XMM-b.RadiusMM, b.YMM-b.RadiusMM, i == 0)
+		l.reach(b.XMM+b.RadiusMM, b.YMM+b.RadiusMM, false)
+	}
+	for _, line := range l.Lines {
+		for i := 0; i+1 < len(line.Points); i += 2 {
+			l.reach(line.Points[i], line.Points[i+1], false)
+		}
+	}
+}
+
+// reach widens the look to a point; the first point begins it.
+func (l *Look) reach(x, y float64, first bool) {
+	if first {
+		l.LeftMM, l.RightMM, l.BottomMM, l.TopMM = x, x, y, y
+	}
+	l.LeftMM, l.RightMM = min(l.LeftMM, x), max(l.RightMM, x)
+	l.BottomMM, l.TopMM = min(l.BottomMM, y), max(l.TopMM, y)
+}

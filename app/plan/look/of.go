@@ -1,0 +1,155 @@
+package look
+
+import (
+	"garlandry/app/job"
+	"garlandry/app/plan/count"
+	"garlandry/calc/cluster"
+	"garlandry/calc/outline"
+	"garlandry/calc/picture"
+)
+
+// mostMingled is the most balloons whose neighbours are found. Larger pieces keep the colours as they were dealt.
+const mostMingled = 4000
+
+// Figures are what a look takes from the tables.
+type Figures struct {
+	Push cluster.Push
+}
+
+// FiguresOf takes the figures from a draft.
+func FiguresOf(d *count.Draft) Figures { return Figures{Push: d.Push} }
+
+// Of returns what a counted piece looks like: exactly its balloons. It returns nil for a piece whose balloons are not
+// dealt, such as one that is too large to build.
+func Of(c *count.PieceCount, f Figures) *Look {
+	if len(c.Laid.Deals) == 0 {
+		return nil
+	}
+	l := &Look{Clusters: len(c.Laid.Deals)}
+	base := l.base(c, f)
+	if base == nil {
+		return nil
+	}
+	l.colourIn(&c.Laid, base, 0)
+	if len(c.AccentsLaid.Deals) > 0 {
+		l.colourIn(&c.AccentsLaid, picture.On(base, l.line, 0, 1, clustersOf(&c.AccentsLaid)), 1)
+	}
+	if c.Piece.Pattern == job.Patterns()[0].Value && len(l.Balloons) <= mostMingled {
+		l.mingle(0)
+	}
+	l.close()
+	return l
+}
+
+// base places the balloons of the base.
+func (l *Look) base(c *count.PieceCount, f Figures) []picture.Balloon {
+	clusters := clustersOf(&c.Laid)
+	var balloons []picture.Balloon
+	var lines []picture.Line
+	switch c.Form {
+	case count.Strung:
+		balloons, lines = l.strung(c, clusters, f.Push)
+	case count.Stacked:
+		balloons, lines = picture.Column(clusters, f.Push, c.Laid.Strands, c.PitchMM)
+		l.Stands = true
+	case count.Strips:
+		balloons = picture.Wall(clusters, f.Push, c.Laid.Strands, c.ApartMM)
+		l.Stands = true
+	case count.Pressed:
+		return l.pressed(c)
+	default:
+		return l.bunched(c)
+	}
+	for _, line := range lines {
+		l.Lines = append(l.Lines, lineOf(line))
+	}
+	return balloons
+}
+
+// ringPoints is the number of points by which the ring of a hoop is drawn.
+const ringPoints = 73
+
+// strung places a base along its line. A line with a foot stands on the floor.
+func (l *Look) strung(c *count.PieceCount, clusters picture.Clusters, push cluster.Push) ([]picture.Balloon, []picture.Line) {
+	shape := outline.Shape{Kind: outline.Line, LengthMM: c.LengthMM}
+	if kind, _ := count.KindOf(count.Kinds(), c.Piece.Kind); kind.Line != nil {
+		if line, bent := kind.Line(c.Piece); bent {
+			shape, l.Stands = line, line.Kind != outline.Arc
+		}
+	}
+	balloons, line, err := picture.Strung(shape, clusters, push)
+	if err != nil {
+		return nil, nil
+	}
+	l.line = line.Points
+	if shape.Kind == outline.Hoop { // the rest of the ring is seen
+		shape.Part = 1
+		if ring, err := outline.Points(shape, ringPoints); err == nil {
+			line.Points = ring
+		}
+	}
+	return balloons, []picture.Line{line}
+}
+
+// clustersOf lists the recipes of a piece and which of them each cluster is made by.
+func clustersOf(laid *count.Laid) picture.Clusters {
+	var list picture.Clusters
+	var names []string
+	byKind := make([]int, len(laid.Kinds))
+	for i, kind := range laid.Kinds {
+		name := kind.Recipe.String()
+		byKind[i] = -1
+		for at, known := range names {
+			if known == name {
+				byKind[i] = at
+			}
+		}
+		if byKind[i] < 0 {
+			byKind[i] = len(names)
+			names = append(names, name)
+			list.Recipes = append(list.Recipes, kind.Recipe)
+		}
+	}
+	for _, kind := range laid.Sequence {
+		list.Order = append(list.Order, byKind[kind])
+	}
+	return list
+}
+
+// colourIn gives placed balloons the colours that were dealt to their clusters.
+func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int) {
+	if l.Stands {
+		picture.OnFloor(balloons)
+	}
+	colours := make([]int, len(laid.Sorts))
+	for i, s := range laid.Sorts {
+		colours[i] = l.colour(s.Colour)
+	}
+	for _, b := range balloons {
+		kind := &laid.Kinds[laid.Sequence[b.Cluster]]
+		at := b.Slot // where there is no recipe, balloons are numbered as they were dealt
+		for _, part := range kind.Recipe[:min(b.Part, len(kind.Recipe))] {
+			at += 2 * part.Duplets
+		}
+		sort := laid.Deals[b.Cluster][at]
+		l.Balloons = append(l.Balloons, Balloon{XMM: b.XMM, YMM: b.YMM, DepthMM: b.DepthMM, RadiusMM: b.RadiusMM,
+			SizeIn: laid.Sorts[sort].SizeIn, Colour: colours[sort], Layer: layer, Cluster: b.Cluster})
+	}
+}
+
+// How thick lines are drawn, mm.
+const (
+	poleMM   = 30
+	ribbonMM = 8
+)
+
+func lineOf(line picture.Line) Line {
+	drawn := Line{ThickMM: ribbonMM}
+	if line.Kind == picture.Pole || line.Kind == picture.Foot {
+		drawn.ThickMM = poleMM
+	}
+	for _, p := range line.Points {
+		drawn.Points = append(drawn.Points, p.XMM, p.YMM)
+	}
+	return drawn
+}

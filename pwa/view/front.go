@@ -1,0 +1,190 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	h "maragu.dev/gomponents/html"
+
+	"garlandry/app/plan/look"
+)
+
+// How many balloons a picture draws at most, by its size on the screen.
+const (
+	inThumbnail = 48
+	onPaper     = 150
+	onCard      = 400
+)
+
+// Front draws a look from the front, to scale.
+type Front struct {
+	Look  *look.Look
+	Most  int    // balloons drawn; 0: all
+	Label string // for screen readers; empty where the words beside it say the same
+
+	// How far it is, in clusters of the base and in accents. Without progress all is drawn as built.
+	Progress      bool
+	Made, Accents int
+	Up            bool // what is made is put up
+
+	Person bool // a person stands beside it
+
+	says bool // each circle says its size, colour and cluster
+}
+
+// frontUnits is the longer side of a picture in its own units, so that coordinates are short and yet finer than a
+// screen's points.
+const frontUnits = 1000.0
+
+// personMM is the height of the person beside a picture.
+const personMM = 1700.0
+
+// Draw returns the picture; nothing for a look without balloons.
+func (v Front) Draw() g.Node {
+	if v.Look == nil || len(v.Look.Balloons) == 0 {
+		return nil
+	}
+	l, units := v.Look, frontUnits
+	if v.Most > 0 {
+		l = l.Fewer(v.Most)
+	}
+	if v.Most == inThumbnail {
+		units = 200
+	}
+	says := g.Node(decorative())
+	if v.Label != "" {
+		says = g.Group{h.Role("img"), h.Aria("label", v.Label)}
+	}
+	return h.SVG(h.Class("front"), v.inside(l, units), says)
+}
+
+// Thumbnail draws a look small, for a list whose words say the same.
+func Thumbnail(l *look.Look) g.Node {
+	return h.Span(h.Class("thumbnail"), Front{Look: l, Most: inThumbnail}.Draw())
+}
+
+// File returns the picture as a file of its own, so many pixels wide. Each circle says the nominal size of its balloon
+// in inches, the colour's name and the number of its cluster from 1; one of an accent begins with an a.
+func (v Front) File(widthPX int) g.Node {
+	v.says = true
+	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
+		h.Aria("label", v.Label), v.inside(v.Look, 10*frontUnits),
+		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}.ground{stroke:#8a8178;fill:none}.rod{stroke:#8a8178;fill:none}")),
+		shades(v.Look.Colours...))
+}
+
+// inside draws what the picture holds.
+func (v *Front) inside(l *look.Look, units float64) g.Node {
+	f := frontOf(l, v.Person, units)
+	balloons := make(g.Group, len(l.Balloons))
+	for i := range l.Balloons {
+		balloons[i] = f.balloon(l, &l.Balloons[i], v.state(&l.Balloons[i]), v.says)
+	}
+	return g.Group{
+		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
+		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
+		g.If(v.Person, f.person()),
+		g.Map(l.Lines, f.line),
+		balloons,
+	}
+}
+
+// front turns millimetres into the units of a picture.
+type front struct {
+	scale, left, top float64 // left and top edge, mm
+	wide, high       float64 // units
+}
+
+func frontOf(l *look.Look, person bool, units float64) front {
+	left, right, bottom, top := l.LeftMM, l.RightMM, l.BottomMM, l.TopMM
+	if l.Stands {
+		bottom = min(bottom, 0)
+	}
+	if person {
+		left -= 700
+		top = max(top, bottom+personMM)
+	}
+	edge := max(right-left, top-bottom) * 0.02
+	left, right, top, bottom = left-edge, right+edge, top+edge, bottom-edge
+	scale := units / max(right-left, top-bottom)
+	return front{scale: scale, left: left, top: top, wide: (right - left) * scale, high: (top - bottom) * scale}
+}
+
+func (f *front) n(units float64) string { return strconv.Itoa(int(math.Round(units))) }
+func (f *front) x(mm float64) string    { return f.n((mm - f.left) * f.scale) }
+func (f *front) y(mm float64) string    { return f.n((f.top - mm) * f.scale) }
+
+// stateOf says how a balloon is drawn.
+type stateOf int
+
+const (
+	isBuilt stateOf = iota
+	isMade          // not put up yet
+	isToDo
+)
+
+func (v *Front) state(b *look.Balloon) stateOf {
+	made := v.Made
+	if b.Layer > 0 {
+		made = v.Accents
+	}
+	switch {
+	case !v.Progress || v.Up && b.Cluster < made:
+		return isBuilt
+	case b.Cluster < made:
+		return isMade
+	}
+	return isToDo
+}
+
+func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.Node {
+	at := g.Group{g.Attr("cx", f.x(b.XMM)), g.Attr("cy", f.y(b.YMM)), g.Attr("r", f.n(b.RadiusMM*f.scale))}
+	if says {
+		cluster := strconv.Itoa(b.Cluster + 1)
+		if b.Layer > 0 {
+			cluster = "a" + cluster
+		}
+		at = append(at, h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
+			h.Data("cluster", cluster))
+	}
+	switch as {
+	case isToDo:
+		return g.El("circle", h.Class("yet"), at)
+	case isMade:
+		return g.El("circle", h.Class("made"), at, g.Attr("fill", shadeOf(l.Colours[b.Colour])))
+	}
+	return g.El("circle", at, g.Attr("fill", shadeOf(l.Colours[b.Colour])))
+}
+
+func (f *front) line(line look.Line) g.Node {
+	path := ""
+	for i := 0; i+1 < len(line.Points); i += 2 {
+		path += f.step(i, line.Points[i], line.Points[i+1])
+	}
+	return g.El("path", h.Class("rod"), g.Attr("d", path), g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
+}
+
+// person draws a person of [personMM] as a plain shape, left of the piece. The path was drawn by hand.
+func (f *front) person() g.Node {
+	x := f.left + 350
+	points := []float64{0, 1460, 140, 1430, 190, 1330, 180, 860, 130, 860, 112, 1180, 100, 20, 30, 20, 0, 740}
+	path := ""
+	for i := 0; i < len(points); i += 2 {
+		path += f.step(i, x+points[i], points[i+1])
+	}
+	for i := len(points) - 4; i >= 2; i -= 2 {
+		path += f.step(1, x-points[i], points[i+1])
+	}
+	return g.El("g", h.Class("person"),
+		g.El("circle", g.Attr("cx", f.x(x)), g.Attr("cy", f.y(1590)), g.Attr("r", f.n(110*f.scale))),
+		g.El("path", g.Attr("d", path+"Z"), g.Attr("stroke-width", f.n(40*f.scale))))
+}
+
+// step writes a point of a path; the first one begins it.
+func (f *front) step(i int, xMM, yMM float64) string {
+	if i == 0 {
+		return "M" + f.x(xMM) + " " + f.y(yMM)
+	}
+	return "L" + f.x(xMM) + " " + f.y(yMM)
+}

@@ -1,0 +1,109 @@
+package view_test
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+	"testing"
+
+	"garlandry/app/job"
+	"garlandry/app/plan/look"
+	"garlandry/pwa/view"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// row is a look of balloons in a row, two to a cluster, of two colours in turn, with an accent.
+func rowOfBalloons(clusters int) *look.Look {
+	l := &look.Look{Colours: []job.Colour{{ID: "coral", Name: "Coral", Value: "#e5604d", Finish: "standard"},
+		{ID: "gold", Name: "Gold", Value: "#b98a3c", Finish: "mirror"}}, Clusters: clusters, Stands: true,
+		RightMM: float64(clusters) * 250, TopMM: 250}
+	for i := range 2 * clusters {
+		l.Balloons = append(l.Balloons, look.Balloon{XMM: float64(i)*125 + 125, YMM: 125, RadiusMM: 125, SizeIn: 11,
+			Colour: i % 2, Cluster: i / 2})
+	}
+	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1})
+	return l
+}
+
+// What is made is filled, what is to do is an outline. Accents are when they are on.
+func TestFrontFillsAsWorkIsMade(t *testing.T) {
+	for _, row := range []struct {
+		name              string
+		v                 view.Front
+		built, made, toDo int
+	}{
+		{"the design", view.Front{}, 21, 0, 0},
+		{"nothing made", view.Front{Progress: true}, 0, 0, 21},
+		{"three clusters made", view.Front{Progress: true, Made: 3}, 0, 6, 15},
+		{"all made, and the accent", view.Front{Progress: true, Made: 10, Accents: 1}, 0, 21, 0},
+		{"more than there are", view.Front{Progress: true, Made: 99}, 0, 20, 1},
+		{"put up", view.Front{Progress: true, Made: 10, Accents: 1, Up: true}, 21, 0, 0},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			row.v.Look = rowOfBalloons(10)
+			doc := tree(t, row.v.Draw())
+			made, toDo := doc.Find("circle.made").Length(), doc.Find("circle.yet").Length()
+			assert.Equal(t, row.made, made)
+			assert.Equal(t, row.toDo, toDo)
+			assert.Equal(t, row.built, doc.Find("circle").Length()-made-toDo)
+			doc.Find("circle.yet").Each(func(_ int, c *goquery.Selection) {
+				_, filled := c.Attr("fill")
+				assert.False(t, filled)
+			})
+		})
+	}
+	assert.Nil(t, view.Front{}.Draw(), "no look, no picture")
+}
+
+// A thumbnail has at most 60 circles and 3 kB, a card at most 400.
+func TestFrontsAreSmall(t *testing.T) {
+	big := rowOfBalloons(900)
+	small := render(t, view.Thumbnail(big))
+	assert.LessOrEqual(t, strings.Count(small, "<circle"), 60)
+	assert.Greater(t, strings.Count(small, "<circle"), 30)
+	assert.LessOrEqual(t, len(small), 3000)
+	assert.LessOrEqual(t, strings.Count(render(t, view.Front{Look: big, Most: 400}.Draw()), "<circle"), 400)
+}
+
+// The words of a picture are for those who do not see it; without words it is hidden from them.
+func TestFrontSaysWhatItShows(t *testing.T) {
+	said := tree(t, view.Front{Look: rowOfBalloons(2), Label: "Arch, 2 of 26 clusters"}.Draw())
+	assert.Equal(t, "Arch, 2 of 26 clusters", said.Find("svg[role=img]").AttrOr("aria-label", ""))
+	assert.Equal(t, "true", tree(t, view.Front{Look: rowOfBalloons(2)}.Draw()).Find("svg").AttrOr("aria-hidden", ""))
+}
+
+// A picture in a file is whole, well-formed XML. Each circle says what it stands for, and all its paint is defined.
+func TestFrontInAFile(t *testing.T) {
+	text := render(t, view.Front{Look: rowOfBalloons(3), Label: "Row", Person: true}.File(800))
+	reader := xml.NewDecoder(strings.NewReader(text))
+	for {
+		_, err := reader.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		require.NoError(t, err)
+	}
+	assert.NotContains(t, text, "NaN")
+	doc := tree(t, view.Front{Look: rowOfBalloons(3), Label: "Row"}.File(800))
+	sizes := map[string]int{}
+	doc.Find("circle[data-size]").Each(func(_ int, c *goquery.Selection) {
+		sizes[c.AttrOr("data-size", "")+" "+c.AttrOr("data-colour", "")+" "+c.AttrOr("data-cluster", "")]++
+		_, err := strconv.Atoi(c.AttrOr("cx", ""))
+		require.NoError(t, err)
+		id := strings.TrimSuffix(strings.TrimPrefix(c.AttrOr("fill", ""), "url(#"), ")")
+		assert.Equal(t, 1, doc.Find("[id='"+id+"']").Length(), id)
+	})
+	assert.Equal(t, map[string]int{"11 Coral 1": 1, "11 Gold 1": 1, "11 Coral 2": 1, "11 Gold 2": 1, "11 Coral 3": 1,
+		"11 Gold 3": 1, "5 Coral a1": 1}, sizes)
+}
+
+// Only checked colours reach an attribute.
+func TestShadesTakeOnlyHexColours(t *testing.T) {
+	text := render(t, view.Shades(job.Colour{Value: `red" onload="x`, Finish: "standard"}))
+	assert.NotContains(t, text, "onload")
+}
