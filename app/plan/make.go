@@ -3,6 +3,7 @@ package plan
 import (
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/look"
 	"garlandry/app/plan/packing"
 	"garlandry/app/plan/rigging"
 	"garlandry/app/plan/task"
@@ -22,6 +23,7 @@ func design(j job.Job, kinds []*count.Kind) Plan {
 	car := transport.New(rig.Draft)
 	p := Plan{Balloons: rig.Balloons, Ties: rig.Ties, HeliumLead: rig.HeliumLead(), builtOnSite: car.BuiltOnSite(),
 		Drive: car.Drive, floats: floats(rig.Draft)}
+	p.looks = &looks{how: look.FiguresOf(rig.Draft), done: map[string]*look.Look{}}
 	for _, c := range rig.Pieces {
 		p.Pieces = append(p.Pieces, c.PieceCount)
 	}

@@ -9,7 +9,7 @@ import (
 
 // noteRules lists the rules that add notes. A new rule is one file and one line here.
 func noteRules() []func(*draft) {
-	return []func(*draft){outdoorNotes, briefNotes, colourNotes, frameNotes, spanNotes, dipNotes, signNotes,
+	return []func(*draft){outdoorNotes, briefNotes, colourNotes, alikeNotes, frameNotes, spanNotes, dipNotes, signNotes,
 		heliumNotes, warmthNotes, allergyNotes, childrenNotes, powerNotes, carNotes, builtNotes, handsNotes}
 }
 

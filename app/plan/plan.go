@@ -27,6 +27,7 @@ type Plan struct {
 	// HeliumLead is how many minutes before the doors filling with helium begins, 0 if nothing floats.
 	HeliumLead float64 `json:",omitempty"`
 
+	looks       *looks
 	builtOnSite []string // names of pieces made at home that the car does not take
 	floats      []Float
 }

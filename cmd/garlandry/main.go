@@ -13,6 +13,7 @@ import (
 type program struct {
 	Serve   serveCommand   `cmd:"" help:"Serve the app. Prints the address, and an owner link while you have no device."`
 	Plan    planCommand    `cmd:"" help:"Print the plan of a job file: counts, pack list, cards, window."`
+	Picture pictureCommand `cmd:"" help:"Draw a job file's pieces from the front, to scale, as SVG."`
 	Calc    calcCommand    `cmd:"" help:"List the calculators, or run one, such as: clusters length=10ft recipe=2x11@9.5"`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job file."`
 	Backup  backupCommand  `cmd:"" help:"Copy the data to a file and check every record. The server may be running."`

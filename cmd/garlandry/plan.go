@@ -22,20 +22,9 @@ type planCommand struct {
 
 // Run reads the job file and prints its plan.
 func (c *planCommand) Run(s stdio) error {
-	data, err := readFile(c.File, s.in)
+	j, err := readJob(c.File, s.in)
 	if err != nil {
-		return usageError{err}
-	}
-	changes, err := job.DecodeFile(data)
-	if errors.Is(err, job.ErrNewer) {
-		return usageError{fmt.Errorf("%s: garlandry: %w", c.File, err)}
-	}
-	if err != nil {
-		return usageError{fmt.Errorf("%s: %w", c.File, err)}
-	}
-	j := job.Preview(changes)
-	if err := plan.CheckSizes(j); err != nil {
-		return usageError{fmt.Errorf("%s: %w", c.File, err)}
+		return err
 	}
 	p := plan.Make(j)
 	// Starting from the usual plan, it is never worse than what a page shows.
@@ -44,6 +33,26 @@ func (c *planCommand) Run(s stdio) error {
 		return printJSON(s, planJSON{p, clockToJSON(j, p, clock)})
 	}
 	return printPlan(s, j, p, clock)
+}
+
+// readJob reads a job file whose pieces can be counted.
+func readJob(name string, in io.Reader) (job.Job, error) {
+	data, err := readFile(name, in)
+	if err != nil {
+		return job.Job{}, usageError{err}
+	}
+	changes, err := job.DecodeFile(data)
+	if errors.Is(err, job.ErrNewer) {
+		return job.Job{}, usageError{fmt.Errorf("%s: garlandry: %w", name, err)}
+	}
+	if err != nil {
+		return job.Job{}, usageError{fmt.Errorf("%s: %w", name, err)}
+	}
+	j := job.Preview(changes)
+	if err := plan.CheckSizes(j); err != nil {
+		return job.Job{}, usageError{fmt.Errorf("%s: %w", name, err)}
+	}
+	return j, nil
 }
 
 func readFile(name string, in io.Reader) ([]byte, error) {

@@ -160,7 +160,9 @@ func piece(r *request) *Reply {
 		return r.notFound()
 	}
 	if !r.frame.Edits() {
-		return r.draw(p.Name, view.PieceShown(r.frame, countOf(r.plan(), p.ID), r.plan().Notes))
+		whole := r.plan()
+		c := countOf(whole, p.ID)
+		return r.draw(p.Name, view.PieceShown(r.frame, r.job, c, whole.Look(&c), whole.Notes))
 	}
 	if r.in.Has("name") {
 		return r.draw(p.Name, r.drawPiece(r.read(p.ID, r.in), true))
@@ -210,8 +212,9 @@ func savePiece(r *request) *Reply {
 func (r *request) drawPiece(d *draft, typing bool) view.Node {
 	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
 	if d.state.OK() {
-		if count, known := findCount(r.planWith(d), d); known {
-			p.Count = count
+		with := r.planWith(d)
+		if count, known := findCount(with, d); known {
+			p.Count, p.Look = count, with.Look(&count)
 		} else {
 			p.Wrong = "Not counted yet."
 		}

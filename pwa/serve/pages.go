@@ -137,8 +137,9 @@ func (s *Server) frame(c echo.Context, title string) view.Frame {
 }
 
 func (s *Server) assets() view.Assets {
-	a := view.Assets{CSS: s.Shell.URL("css/app.css"), Narrow: s.Shell.URL("css/narrow.css"),
-		Wide: s.Shell.URL("css/wide.css"), Print: s.Shell.URL("css/print.css"), Script: s.Shell.URL("js/main.js"),
+	a := view.Assets{CSS: s.Shell.URL("css/app.css"), Picture: s.Shell.URL("css/picture.css"),
+		Narrow: s.Shell.URL("css/narrow.css"),
+		Wide:   s.Shell.URL("css/wide.css"), Print: s.Shell.URL("css/print.css"), Script: s.Shell.URL("js/main.js"),
 		Look: s.Shell.URL("js/look.js"), Recall: s.Shell.URL("js/recall.js"), Manifest: "/manifest.webmanifest",
 		Icon:  s.Shell.URL("icons/icon.svg"),
 		Touch: s.Shell.URL("icons/touch-180.png")}

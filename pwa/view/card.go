@@ -38,7 +38,8 @@ func CardPage(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 				g.If(other.Done, Icon("tick"))))
 		})))
 	return Beside(list,
-		h.Div(h.Class("cardpage"), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
+		h.Div(h.Class("cardpage"), jobShades(j), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c),
+			cardMore(f, j, c)))
 }
 
 func cardContext(p plan.Plan, c task.Card) string {
@@ -63,7 +64,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return g.Group{
 		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
 			g.Iff(c.Count > 0, func() g.Node { return says(number(c.Made) + " of " + countedOf(c)) }),
-			cardPicture(j, p, c),
+			cardPicture(p, c),
 			waitsFirst(f, c),
 			clockLine(f, c),
 			g.If(c.Gone, Notice(Changed, "undo", "The plan changed: no longer needed.")),
@@ -73,6 +74,7 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			cardButton(f, j, p, c),
 			g.If(!c.Done, h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left()))))),
 		cardKit(f, j, p, c),
+		cardKinds(p, c),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	}
@@ -96,19 +98,13 @@ func waitsFirst(f Frame, c task.Card) g.Node {
 	return Notice(Waits, "wait", "Waits for: "+strings.Join(c.Waits, ", ")+".")
 }
 
-// cardPicture draws the card's piece, filled as far as the card is.
-func cardPicture(j job.Job, p plan.Plan, c task.Card) g.Node {
+// cardPicture draws the card's piece as far as it is: what is made or put up is strong, the rest faint.
+func cardPicture(p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	if !known {
 		return nil
 	}
-	if c.Count > 0 {
-		return h.Div(h.Class("picture"), Progress(j, pc, c.Made, c.Count))
-	}
-	making, _ := FindCard(p, pc.MakeKey)
-	ahead, _ := FindCard(p, pc.AheadKey)
-	made, total, _ := pieceMade(pc, making, ahead)
-	return h.Div(h.Class("picture"), Progress(j, pc, made, total))
+	return h.Div(h.Class("picture"), progressOf(p, pc, onCard, c.Count > 0, true))
 }
 
 func cardButton(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
@@ -210,6 +206,19 @@ func cardEffort(c task.Card, left float64) string {
 	return people + ". About " + minutes(left/float64(together)) + "."
 }
 
+// cardKinds draws what the clusters that a card makes are made of.
+func cardKinds(p plan.Plan, c task.Card) g.Node {
+	pc, known := findPiece(p, c.Piece)
+	switch {
+	case !known:
+	case c.Key == pc.MakeKey, c.Key == pc.AheadKey:
+		return clusterKinds(&pc.Laid)
+	case c.Key == accentsKey(pc):
+		return clusterKinds(&pc.AccentsLaid)
+	}
+	return nil
+}
+
 func cardSteps(c task.Card) g.Node {
 	if len(c.Steps) == 0 {
 		return nil
@@ -256,6 +265,7 @@ func whose(f Frame, c task.Card) g.Node {
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
+		jobShades(j),
 		h.Div(h.Class("noprint"),
 			Heading("", LabelPaper,
 				PrintButton(),
@@ -268,6 +278,8 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 				return h.Article(h.Class("sheet"),
 					h.P(h.Class("context"), g.Textf("%s · %s", untitled(j.Brief.Title), cardContext(p, c))),
 					h.H2(g.Text(c.Title)),
+					sheetPicture(p, c),
+					cardKinds(p, c),
 					g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
 					h.P(g.Text(cardEffort(c, c.Minutes))),
 					g.If(len(c.Waits) > 0, h.P(g.Text("After: "+strings.Join(c.Waits, ", ")+"."))),
@@ -284,6 +296,15 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 					h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
 			})),
 	}
+}
+
+// sheetPicture draws the piece that a card makes or puts up as it will be.
+func sheetPicture(p plan.Plan, c task.Card) g.Node {
+	pc, known := findPiece(p, c.Piece)
+	if !known || c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
+		return nil
+	}
+	return h.Div(h.Class("cover"), Front{Look: p.Look(&pc), Most: onPaper, Person: true}.Draw())
 }
 
 // boxesDrawn is the most boxes a sheet has; a longer count gets boxes of five.

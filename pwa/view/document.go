@@ -33,6 +33,7 @@ func Document(f Frame, body g.Node) g.Node {
 			h.Meta(h.Name("color-scheme"), h.Content("light dark")),
 			h.Meta(h.Name("format-detection"), h.Content("telephone=no")),
 			h.Link(h.Rel("stylesheet"), h.Href(a.CSS)),
+			h.Link(h.Rel("stylesheet"), h.Href(a.Picture)),
 			sheetFor("(max-width: 59.99em)", a.Narrow),
 			sheetFor("(min-width: 60em)", a.Wide),
 			sheetFor("print", a.Print),

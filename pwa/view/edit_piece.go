@@ -8,6 +8,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/look"
 	"garlandry/pwa/address"
 )
 
@@ -18,6 +19,7 @@ type PiecePage struct {
 	Line   string // how a garland runs
 	Editor Editor
 	Count  count.PieceCount // as it stands in the form
+	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
 	Notes  []count.Note
 }
@@ -67,6 +69,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		}
 	}
 	return g.Group{
+		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided())...),
 		Heading(k.Teach, title),
 		toDecide(f, notes),
 		decided(f, notes),
@@ -85,7 +88,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			Recount(f, p.Count, p.Wrong)),
+			h.Div(h.Class("besideform"), pieceFront(p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
 				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),

@@ -11,6 +11,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/look"
 	"garlandry/calc/cluster"
 	"garlandry/calc/measure"
 	"garlandry/pwa/address"
@@ -31,10 +32,11 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	rows := make([]g.Node, 0, len(p.Pieces))
 	for i, c := range p.Pieces {
 		if f.Finder.Fits(pieceTexts(f, j, c)...) {
-			rows = append(rows, pieceRow(f, c, i, len(p.Pieces)))
+			rows = append(rows, pieceRow(f, p, c, i))
 		}
 	}
 	return g.Group{
+		jobShades(j),
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		toDecide(f, p.Notes),
 		findField(f, "a piece", len(rows), len(p.Pieces)),
@@ -57,19 +59,19 @@ func pieceTexts(f Frame, j job.Job, c count.PieceCount) []string {
 	return texts
 }
 
-func pieceRow(f Frame, c count.PieceCount, place, of int) g.Node {
-	id := c.Piece.ID
-	title := RowText(c.Piece.Name, Small(pieceSays(f, c)))
-	figures := RowFigure(pieceFigure(c), "")
+func pieceRow(f Frame, p plan.Plan, c count.PieceCount, place int) g.Node {
+	id, of := c.Piece.ID, len(p.Pieces)
+	thumbnail := Thumbnail(p.Look(&c))
+	title := RowText(c.Piece.Name, Small(pieceSays(f, c)+" · "+pieceFigure(c)))
 	if !f.Edits() {
-		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), title, figures))
+		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), thumbnail, title))
 	}
 	move := func(act, label, icon string) g.Node {
 		return ActForm(domID(act, id), f.at(address.Pieces), act, id, ButtonStyle("quiet step "+act), Icon(icon),
 			ForReaders(fmt.Sprintf("%s %s", label, c.Piece.Name)))
 	}
 	return h.Li(h.ID(domID("piece", id)),
-		h.A(h.Class("row"), h.Href(f.at(address.Piece, id)), title, figures, Icon("open")),
+		h.A(h.Class("row"), h.Href(f.at(address.Piece, id)), thumbnail, title, Icon("open")),
 		h.Div(h.Class("choices small"),
 			g.If(place > 0, move("up", "Move up", "back")),
 			g.If(place+1 < of, move("down", "Move down", "open"))))
@@ -156,10 +158,18 @@ func notesOf(notes []count.Note, piece string) []count.Note {
 	return own
 }
 
+// pieceFront draws a piece as it will be, beside a person.
+func pieceFront(c count.PieceCount, seen *look.Look) g.Node {
+	picture := Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw()
+	return g.If(picture != nil, h.Div(h.ID("piece-front"), h.Class("cover"), picture))
+}
+
 // PieceShown draws what a piece takes for somebody who does not change it.
-func PieceShown(f Frame, c count.PieceCount, notes []count.Note) g.Node {
+func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes []count.Note) g.Node {
 	return g.Group{
+		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
+		pieceFront(c, seen),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),

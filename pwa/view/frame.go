@@ -69,6 +69,7 @@ func (f Frame) assets() Assets {
 // Assets are the addresses of what a page loads; with a content hash in them where the server has one.
 type Assets struct {
 	CSS      string
+	Picture  string // the style sheet of pictures
 	Narrow   string // a style sheet for phones; empty: the page has none
 	Wide     string // one for wide screens
 	Print    string // one for paper
@@ -87,8 +88,8 @@ type Assets struct {
 
 // DefaultAssets returns the addresses without hashes, as static/ holds the files.
 func DefaultAssets() Assets {
-	return Assets{CSS: "/static/css/app.css", Narrow: "/static/css/narrow.css", Wide: "/static/css/wide.css",
-		Print:  "/static/css/print.css",
+	return Assets{CSS: "/static/css/app.css", Picture: "/static/css/picture.css", Narrow: "/static/css/narrow.css",
+		Wide: "/static/css/wide.css", Print: "/static/css/print.css",
 		Script: "/static/js/main.js", Look: "/static/js/look.js",
 		Recall: "/static/js/recall.js", Manifest: "/manifest.webmanifest", Icon: "/static/icons/icon.svg",
 		Touch: "/static/icons/touch-180.png"}

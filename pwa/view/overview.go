@@ -18,8 +18,9 @@ import (
 // Overview draws a job's first page. Its first screen says whether all will be done, what is next and what to decide.
 func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	empty := len(p.Pieces) == 0
-	return Columns(g.Group{
+	return g.Group{jobShades(j), Columns(g.Group{
 		Heading(besideTitle(overviewContext(f, j), j.Brief.Title, j.Brief.Date), untitled(j.Brief.Title)),
+		cover(p),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
@@ -39,7 +40,13 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 			decided(f, p.Notes),
 			g.Iff(!empty, func() g.Node { return installOffer(f) }),
 			jobLinks(f),
-		})
+		})}
+}
+
+// cover draws the whole job to scale, with a person.
+func cover(p plan.Plan) g.Node {
+	picture := Front{Look: p.Room(), Most: onCard, Person: true, Label: "The pieces from the front, to scale"}.Draw()
+	return g.If(picture != nil, h.Div(h.Class("cover"), picture))
 }
 
 // urgent draws the warnings that belong above everything else.
@@ -171,17 +178,17 @@ func pieceProgress(f Frame, j job.Job, p plan.Plan) g.Node {
 		g.Map(p.Pieces, func(pc count.PieceCount) g.Node {
 			return h.Li(h.ID(domID("piece", pc.Piece.ID)),
 				h.A(h.Href(f.at(address.Piece, pc.Piece.ID)),
-					pieceLine(j, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey])))
+					pieceLine(p, pc, cards[pc.MakeKey], cards[pc.AheadKey], cards[pc.FixKey])))
 		})))
 }
 
-func pieceLine(j job.Job, pc count.PieceCount, making, ahead, fixing task.Card) g.Node {
+func pieceLine(p plan.Plan, pc count.PieceCount, making, ahead, fixing task.Card) g.Node {
 	made, total, unit := pieceMade(pc, making, ahead)
 	return g.Group{
 		RowTitle(pc.Piece.Name),
 		h.Span(h.Class("figure"), g.Textf("%s of %s %s", number(made), number(total), unit),
 			g.If(fixing.Done, h.Span(h.Class("isup"), Icon("tick"), g.Text("up")))),
-		Progress(j, pc, made, total),
+		progressOf(p, pc, inThumbnail, false, false),
 	}
 }
 

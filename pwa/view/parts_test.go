@@ -8,7 +8,6 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
-	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/task"
 	"garlandry/pwa/view"
@@ -137,44 +136,6 @@ func TestTallyPad(t *testing.T) {
 	fresh := tree(t, view.TallyPad(f, view.Tally{Entity: "card/make/door"}))
 	assert.Equal(t, 0, fresh.Find("input[value=undo]").Length(), "there is nothing to undo yet")
 	assert.Contains(t, fresh.Text(), "Nothing counted yet")
-}
-
-func TestBeadsFillAsWorkIsMade(t *testing.T) {
-	palette := []job.Colour{{Value: "#e5604d"}, {Value: "#24416b"}}
-	for _, row := range []struct{ made, total, filled, empty int }{
-		{0, 48, 0, 48}, {1, 48, 1, 47}, {48, 48, 48, 0}, {60, 48, 48, 0}, {-3, 5, 0, 5},
-		{1, 600, 1, 59}, // the first one shows, although a bead stands for ten
-		{599, 600, 59, 1},
-	} {
-		doc := tree(t, view.Beads(row.made, row.total, palette))
-		assert.Equal(t, row.filled, doc.Find("circle.balloon").Length(), "%+v", row)
-		assert.Equal(t, row.empty, doc.Find("circle.todo").Length(), "%+v", row)
-	}
-	assert.Empty(t, render(t, view.Beads(0, 0, palette)))
-	odd := tree(t, view.Beads(1, 1, []job.Colour{{Value: `red" onload="x`}}))
-	assert.Equal(t, "#c8c8c8", odd.Find("circle").AttrOr("fill", ""), "only hex colours may reach an attribute")
-}
-
-func TestProgressFollowsThePiecesLine(t *testing.T) {
-	j := job.Job{Colours: []job.Colour{{ID: "c", Value: "#e5604d"}}}
-	piece := func(p job.Piece) count.PieceCount { return count.PieceCount{Piece: p} }
-	for name, p := range map[string]job.Piece{
-		"arch":       {Kind: "garland", Line: "arch", WidthMM: 2400, HeightMM: 2400},
-		"arc":        {Kind: "garland", Line: "arc", WidthMM: 3000, HeightMM: 900},
-		"whole hoop": {Kind: "hoop", DiameterMM: 1800, PartPct: 100},
-	} {
-		doc := tree(t, view.Progress(j, piece(p), 10, 25))
-		assert.Equal(t, 1, doc.Find("svg.garland[aria-label='10 of 25']").Length(), name)
-		assert.Equal(t, 10, doc.Find("circle.balloon").Length(), name)
-		assert.Equal(t, 15, doc.Find("circle.todo").Length(), name)
-	}
-	for name, p := range map[string]job.Piece{
-		"typed length":   {Kind: "garland", Line: "typed", LengthMM: 3000},
-		"column":         {Kind: "column"},
-		"impossible arc": {Kind: "garland", Line: "arc"},
-	} {
-		assert.Equal(t, 1, tree(t, view.Progress(j, piece(p), 10, 25)).Find("svg.beads").Length(), name)
-	}
 }
 
 func TestNavMarksTheCurrentPage(t *testing.T) {

@@ -30,9 +30,16 @@ func Of(c *count.PieceCount, f Figures) *Look {
 	if base == nil {
 		return nil
 	}
+	if l.Stands {
+		picture.OnFloor(base)
+	}
 	l.colourIn(&c.Laid, base, 0)
 	if len(c.AccentsLaid.Deals) > 0 {
-		l.colourIn(&c.AccentsLaid, picture.On(base, l.line, 0, 1, clustersOf(&c.AccentsLaid)), 1)
+		accents := picture.On(base, l.line, 0, 1, clustersOf(&c.AccentsLaid))
+		if l.Stands {
+			picture.OnFloor(accents)
+		}
+		l.colourIn(&c.AccentsLaid, accents, 1)
 	}
 	if c.Piece.Pattern == job.Patterns()[0].Value && len(l.Balloons) <= mostMingled {
 		l.mingle(0)
@@ -118,9 +125,6 @@ func clustersOf(laid *count.Laid) picture.Clusters {
 
 // colourIn gives placed balloons the colours that were dealt to their clusters.
 func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int) {
-	if l.Stands {
-		picture.OnFloor(balloons)
-	}
 	colours := make([]int, len(laid.Sorts))
 	for i, s := range laid.Sorts {
 		colours[i] = l.colour(s.Colour)
