@@ -43,7 +43,7 @@ func Shades(c RGB, finish Finish) []Stop {
 func shadesOf(finish Finish) [][3]int8 {
 	switch finish {
 	case Pastel:
-		return [][3]int8{{0, 14, 100}, {30, 9, 100}, {60, 0, 100}, {100, -10, 100}}
+		return [][3]int8{{0, 14, 100}, {30, 9, 100}, {56, 0, 100}, {100, -16, 100}}
 	case Pearl:
 		return [][3]int8{{0, 70, 100}, {35, 52, 100}, {65, 12, 100}, {84, -19, 100}, {100, 8, 100}}
 	case Metallic:
@@ -53,7 +53,7 @@ func shadesOf(finish Finish) [][3]int8 {
 	case Crystal:
 		return [][3]int8{{0, 80, 70}, {20, 20, 25}, {60, 0, 20}, {82, -16, 60}, {93, 55, 90}, {100, -34, 90}}
 	}
-	return [][3]int8{{0, 62, 100}, {14, 38, 100}, {38, 0, 100}, {72, -8, 100}, {100, -30, 100}}
+	return [][3]int8{{0, 62, 100}, {14, 38, 100}, {36, 0, 100}, {70, -14, 100}, {100, -42, 100}}
 }
 
 // lit mixes a colour with white, or with black where the share is below 0.

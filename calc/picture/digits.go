@@ -35,7 +35,7 @@ func Digits(digits []Digit, diameterMM float64) []Balloon {
 			count := (max(d.Balloons, 0) + 1 - layer) / 2
 			side := float64(1 - 2*layer)
 			for i, n := range byArea(d.Bars, count) {
-				for _, p := range d.Bars[i].spread(n, side/8) {
+				for _, p := range d.Bars[i].spread(n, side/4) {
 					balloons = append(balloons, Balloon{p.XMM, p.YMM, side * radius * layerApart, radius, k, 0, slot})
 					slot++
 				}

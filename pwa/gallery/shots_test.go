@@ -47,7 +47,8 @@ func TestShots(t *testing.T) {
 // sheets returns the addresses of all style sheets, from that of app.css.
 func sheets(styles string) view.Assets {
 	beside := func(name string) string { return strings.Replace(styles, "app.css", name, 1) }
-	return view.Assets{CSS: styles, Narrow: beside("narrow.css"), Wide: beside("wide.css"), Print: beside("print.css")}
+	return view.Assets{CSS: styles, Picture: beside("picture.css"), Narrow: beside("narrow.css"),
+		Wide: beside("wide.css"), Print: beside("print.css")}
 }
 
 func matches(name, only string) bool {

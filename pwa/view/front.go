@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -70,7 +71,8 @@ func (v Front) File(widthPX int) g.Node {
 	v.says = true
 	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
 		h.Aria("label", v.Label), v.inside(v.Look, 10*frontUnits),
-		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}.ground{stroke:#8a8178;fill:none}.rod{stroke:#8a8178;fill:none}")),
+		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}.ground,.rod{stroke:#8a8178;fill:none}"+
+			"circle[data-size]{stroke:#1c1916;stroke-opacity:.3;stroke-width:10}")),
 		shades(v.Look.Colours...))
 }
 
@@ -158,11 +160,12 @@ func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.
 }
 
 func (f *front) line(line look.Line) g.Node {
-	path := ""
+	var path strings.Builder
 	for i := 0; i+1 < len(line.Points); i += 2 {
-		path += f.step(i, line.Points[i], line.Points[i+1])
+		path.WriteString(f.step(i, line.Points[i], line.Points[i+1]))
 	}
-	return g.El("path", h.Class("rod"), g.Attr("d", path), g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
+	return g.El("path", h.Class("rod"), g.Attr("d", path.String()),
+		g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
 }
 
 // person draws a person of [personMM] as a plain shape, left of the piece. The path was drawn by hand.

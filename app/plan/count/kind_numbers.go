@@ -70,31 +70,45 @@ func bars(digit rune) int {
 
 // digitParts returns the filled parts of a digit of the height: its bars between the six joints, and once each joint
 // that a filled bar touches. Its lower left corner is at leftMM and the floor; widthMM and strokeMM are those of the
-// digit and its bars.
+// digit and its bars. What is filled of an upright stroke without a break is one part.
 func digitParts(digit rune, leftMM, heightMM, widthMM, strokeMM float64) []picture.Rectangle {
 	lit := bars(digit)
 	standing := max(0, (heightMM-float64(3*strokeMM))/2)
-	right, middle, top := leftMM+max(0, widthMM-strokeMM), standing+strokeMM, heightMM-strokeMM
 	var parts []picture.Rectangle
-	add := func(any int, x, y, wide, high float64) {
-		if lit&any != 0 {
-			parts = append(parts, picture.Rectangle{LeftMM: x, BottomMM: y, WideMM: wide, HighMM: high})
+	for _, stroke := range []struct {
+		x     float64
+		cells [5]int // bars of which one fills the cell, from below
+	}{
+		{leftMM, [5]int{barBottom | barLowerLeft, barLowerLeft, barUpperLeft | barMiddle | barLowerLeft, barUpperLeft,
+			barTop | barUpperLeft}},
+		{leftMM + max(0, widthMM-strokeMM), [5]int{barBottom | barLowerRight, barLowerRight,
+			barUpperRight | barMiddle | barLowerRight, barUpperRight, barTop | barUpperRight}},
+	} {
+		y, before := 0.0, false
+		for i, cell := range stroke.cells {
+			high := strokeMM
+			if i%2 == 1 {
+				high = standing
+			}
+			switch filled := lit&cell != 0; {
+			case filled && before:
+				parts[len(parts)-1].HighMM += high
+			case filled:
+				parts = append(parts, picture.Rectangle{LeftMM: stroke.x, BottomMM: y, WideMM: strokeMM, HighMM: high})
+				before = true
+			default:
+				before = false
+			}
+			y += high
 		}
 	}
-	lying := max(0, widthMM-float64(2*strokeMM))
-	add(barBottom, leftMM+strokeMM, 0, lying, strokeMM)
-	add(barMiddle, leftMM+strokeMM, middle, lying, strokeMM)
-	add(barTop, leftMM+strokeMM, top, lying, strokeMM)
-	add(barLowerLeft, leftMM, strokeMM, strokeMM, standing)
-	add(barLowerRight, right, strokeMM, strokeMM, standing)
-	add(barUpperLeft, leftMM, middle+strokeMM, strokeMM, standing)
-	add(barUpperRight, right, middle+strokeMM, strokeMM, standing)
-	add(barBottom|barLowerLeft, leftMM, 0, strokeMM, strokeMM)
-	add(barBottom|barLowerRight, right, 0, strokeMM, strokeMM)
-	add(barUpperLeft|barMiddle|barLowerLeft, leftMM, middle, strokeMM, strokeMM)
-	add(barUpperRight|barMiddle|barLowerRight, right, middle, strokeMM, strokeMM)
-	add(barTop|barUpperLeft, leftMM, top, strokeMM, strokeMM)
-	add(barTop|barUpperRight, right, top, strokeMM, strokeMM)
+	for i, bar := range [...]int{barBottom, barMiddle, barTop} {
+		if lit&bar != 0 {
+			parts = append(parts, picture.Rectangle{LeftMM: leftMM + strokeMM,
+				BottomMM: float64(float64(i) * (strokeMM + standing)),
+				WideMM:   max(0, widthMM-float64(2*strokeMM)), HighMM: strokeMM})
+		}
+	}
 	return parts
 }
 

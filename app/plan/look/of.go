@@ -89,13 +89,15 @@ func (l *Look) strung(c *count.PieceCount, clusters picture.Clusters, push clust
 		return nil, nil
 	}
 	l.line = line.Points
-	if shape.Kind == outline.Hoop { // the rest of the ring is seen
-		shape.Part = 1
-		if ring, err := outline.Points(shape, ringPoints); err == nil {
-			line.Points = ring
-		}
+	if shape.Kind != outline.Hoop {
+		return balloons, nil // the string is within the balloons
 	}
-	return balloons, []picture.Line{line}
+	shape.Part = 1 // the rest of the ring is seen
+	ring, err := outline.Points(shape, ringPoints)
+	if err != nil {
+		return balloons, nil
+	}
+	return balloons, []picture.Line{{Kind: picture.Pole, Points: ring}}
 }
 
 // clustersOf lists the recipes of a piece and which of them each cluster is made by.
@@ -143,7 +145,7 @@ func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int)
 
 // How thick lines are drawn, mm.
 const (
-	poleMM   = 30
+	poleMM   = 25
 	ribbonMM = 8
 )
 
