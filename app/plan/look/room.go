@@ -1,10 +1,6 @@
 package look
 
-import (
-	"math"
-
-	"garlandry/app/job"
-)
+import "garlandry/app/job"
 
 // Lengths of a room without places for its pieces.
 const (
@@ -19,21 +15,32 @@ func Beside(pieces []*Look) *Look {
 		return nil
 	}
 	room := &Look{Stands: true}
-	var taken []box
-	at := 0.0
-	for _, piece := range pieces {
-		if piece.Stands {
-			taken = append(taken, room.place(piece, at, 0))
-			at = taken[len(taken)-1].right + gapMM
-		}
-	}
-	for _, piece := range pieces {
-		if !piece.Stands {
-			taken = append(taken, room.place(piece, freeAbove(taken, piece), hungMM-piece.BottomMM))
-		}
+	for i, at := range places(pieces) {
+		room.place(pieces[i], at)
 	}
 	room.close()
 	return room
+}
+
+// places finds a place for each piece.
+func places(pieces []*Look) []box {
+	boxes := make([]box, len(pieces))
+	var taken []box
+	at := 0.0
+	for i, piece := range pieces {
+		if piece.Stands {
+			boxes[i] = boxAt(piece, at, 0)
+			at = boxes[i].right + gapMM
+			taken = append(taken, boxes[i])
+		}
+	}
+	for i, piece := range pieces {
+		if !piece.Stands {
+			boxes[i] = boxAt(piece, freeAbove(taken, piece), hungMM-piece.BottomMM)
+			taken = append(taken, boxes[i])
+		}
+	}
+	return boxes
 }
 
 // box is where a piece is.
@@ -55,15 +62,20 @@ func freeAbove(taken []box, piece *Look) float64 {
 	return left
 }
 
-// place copies a piece with its left edge at a place, moved up, and returns where it is.
-func (l *Look) place(piece *Look, leftMM, upMM float64) box {
-	across := leftMM - piece.LeftMM
+// boxAt returns where a piece is with its left edge at a place, moved up.
+func boxAt(piece *Look, leftMM, upMM float64) box {
+	return box{leftMM, leftMM + piece.RightMM - piece.LeftMM, piece.TopMM + upMM}
+}
+
+// place copies a piece to its place.
+func (l *Look) place(piece *Look, at box) {
+	across, up := at.left-piece.LeftMM, at.top-piece.TopMM
 	colours := make([]int, len(piece.Colours))
 	for i, c := range piece.Colours {
 		colours[i] = l.colour(c)
 	}
 	for _, b := range piece.Balloons {
-		b.XMM, b.YMM, b.Colour = b.XMM+across, b.YMM+upMM, colours[b.Colour]
+		b.XMM, b.YMM, b.Colour = b.XMM+across, b.YMM+up, colours[b.Colour]
 		l.Balloons = append(l.Balloons, b)
 	}
 	for _, line := range piece.Lines {
@@ -71,13 +83,12 @@ func (l *Look) place(piece *Look, leftMM, upMM float64) box {
 		for i, p := range line.Points {
 			moved.Points[i] = p + across
 			if i%2 == 1 {
-				moved.Points[i] = p + upMM
+				moved.Points[i] = p + up
 			}
 		}
 		l.Lines = append(l.Lines, moved)
 	}
 	l.Clusters += piece.Clusters
-	return box{leftMM, leftMM + math.Abs(piece.RightMM-piece.LeftMM), piece.TopMM + upMM}
 }
 
 // colour returns the place of a colour, which it adds if it is new.
