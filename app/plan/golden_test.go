@@ -76,7 +76,11 @@ func write(p plan.Plan) string {
 		writeCard(say, c)
 	}
 	for _, n := range p.Notes {
-		say("NOTE %s %s %s: %s %v picked %q", n.Kind, n.Key, n.Piece, n.Text, n.Options, n.Picked)
+		var options []string
+		for _, o := range n.Options {
+			options = append(options, "{"+o.Value+" "+o.Label+"}")
+		}
+		say("NOTE %s %s %s: %s %v picked %q", n.Kind, n.Key, n.Piece, n.Text, options, n.Picked)
 	}
 	w := p.Window
 	say("WINDOW %v %.0f min, work %.1f, hands %.2f, needs %.1f, left %.1f, home %.1f, take-down %.1f: %s: %s", w.Known,

@@ -7,24 +7,26 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan/count"
+	"garlandry/calc/cluster"
 )
 
 // toDecide draws the questions without an answer, one line each that opens the answers. It draws nothing if there are
-// none.
-func toDecide(f Frame, notes []count.Note) g.Node {
-	return decisions(f, "To decide", "decisions", notes, count.Note.Open)
+// none. Drawn answers have a picture of what they make, to choose by eye.
+func toDecide(f Frame, notes []count.Note, drawn bool) g.Node {
+	return decisions(f, "To decide", "decisions", notes, drawn, count.Note.Open)
 }
 
 // decided draws the questions with an answer, each folded with the answer beside it.
-func decided(f Frame, notes []count.Note) g.Node {
-	return decisions(f, "Decided", "decided", notes, func(n count.Note) bool { return n.Asks() && !n.Open() })
+func decided(f Frame, notes []count.Note, drawn bool) g.Node {
+	return decisions(f, "Decided", "decided", notes, drawn, func(n count.Note) bool { return n.Asks() && !n.Open() })
 }
 
-func decisions(f Frame, title, id string, notes []count.Note, which func(count.Note) bool) g.Node {
+func decisions(f Frame, title, id string, notes []count.Note, drawn bool,
+	which func(count.Note) bool) g.Node {
 	var rows []g.Node
 	for _, n := range notes {
 		if which(n) {
-			rows = append(rows, decision(f, n))
+			rows = append(rows, decision(f, n, drawn))
 		}
 	}
 	if len(rows) == 0 {
@@ -34,7 +36,11 @@ func decisions(f Frame, title, id string, notes []count.Note, which func(count.N
 }
 
 // decision draws one question as a line. It opens to its text, with buttons for who may decide.
-func decision(f Frame, n count.Note) g.Node {
+func decision(f Frame, n count.Note, drawn bool) g.Node {
+	half := 0.0
+	if drawn {
+		half = halfOf(n.Options)
+	}
 	icon, below := "tick", n.PickedLabel()
 	if n.Open() {
 		icon, below = "ask", ""
@@ -54,7 +60,19 @@ func decision(f Frame, n count.Note) g.Node {
 							Action{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
 							Submit(Plain, h.Aria("pressed", strconv.FormatBool(picked)),
 								g.If(picked, Icon("tick")),
+								g.Iff(half > 0 && o.Cluster != nil, func() g.Node { return kindPicture(o.Cluster, half) }),
 								g.Text(o.Label)))
 					}))),
 			g.If(!f.Owns() && n.Open(), Soft("The owner decides.")))))
+}
+
+// halfOf returns half the size of the largest cluster of the answers in millimetres; 0 if none has one.
+func halfOf(options []count.Option) float64 {
+	half := 0.0
+	for _, o := range options {
+		if o.Cluster != nil {
+			half = max(half, cluster.BallMM(o.Cluster.Recipe)/2)
+		}
+	}
+	return half
 }

@@ -71,8 +71,8 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	return g.Group{
 		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided())...),
 		Heading(k.Teach, title),
-		toDecide(f, notes),
-		decided(f, notes),
+		toDecide(f, notes, true),
+		decided(f, notes, true),
 		hints(notes),
 		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", to, to,

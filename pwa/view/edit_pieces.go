@@ -38,12 +38,12 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		jobShades(j),
 		Heading("", "Pieces", g.If(f.Edits(), add)),
-		toDecide(f, p.Notes),
+		toDecide(f, p.Notes, false),
 		findField(f, "a piece", len(rows), len(p.Pieces)),
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
-		decided(f, p.Notes),
+		decided(f, p.Notes, false),
 	}
 }
 

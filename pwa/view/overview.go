@@ -31,13 +31,13 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 		g.Iff(empty, func() g.Node { return pieceProgress(f, j, p) }),
 		g.Iff(len(p.Cards) > 0, func() g.Node { return window(f, p.Window, help) }),
 		nextCards(f, p),
-		toDecide(f, p.Notes),
+		toDecide(f, p.Notes, false),
 		offlineLine(f),
 	},
 		g.Group{
 			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
 			hints(p.Notes, f.Clock.Cautions()...),
-			decided(f, p.Notes),
+			decided(f, p.Notes, false),
 			g.Iff(!empty, func() g.Node { return installOffer(f) }),
 			jobLinks(f),
 		})}

@@ -54,8 +54,11 @@ func (n Note) PickedLabel() string {
 	return n.label(n.Picked)
 }
 
-// Option is one answer to a note.
-type Option struct{ Value, Label string }
+// Option is one answer to a note. Cluster is one of those that it makes, if that is what the question is about.
+type Option struct {
+	Value, Label string
+	Cluster      *ClusterKind `json:"-"`
+}
 
 // Warn adds a warning about a piece; "" is the whole job.
 func (d *Draft) Warn(piece, text string) {

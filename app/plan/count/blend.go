@@ -88,7 +88,7 @@ func (d *Draft) substitute(
 		if w.ID == Undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
 			continue
 		}
-		l := lack{colour: w.Colour, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
+		l := lack{colour: w.Colour, recipe: own.recipe, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
 		l.next, l.match = d.nearest(own.recipe, part.SizeIn, w.Colour)
 		switch d.decide(c, l) {
 		case pickSubstitute:
@@ -117,6 +117,7 @@ func anyHas(all []weighted, sizeIn int) bool {
 // lack is a colour that does not come in a size, with what could replace it.
 type lack struct {
 	colour job.Colour
+	recipe cluster.Recipe
 	sizeIn int
 	next   cluster.Recipe // nil if nothing can replace it
 	match  cluster.Match
@@ -168,12 +169,14 @@ func (d *Draft) decide(c *Counted, l lack) string {
 		of := dupletWords(l.next)
 		part.How = "Its clusters can be built of " + of + " instead: " + sizeBeside(l.match) + " the " +
 			phrase.Inch(l.sizeIn) + " look."
-		options = append(options, Option{pickSubstitute, "Build its clusters of " + of})
+		options = append(options, Option{pickSubstitute, "Build its clusters of " + of, allOf(l.next, l.colour)})
 	}
 	if l.others {
-		options = append(options, Option{pickOthers, useOthers})
+		options = append(options, Option{Value: pickOthers, Label: useOthers})
 	}
-	options = append(options, keepSize(l.sizeIn))
+	keep := keepSize(l.sizeIn)
+	keep.Cluster = allOf(l.recipe, l.colour)
+	options = append(options, keep)
 	untilThen := options[0].Value
 	if l.accent && l.others {
 		untilThen = pickOthers
@@ -186,7 +189,16 @@ const useOthers = "Use the other colours"
 
 // keepSize is the answer that the size will be found after all.
 func keepSize(sizeIn int) Option {
-	return Option{pickKeep, "Keep " + phrase.Inch(sizeIn) + ": I can get it"}
+	return Option{Value: pickKeep, Label: "Keep " + phrase.Inch(sizeIn) + ": I can get it"}
+}
+
+// allOf returns a cluster of one colour.
+func allOf(r cluster.Recipe, colour job.Colour) *ClusterKind {
+	kind := &ClusterKind{Recipe: r.Normal()}
+	for _, part := range kind.Recipe {
+		kind.By = append(kind.By, PieceBalloons{part.SizeIn, part.ToIn, colour, 2 * part.Duplets})
+	}
+	return kind
 }
 
 // dupletWords writes a recipe in duplets: "4 duplets of 11-inch", "2 duplets of 11-inch and 1 of 18-inch".

@@ -55,11 +55,11 @@ func (d *Draft) decideSingle(c *Counted, colour job.Colour, sizeIn int, others b
 		Where: c.Piece.Name}
 	var options []Option
 	if others {
-		options = append(options, Option{pickOthers, useOthers})
+		options = append(options, Option{Value: pickOthers, Label: useOthers})
 	}
 	if nearIn > 0 {
 		part.How = "Its nearest size is " + phrase.Inch(nearIn) + ", one for one."
-		options = append(options, Option{pickSubstitute, "Use " + phrase.Inch(nearIn) + " of it instead"})
+		options = append(options, Option{Value: pickSubstitute, Label: "Use " + phrase.Inch(nearIn) + " of it instead"})
 	}
 	options = append(options, keepSize(sizeIn))
 	return d.answer(part, colour, sizeIn, options, options[0].Value), nearIn
