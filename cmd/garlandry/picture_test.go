@@ -69,7 +69,8 @@ func TestCLIPictureHasTheBalloonsOfThePlan(t *testing.T) {
 // TestCLIPictureSaysWhatIsWrong names the pieces there are, and the limits.
 func TestCLIPictureSaysWhatIsWrong(t *testing.T) {
 	file := samples + "reading-room.json"
-	assert.Contains(t, refused(t, "picture", file, "--piece", "Moon"), `no piece is called "Moon"; there are: Door garland`)
+	assert.Contains(t, refused(t, "picture", file, "--piece", "Moon"),
+		`no piece is called "Moon"; there are: Door garland`)
 	assert.Contains(t, refused(t, "picture", file, "--width", "0"), "1 to 20,000")
 	empty := filepath.Join(t.TempDir(), "empty.json")
 	require.NoError(t, os.WriteFile(empty, []byte(`{"garlandry":1,"brief":{"title":"Nothing yet"}}`), 0o600))

@@ -14,7 +14,8 @@ import (
 // archOfSixHundred is a job with one arch of about 600 balloons, accents included.
 func archOfSixHundred() job.Job {
 	changes := []job.Change{
-		job.Put("piece/arch", "name", "Arch"), job.Put("piece/arch", "kind", "garland"), job.Put("piece/arch", "line", "arch"),
+		job.Put("piece/arch", "name", "Arch"), job.Put("piece/arch", "kind", "garland"),
+		job.Put("piece/arch", "line", "arch"),
 		job.Put("piece/arch", "width_mm", 7600), job.Put("piece/arch", "height_mm", 6600),
 		job.Put("piece/arch", "recipe", "3x11@10"),
 		job.Put("piece/arch", "colours", []job.Share{{Colour: "coral", Weight: 3}, {Colour: "ink", Weight: 2},

@@ -14,8 +14,8 @@ func init() {
 		Teach:    "Clusters on a string, along a wall, a beam or a frame.",
 		Measures: []string{"line"},
 		Build:    []string{"frame", "recipe", "colours", "pattern"},
-		More: []string{"mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built", "ahead",
-			"notes"},
+		More: []string{"mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built",
+			"ahead", "notes"},
 		ByLine: func(line string) []string {
 			if line == "arc" || line == "arch" {
 				return []string{"width_mm", "height_mm"}

@@ -25,8 +25,8 @@ func (l *Laid) Order(from, to int) string {
 	return l.runs(list)
 }
 
-// OrderSteps says the order of the kinds in each part of the piece, of which it has the starts and the end: one step for
-// all parts where they are alike. It returns none where there is but one kind.
+// OrderSteps says the order of the kinds in each part of the piece, given the starts of the parts and the end of the
+// last: one step for all parts where they are alike. It returns none where there is but one kind.
 func (l *Laid) OrderSteps(starts []int, part, from string) []string {
 	parts := len(starts) - 1
 	if len(l.Kinds) < 2 || parts < 1 {

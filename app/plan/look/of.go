@@ -77,7 +77,11 @@ func (l *Look) base(c *count.PieceCount, f Figures) []picture.Balloon {
 const ringPoints = 73
 
 // strung places a base along its line. A line with a foot stands on the floor.
-func (l *Look) strung(c *count.PieceCount, clusters picture.Clusters, push cluster.Push) ([]picture.Balloon, []picture.Line) {
+func (l *Look) strung(
+	c *count.PieceCount,
+	clusters picture.Clusters,
+	push cluster.Push,
+) ([]picture.Balloon, []picture.Line) {
 	shape := outline.Shape{Kind: outline.Line, LengthMM: c.LengthMM}
 	if kind, _ := count.KindOf(count.Kinds(), c.Piece.Kind); kind.Line != nil {
 		if line, bent := kind.Line(c.Piece); bent {
