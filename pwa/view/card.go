@@ -38,8 +38,7 @@ func CardPage(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 				g.If(other.Done, Icon("tick"))))
 		})))
 	return Beside(list,
-		h.Div(h.Class("cardpage"), jobShades(j), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c),
-			cardMore(f, j, c)))
+		h.Div(h.Class("cardpage"), Heading(cardContext(p, c), c.Title), cardLarge(f, j, p, c), cardMore(f, j, c)))
 }
 
 func cardContext(p plan.Plan, c task.Card) string {
@@ -62,6 +61,7 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 // cardLarge draws what one needs at work: the progress, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 	return g.Group{
+		jobShades(j),
 		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
 			g.Iff(c.Count > 0, func() g.Node { return says(number(c.Made) + " of " + countedOf(c)) }),
 			cardPicture(p, c),
