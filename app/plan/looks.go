@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"strconv"
 	"sync"
 
 	"garlandry/app/plan/count"
@@ -13,32 +14,54 @@ type looks struct {
 	how look.Figures
 
 	mu   sync.Mutex
-	done map[string]*look.Look // by id of the piece
+	done map[string]*look.Look
 }
 
-// Look returns what a counted piece of the plan looks like, or nil if it has no balloons. Nobody may change it.
-func (p *Plan) Look(c *count.PieceCount) *look.Look {
-	l := p.looks
-	if l == nil || c.Balloons == 0 {
-		return nil
-	}
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	seen, known := l.done[c.Piece.ID]
+// once returns what was computed under the key, or computes it.
+func (l *looks) once(key string, compute func() *look.Look) *look.Look {
+	seen, known := l.done[key]
 	if !known {
-		seen = look.Of(c, l.how)
-		l.done[c.Piece.ID] = seen
+		seen = compute()
+		l.done[key] = seen
 	}
 	return seen
 }
 
-// Room returns the looks of all pieces beside one another, or nil if there are no balloons.
-func (p *Plan) Room() *look.Look {
-	var all []*look.Look
-	for i := range p.Pieces {
-		if l := p.Look(&p.Pieces[i]); l != nil {
-			all = append(all, l)
-		}
+// Look returns what a counted piece of the plan looks like, of at most so many balloons, 0 for all of them, or nil if it
+// has none. Nobody may change it.
+func (p *Plan) Look(c *count.PieceCount, most int) *look.Look {
+	if p.looks == nil || c.Balloons == 0 {
+		return nil
 	}
-	return look.Beside(all)
+	p.looks.mu.Lock()
+	defer p.looks.mu.Unlock()
+	return p.look(c, most)
+}
+
+func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
+	return p.looks.once(strconv.Itoa(most)+c.Piece.ID, func() *look.Look {
+		if most == 0 {
+			return look.Of(c, p.looks.how)
+		}
+		return p.look(c, 0).Fewer(most)
+	})
+}
+
+// Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them, or nil if there are
+// none.
+func (p *Plan) Room(most int) *look.Look {
+	if p.looks == nil {
+		return nil
+	}
+	p.looks.mu.Lock()
+	defer p.looks.mu.Unlock()
+	return p.looks.once(strconv.Itoa(most), func() *look.Look {
+		var all []*look.Look
+		for i := range p.Pieces {
+			if l := p.look(&p.Pieces[i], 0); l != nil {
+				all = append(all, l)
+			}
+		}
+		return look.Beside(all).Fewer(most)
+	})
 }

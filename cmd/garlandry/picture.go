@@ -53,7 +53,7 @@ func (c *pictureCommand) Run(s stdio) error {
 // look finds what to draw.
 func (c *pictureCommand) look(p plan.Plan) (seen *look.Look, name string, err error) {
 	if c.Piece == "" {
-		if seen = p.Room(); seen == nil {
+		if seen = p.Room(0); seen == nil {
 			return nil, "", errors.New("it has no balloons to draw yet")
 		}
 		return seen, "All pieces", nil
@@ -65,7 +65,7 @@ func (c *pictureCommand) look(p plan.Plan) (seen *look.Look, name string, err er
 		if c.Piece != piece.Piece.ID && !strings.EqualFold(c.Piece, piece.Piece.Name) {
 			continue
 		}
-		if seen = p.Look(piece); seen == nil {
+		if seen = p.Look(piece, 0); seen == nil {
 			return nil, "", fmt.Errorf("%s has no balloons to draw yet", piece.Piece.Name)
 		}
 		return seen, piece.Piece.Name, nil

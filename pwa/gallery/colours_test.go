@@ -29,7 +29,7 @@ func TestColoursOnTheScreen(t *testing.T) {
 	changes, err := job.DecodeFile(testdata.DemoJob)
 	require.NoError(t, err)
 	p := plan.Design(job.Preview(changes))
-	l := p.Look(&p.Pieces[0])
+	l := p.Look(&p.Pieces[0], 0)
 	file := filepath.Join(t.TempDir(), "picture.svg")
 	var svg bytes.Buffer
 	const wide = 1000

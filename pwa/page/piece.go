@@ -162,7 +162,7 @@ func piece(r *request) *Reply {
 	if !r.frame.Edits() {
 		whole := r.plan()
 		c := countOf(whole, p.ID)
-		return r.draw(p.Name, view.PieceShown(r.frame, r.job, c, whole.Look(&c), whole.Notes))
+		return r.draw(p.Name, view.PieceShown(r.frame, r.job, c, whole.Look(&c, 0), whole.Notes))
 	}
 	if r.in.Has("name") {
 		return r.draw(p.Name, r.drawPiece(r.read(p.ID, r.in), true))
@@ -214,7 +214,7 @@ func (r *request) drawPiece(d *draft, typing bool) view.Node {
 	if d.state.OK() {
 		with := r.planWith(d)
 		if count, known := findCount(with, d); known {
-			p.Count, p.Look = count, with.Look(&count)
+			p.Count, p.Look = count, with.Look(&count, 0)
 		} else {
 			p.Wrong = "Not counted yet."
 		}

@@ -304,7 +304,7 @@ func sheetPicture(p plan.Plan, c task.Card) g.Node {
 	if !known || c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
 		return nil
 	}
-	return h.Div(h.Class("cover"), Front{Look: p.Look(&pc), Most: onPaper, Person: true}.Draw())
+	return h.Div(h.Class("cover"), Front{Look: p.Look(&pc, onPaper), Person: true}.Draw())
 }
 
 // boxesDrawn is the most boxes a sheet has; a longer count gets boxes of five.

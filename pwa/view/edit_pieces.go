@@ -61,7 +61,7 @@ func pieceTexts(f Frame, j job.Job, c count.PieceCount) []string {
 
 func pieceRow(f Frame, p plan.Plan, c count.PieceCount, place int) g.Node {
 	id, of := c.Piece.ID, len(p.Pieces)
-	thumbnail := Thumbnail(p.Look(&c))
+	thumbnail := Thumbnail(p.Look(&c, inThumbnail))
 	title := RowText(c.Piece.Name, Small(pieceSays(f, c)+" · "+pieceFigure(c)))
 	if !f.Edits() {
 		return h.Li(h.ID(domID("piece", id)), h.Div(h.Class("row"), thumbnail, title))

@@ -15,13 +15,14 @@ import (
 const (
 	inThumbnail = 48
 	onPaper     = 150
-	onCard      = 400
+	onCard      = 250
+	onCover     = 400
 )
 
 // Front draws a look from the front, to scale.
 type Front struct {
 	Look  *look.Look
-	Most  int    // balloons drawn; 0: all
+	Small bool   // it needs no finer coordinates than a thumbnail
 	Label string // for screen readers; empty where the words beside it say the same
 
 	// How far it is, in clusters of the base and in accents. Without progress all is drawn as built.
@@ -36,7 +37,10 @@ type Front struct {
 
 // frontUnits is the longer side of a picture in its own units, so that coordinates are short and yet finer than a
 // screen's points.
-const frontUnits = 1000.0
+const (
+	frontUnits = 1000.0
+	smallUnits = 200.0 // of a thumbnail
+)
 
 // personMM is the height of the person beside a picture.
 const personMM = 1700.0
@@ -46,23 +50,20 @@ func (v Front) Draw() g.Node {
 	if v.Look == nil || len(v.Look.Balloons) == 0 {
 		return nil
 	}
-	l, units := v.Look, frontUnits
-	if v.Most > 0 {
-		l = l.Fewer(v.Most)
-	}
-	if v.Most == inThumbnail {
-		units = 200
+	units := frontUnits
+	if v.Small {
+		units = smallUnits
 	}
 	says := g.Node(decorative())
 	if v.Label != "" {
 		says = g.Group{h.Role("img"), h.Aria("label", v.Label)}
 	}
-	return h.SVG(h.Class("front"), v.inside(l, units), says)
+	return h.SVG(h.Class("front"), v.inside(v.Look, units), says)
 }
 
 // Thumbnail draws a look small, for a list whose words say the same.
 func Thumbnail(l *look.Look) g.Node {
-	return h.Span(h.Class("thumbnail"), Front{Look: l, Most: inThumbnail}.Draw())
+	return h.Span(h.Class("thumbnail"), Front{Look: l, Small: true}.Draw())
 }
 
 // File returns the picture as a file of its own, so many pixels wide. Each circle says the nominal size of its balloon

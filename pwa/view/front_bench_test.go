@@ -32,7 +32,7 @@ func BenchmarkPictureOfSixHundred(b *testing.B) {
 	j := archOfSixHundred()
 	for b.Loop() {
 		p := plan.Design(j)
-		l := p.Look(&p.Pieces[0])
+		l := p.Look(&p.Pieces[0], 0)
 		require.InDelta(b, 600, len(l.Balloons), 60)
 		require.NoError(b, view.Front{Look: l, Person: true}.Draw().Render(io.Discard))
 	}

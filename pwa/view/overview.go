@@ -45,7 +45,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 
 // cover draws the whole job to scale, with a person.
 func cover(p plan.Plan) g.Node {
-	picture := Front{Look: p.Room(), Most: onCard, Person: true, Label: "The pieces from the front, to scale"}.Draw()
+	picture := Front{Look: p.Room(onCover), Person: true, Label: "The pieces from the front, to scale"}.Draw()
 	return g.If(picture != nil, h.Div(h.Class("cover"), picture))
 }
 

@@ -16,7 +16,7 @@ func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) 
 	fixing, _ := FindCard(p, pc.FixKey)
 	accents, _ := FindCard(p, accentsKey(pc))
 	made, total, unit := pieceMade(pc, making, ahead)
-	v := Front{Look: p.Look(&pc), Most: most, Progress: true, Made: made, Accents: accents.Made, Up: fixing.Done,
+	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Progress: true, Made: made, Accents: accents.Made, Up: fixing.Done,
 		Person: person}
 	if words {
 		v.Label = pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit

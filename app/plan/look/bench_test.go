@@ -11,7 +11,7 @@ func BenchmarkLooks(b *testing.B) {
 	j := sampleJobs(b)["reading-room"]
 	for b.Loop() {
 		p := plan.Design(j)
-		if p.Room() == nil {
+		if p.Room(0) == nil {
 			b.Fatal("no look")
 		}
 	}

@@ -13,10 +13,10 @@ const fineness = 160
 // mostGrown is the most that a balloon grows to cover for hidden ones that are left out.
 const mostGrown = 1.3
 
-// Fewer returns the look with at most so many balloons: those of which the most is seen. They grow a little, so that
-// the piece stays closed. A look that has no more is returned as it is.
+// Fewer returns the look with at most so many balloons, 0 for all: those of which the most is seen. They grow a little,
+// so that the piece stays closed. A look that has no more is returned as it is, nil too.
 func (l *Look) Fewer(most int) *Look {
-	if len(l.Balloons) <= most || most < 1 {
+	if l == nil || len(l.Balloons) <= most || most < 1 {
 		return l
 	}
 	seen := l.seen()

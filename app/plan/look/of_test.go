@@ -95,7 +95,7 @@ func TestALookHasTheBalloonsOfThePlan(t *testing.T) {
 		p := plan.Design(j)
 		for i := range p.Pieces {
 			c := &p.Pieces[i]
-			l := p.Look(c)
+			l := p.Look(c, 0)
 			if c.Balloons == 0 || c.Oversized() != "" {
 				continue
 			}
@@ -105,7 +105,7 @@ func TestALookHasTheBalloonsOfThePlan(t *testing.T) {
 			pieces++
 			sound(t, c, l)
 			again := plan.Design(j)
-			assert.Equal(t, l, again.Look(&again.Pieces[i]), "%s: the same every time", c.Piece.Name)
+			assert.Equal(t, l, again.Look(&again.Pieces[i], 0), "%s: the same every time", c.Piece.Name)
 		}
 	}
 	assert.Greater(t, pieces, 25)
@@ -140,7 +140,7 @@ func TestPatternsKeepTheCounts(t *testing.T) {
 		}
 		p := plan.Design(job.Preview(changes))
 		c := &p.Pieces[0]
-		l := p.Look(c)
+		l := p.Look(c, 0)
 		if c.Balloons == 0 || c.Oversized() != "" {
 			return
 		}

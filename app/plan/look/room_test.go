@@ -17,12 +17,12 @@ func TestARoomHasRoom(t *testing.T) {
 		balloons := 0
 		var looks []*look.Look
 		for i := range p.Pieces {
-			if l := p.Look(&p.Pieces[i]); l != nil {
+			if l := p.Look(&p.Pieces[i], 0); l != nil {
 				balloons += len(l.Balloons)
 				looks = append(looks, l)
 			}
 		}
-		room := p.Room()
+		room := p.Room(0)
 		if balloons == 0 {
 			assert.Nil(t, room, name)
 			continue
@@ -60,7 +60,7 @@ func TestFewerKeepsWhatIsSeen(t *testing.T) {
 // Balloons are listed from back to front, as they are painted.
 func TestLooksArePaintedFromTheBack(t *testing.T) {
 	p := plan.Design(sampleJobs(t)["reading-room"])
-	l := p.Look(&p.Pieces[0])
+	l := p.Look(&p.Pieces[0], 0)
 	for i := 1; i < len(l.Balloons); i++ {
 		require.LessOrEqual(t, l.Balloons[i-1].DepthMM, l.Balloons[i].DepthMM)
 	}
