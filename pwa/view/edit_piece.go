@@ -88,7 +88,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), pieceFront(p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
 				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),

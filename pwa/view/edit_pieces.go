@@ -158,10 +158,15 @@ func notesOf(notes []count.Note, piece string) []count.Note {
 	return own
 }
 
-// pieceFront draws a piece as it will be, beside a person.
-func pieceFront(c count.PieceCount, seen *look.Look) g.Node {
-	picture := Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw()
-	return g.If(picture != nil, h.Div(h.ID("piece-front"), h.Class("cover"), picture))
+// pieceFront draws a piece as it will be, beside a person, and says how large it looks.
+func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
+	if seen == nil {
+		return nil
+	}
+	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
+		Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
+		g.El("figcaption", h.Class("soft"), g.Text(measure.FormatLength(seen.RightMM-seen.LeftMM, f.Units)+" wide, "+
+			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
 }
 
 // PieceShown draws what a piece takes for somebody who does not change it.
@@ -169,7 +174,7 @@ func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes [
 	return g.Group{
 		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
-		pieceFront(c, seen),
+		pieceFront(f, c, seen),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),

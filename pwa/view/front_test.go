@@ -1,6 +1,8 @@
 package view_test
 
 import (
+	"bytes"
+	"compress/gzip"
 	"encoding/xml"
 	"errors"
 	"io"
@@ -9,6 +11,7 @@ import (
 	"testing"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
 	"garlandry/app/plan/look"
 	"garlandry/pwa/view"
 
@@ -105,4 +108,24 @@ func TestFrontInAFile(t *testing.T) {
 func TestShadesTakeOnlyHexColours(t *testing.T) {
 	text := render(t, view.Shades(job.Colour{Value: `red" onload="x`, Finish: "standard"}))
 	assert.NotContains(t, text, "onload")
+}
+
+// The overview of twelve pieces is sent in at most 60 kB.
+func TestOverviewOfTwelvePiecesIsSmall(t *testing.T) {
+	j := archOfSixHundred()
+	pieces := j.Pieces
+	for i := range 11 {
+		p := pieces[0]
+		p.ID, p.Name = "arch"+strconv.Itoa(i), "Arch "+strconv.Itoa(i)
+		j.Pieces = append(j.Pieces, p)
+	}
+	html := render(t, view.Overview(dora(), j, plan.Make(j), nil))
+	require.Equal(t, 12, strings.Count(html, `id="piece-`))
+	var sent bytes.Buffer
+	zip := gzip.NewWriter(&sent)
+	_, err := zip.Write([]byte(html))
+	require.NoError(t, err)
+	require.NoError(t, zip.Close())
+	t.Logf("%d bytes, %d as sent", len(html), sent.Len())
+	assert.LessOrEqual(t, sent.Len(), 60_000)
 }

@@ -163,6 +163,11 @@ func adds(t asserting, c *count.PieceCount) {
 		}
 		for i, k := range laid.Kinds {
 			assert.Equal(t, k.Clusters, made[i], "kind %s", k.Name)
+			if before := laid.Kinds[max(0, i-1)]; before.Odd == k.Odd {
+				assert.GreaterOrEqual(t, before.Clusters, k.Clusters, "the more often one is made the earlier")
+			} else {
+				assert.True(t, k.Odd, "odd ones last")
+			}
 			for _, b := range k.By {
 				n[sort{b.SizeIn, b.Colour.ID, b.Colour.Finish}] += b.Count * k.Clusters
 			}
