@@ -91,6 +91,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
+				g.If(p.Look != nil, sendPicture(p.Count.Piece.Name)),
 				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
 				ActForm("remove-piece", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),

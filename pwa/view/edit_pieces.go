@@ -169,12 +169,18 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
 }
 
+// sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows it.
+func sendPicture(name string) g.Node {
+	return Button(Quiet, h.Data("picture", name+".png"), g.Attr("hidden"), Icon("share"), g.Text("Send the picture"))
+}
+
 // PieceShown draws what a piece takes for somebody who does not change it.
 func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes []count.Note) g.Node {
 	return g.Group{
 		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
 		pieceFront(f, c, seen),
+		g.If(seen != nil, ButtonRow(sendPicture(c.Piece.Name))),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),

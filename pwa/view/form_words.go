@@ -15,7 +15,8 @@ func formWords() g.Node {
 	}
 }
 
-// passWords returns what a page's script says in the toast: what came of copying a link, and of sharing.
+// passWords returns what a page's script says in the toast: what came of copying a link, of
+// sharing and of a picture.
 func passWords() g.Node {
 	type wordsOf struct{ id, icon, text string }
 	words := []wordsOf{
@@ -24,6 +25,8 @@ func passWords() g.Node {
 		{"sharing", "wait", "Sharing…"},
 		{"shared", "tick", ""}, // then how this phone stands
 		{"unshared", "care", ""},
+		{"picture", "tick", "Picture saved."},
+		{"no-picture", "care", "This browser made no picture. Print it instead."},
 	}
 	return g.Map(words, func(w wordsOf) g.Node { return h.Template(h.ID("words-"+w.id), toast(w.icon, w.text)) })
 }

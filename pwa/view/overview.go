@@ -39,7 +39,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 			hints(p.Notes, f.Clock.Cautions()...),
 			decided(f, p.Notes, false),
 			g.Iff(!empty, func() g.Node { return installOffer(f) }),
-			jobLinks(f),
+			jobLinks(f, untitled(j.Brief.Title)),
 		})}
 }
 
@@ -220,8 +220,8 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 	return colours
 }
 
-// jobLinks draws the way to everything else of a job, by what the visitor may do.
-func jobLinks(f Frame) g.Node {
+// jobLinks draws the way to everything else of a job of that name, by what the visitor may do.
+func jobLinks(f Frame, name string) g.Node {
 	type link struct{ href, icon, label string }
 	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", labelHistory}}
 	if f.Owns() {
@@ -241,6 +241,7 @@ func jobLinks(f Frame) g.Node {
 		g.If(f.Owns(),
 			Disclosure("quietdetails", "Save, copy, archive or delete",
 				ButtonRow(
+					sendPicture(name),
 					h.A(h.Class("button"), h.Href(f.at(address.Export)), h.Download(""), g.Text(labelSaveFile)),
 					jobButton(f, address.Copy, "copy", "Make a copy"),
 					jobButton(f, address.ArchiveJob, "away", labelArchive),

@@ -1,5 +1,6 @@
 import { fieldsOf } from './own.js';
 import { copy, send, sends, share } from './pass.js';
+import { sendPicture } from './picture.js';
 
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
@@ -19,7 +20,7 @@ export function hook(root) {
       field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
     } catch { /* the server's guess stands */ }
   }
-  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-dismiss]`;
+  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
 }
@@ -46,11 +47,12 @@ document.addEventListener('input', (event) => {
 });
 
 document.addEventListener('click', (event) => {
-  const button = event.target.closest('[data-copy], [data-share], [data-print], [data-sync], [data-theme-set]');
+  const button = event.target.closest('[data-copy], [data-share], [data-print], [data-picture], [data-sync], [data-theme-set]');
   if (!button) return;
   if ('copy' in button.dataset) copy(button.dataset.copy);
   else if ('share' in button.dataset) send(button.dataset.share);
   else if ('print' in button.dataset) window.print();
+  else if ('picture' in button.dataset) sendPicture(button);
   else if ('sync' in button.dataset) share();
   else theme(button.dataset.themeSet);
 });

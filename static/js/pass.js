@@ -5,7 +5,7 @@ import { say } from './flash.js';
 const patience = 6000; // ms for the server's answer
 
 // toast says the words of a template, or others in its place.
-function toast(name, others) {
+export function toast(name, others) {
   const template = document.getElementById('words-' + name);
   const region = document.getElementById('flash');
   if (!template || !region) return;
