@@ -21,8 +21,8 @@ const received = `(async () => {
 	return [window.sent.type, bitmap.width, seen / (pixels.length / 100) > 0.1, colours.size > 100].join(' ');
 })()`
 
-// TestBrowserSendsThePicture sends a piece's picture as a file where the browser can, else it saves it. Both times it is
-// a PNG of 2,000 px with the balloons in their colours.
+// TestBrowserSendsThePicture sends a piece's picture as a file where the browser can, else it saves it. Both times it
+// is a PNG of 2,000 px with the balloons in their colours.
 func TestBrowserSendsThePicture(t *testing.T) {
 	inBrowser(t)
 	p, server, job := ownersPhone(t)
