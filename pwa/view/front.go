@@ -81,17 +81,26 @@ func (v Front) File(widthPX int) g.Node {
 // inside draws what the picture holds.
 func (v *Front) inside(l *look.Look, units float64) g.Node {
 	f := frontOf(l, v.Person, units)
-	balloons := make(g.Group, len(l.Balloons))
+	var groups [3]g.Group // by state, each from back to front
 	for i := range l.Balloons {
-		balloons[i] = f.balloon(l, &l.Balloons[i], v.state(&l.Balloons[i]), v.says)
+		b := &l.Balloons[i]
+		as := v.state(b)
+		groups[as] = append(groups[as], f.balloon(l, b, as, v.says))
 	}
 	return g.Group{
 		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
 		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
 		g.If(v.Person, f.person()),
 		g.Map(l.Lines, f.line),
-		balloons,
+		ofState("yet", groups[isToDo]),
+		ofState("made", groups[isMade]),
+		groups[isBuilt],
 	}
+}
+
+// ofState draws balloons of one state, if there are any.
+func ofState(class string, balloons g.Group) g.Node {
+	return g.If(len(balloons) > 0, g.El("g", h.Class(class), balloons))
 }
 
 // front turns millimetres into the units of a picture.
@@ -152,13 +161,7 @@ func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.
 		at = append(at, h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
 			h.Data("cluster", cluster))
 	}
-	switch as {
-	case isToDo:
-		return g.El("circle", h.Class("yet"), at)
-	case isMade:
-		return g.El("circle", h.Class("made"), at, g.Attr("fill", shadeOf(l.Colours[b.Colour])))
-	}
-	return g.El("circle", at, g.Attr("fill", shadeOf(l.Colours[b.Colour])))
+	return g.El("circle", at, g.If(as != isToDo, g.Attr("fill", shadeOf(l.Colours[b.Colour]))))
 }
 
 func (f *front) line(line look.Line) g.Node {

@@ -50,11 +50,11 @@ func TestFrontFillsAsWorkIsMade(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			row.v.Look = rowOfBalloons(10)
 			doc := tree(t, row.v.Draw())
-			made, toDo := doc.Find("circle.made").Length(), doc.Find("circle.yet").Length()
+			made, toDo := doc.Find(".made circle").Length(), doc.Find(".yet circle").Length()
 			assert.Equal(t, row.made, made)
 			assert.Equal(t, row.toDo, toDo)
 			assert.Equal(t, row.built, doc.Find("circle").Length()-made-toDo)
-			doc.Find("circle.yet").Each(func(_ int, c *goquery.Selection) {
+			doc.Find(".yet circle").Each(func(_ int, c *goquery.Selection) {
 				_, filled := c.Attr("fill")
 				assert.False(t, filled)
 			})

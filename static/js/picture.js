@@ -48,8 +48,8 @@ function alone(svg) {
   copy.setAttribute('width', widthPX);
   const own = svg.querySelectorAll('*');
   copy.querySelectorAll('*').forEach((element, i) => {
-    const { stroke, strokeOpacity, fill, fillOpacity, strokeLinejoin, vectorEffect } = getComputedStyle(own[i]);
-    Object.assign(element.style, { stroke, strokeOpacity, fill, fillOpacity, strokeLinejoin, vectorEffect });
+    const { stroke, strokeOpacity, fill, opacity, strokeLinejoin, vectorEffect } = getComputedStyle(own[i]);
+    Object.assign(element.style, { stroke, strokeOpacity, fill, opacity, strokeLinejoin, vectorEffect });
   });
   copy.prepend(document.querySelector('.shades defs').cloneNode(true));
   return new XMLSerializer().serializeToString(copy);
