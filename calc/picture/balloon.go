@@ -1,9 +1,11 @@
 package picture
 
 import (
+	"cmp"
 	"math"
 
 	"garlandry/calc/outline"
+	"garlandry/calc/stable"
 )
 
 // Balloon is one balloon as seen from the front, in millimetres.
@@ -61,6 +63,17 @@ func ExtentOf(balloons []Balloon) Extent {
 		e.BottomMM, e.TopMM = min(e.BottomMM, b.YMM-b.RadiusMM), max(e.TopMM, b.YMM+b.RadiusMM)
 	}
 	return e
+}
+
+// BackToFront returns the indices of the balloons in the order in which they are painted. Of equal depths, the first
+// is painted first.
+func BackToFront(balloons []Balloon) []int {
+	order := make([]int, len(balloons))
+	for i := range order {
+		order[i] = i
+	}
+	stable.Sort(order, func(a, b int) int { return cmp.Compare(balloons[a].DepthMM, balloons[b].DepthMM) })
+	return order
 }
 
 // OnFloor raises every balloon that is below the floor until it lies on it, for garlands whose line starts at the

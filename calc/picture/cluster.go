@@ -104,6 +104,32 @@ func within(x, y, most float64) (float64, float64) {
 	return x * (most / away), y * (most / away)
 }
 
+// Free returns the balloons of one cluster that is not on a string, its knot at 0, 0. They are in the order of
+// DiametersMM of its recipe. Of its three sides, the flattest faces the viewer, so that little is hidden. It is empty
+// for a recipe without balloons.
+func Free(r cluster.Recipe) []Balloon {
+	members := freeOf(r)
+	flattest, least := 0, math.Inf(1)
+	for side := range 3 {
+		deep := 0.0
+		for i := range members {
+			m := &members[i]
+			deep += float64(m.depth * m.depth)
+			m.along, m.across, m.depth = m.across, m.depth, m.along
+		}
+		if deep < least {
+			flattest, least = side, deep
+		}
+	}
+	for range flattest {
+		for i := range members {
+			m := &members[i]
+			m.along, m.across, m.depth = m.across, m.depth, m.along
+		}
+	}
+	return facing(members, 1, 0)
+}
+
 // freeOf returns one free cluster around its knot.
 func freeOf(r cluster.Recipe) []member {
 	members := membersOf(r)

@@ -12,5 +12,5 @@
 // products, quotients and square roots, and has no randomness, so server and phone draw the same picture. The line
 // of a garland is from calc/outline, which is equal to within rounding.
 //
-// Start at Strung, Column, Wall, Bouquets, Digits or Heap. Then On adds accents.
+// Start at Strung, Column, Wall, Bouquets, Digits, Heap or Free. Then On adds accents.
 package picture
