@@ -86,7 +86,7 @@ func runAccents(v Values, result *Result) error {
 	stretch := float64(shown) * cluster.PitchMM(base, push)
 	n := min(int(math.Round(float64(c.Accents)*min(stretch/length, 1))), 60)
 	result.layOut = func() *Drawing {
-		return drawBase(v, base, push, shown, scatter(n, stretch, width), accent)
+		return drawBase(v, base, push, shown, n, accent)
 	}
 	return nil
 }

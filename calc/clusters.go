@@ -75,7 +75,7 @@ func runClusters(v Values, result *Result) error {
 	}
 	result.note("Spares are not included; the spares calculator adds them.")
 	result.layOut = func() *Drawing {
-		return drawBase(v, recipe, push, min(count, 5), nil, nil)
+		return drawBase(v, recipe, push, min(count, 5), 0, nil)
 	}
 	return nil
 }

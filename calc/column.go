@@ -3,6 +3,7 @@ package calc
 import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
+	"garlandry/calc/picture"
 	"garlandry/calc/rig"
 )
 
@@ -72,11 +73,13 @@ func drawColumn(v Values, r cluster.Recipe, push cluster.Push, layers int) *Draw
 	pitch, width, thick := cluster.PitchMM(r, push), cluster.WidthMM(r, push), widestMM(r)
 	shown := min(layers, 60)
 	high := stackMM(shown, pitch, thick)
-	strung := arrange(r, push, shown)
-	s.line(RoleFrame, 0, 0, 0, high)
-	s.standing(RoleBalloon, 0, thick/2, strung.repeated(shown, 0))
-	s.line(RoleGround, -width, 0, width, 0)
-	s.dimension(-width*0.8, 0, -width*0.8, high, "{length}", high)
+	balloons, lines := picture.Column(picture.Equal(r, shown), push, 1, pitch)
+	pole := lines[0].Points
+	middle, left := pole[0].XMM, -width*0.2
+	s.path(RoleFrame, pole)
+	s.balloons(RoleBalloon, 0, 0, balloons)
+	s.line(RoleGround, middle-width, 0, middle+width, 0)
+	s.dimension(left, 0, left, high, "{length}", high)
 	drawing := s.drawing("A column of {layer|layers}", float64(shown))
 	if drawing != nil && shown < layers {
 		drawing.Note = v.say("Only the lowest {0} layers are drawn.", float64(shown))

@@ -106,9 +106,10 @@ func runHeat(v Values, result *Result) error {
 	}
 	result.step("Fill to", "the size that becomes {small_length}", "{small_length}", to, g.FillToMM)
 	s := v.sketch()
-	s.circle(RoleGhost, 0, 0, g.ShowMM/2)
-	s.circle(RoleBalloon, 0, 0, to/2)
-	level := g.ShowMM * 0.62
+	larger := max(g.ShowMM, to) // it may shrink
+	s.circle(RoleGhost, 0, 0, larger/2)
+	s.circle(RoleBalloon, 0, 0, min(g.ShowMM, to)/2)
+	level := larger * 0.62
 	s.dimension(-to/2, -level, to/2, -level, "{small_length} filled", to)
 	s.dimension(-g.ShowMM/2, level, g.ShowMM/2, level, "{small_length} shown", g.ShowMM)
 	result.Drawing = s.drawing("The balloon as filled, {small_length}, and at the show, {small_length}", to, g.ShowMM)

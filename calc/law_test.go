@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -201,6 +202,38 @@ func TestPicturesShowWhatIsCounted(t *testing.T) {
 			wall := compute(t, "wall", "height=1m", "width=1.2m", "recipe="+recipe)
 			assert.Len(t, balloonsOf(wall.Picture(), calc.RoleBalloon), int(wall.Number("balloons")))
 		})
+	}
+}
+
+// TestAccentsAreOnTheBase checks that a picture has whole accents, as many as its title says, and that every balloon of
+// them is seen on or beside one of the base.
+func TestAccentsAreOnTheBase(t *testing.T) {
+	for _, cover := range []string{"96.5%", "97%", "99%"} {
+		picture := compute(t, "accents", "length=10ft", "recipe=2x11@10 + 1x18@16", "coverage="+cover).Picture()
+		require.NotNil(t, picture)
+		checkDrawing(t, picture)
+		base, accents := balloonsOf(picture, calc.RoleBalloon), balloonsOf(picture, calc.RoleAccent)
+		require.NotEmpty(t, accents)
+		assert.Zero(t, len(accents)%4, "of two duplets")
+		assert.Contains(t, picture.Title, " "+strconv.Itoa(len(accents)/4)+" accent")
+		for _, a := range accents {
+			assert.True(t, slices.ContainsFunc(base, func(b calc.Shape) bool {
+				return math.Hypot(a.Points[0].XMM-b.Points[0].XMM, a.Points[0].YMM-b.Points[0].YMM) <
+					b.RadiusMM+3*a.RadiusMM
+			}), cover)
+		}
+	}
+}
+
+// TestWhatShrinksIsSeen checks that of a balloon at two times the smaller one is drawn over the larger one.
+func TestWhatShrinksIsSeen(t *testing.T) {
+	for _, degrees := range []string{"-10 C", "40 C"} {
+		picture := compute(t, "heat", "size=11", "to=10", "fill_temp=20 C", "show_temp="+degrees).Picture()
+		require.NotNil(t, picture)
+		before, after := balloonsOf(picture, calc.RoleGhost), balloonsOf(picture, calc.RoleBalloon)
+		require.Len(t, before, 1)
+		require.Len(t, after, 1)
+		assert.Greater(t, before[0].RadiusMM, after[0].RadiusMM, degrees)
 	}
 }
 

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"garlandry/calc/cluster"
+	"garlandry/calc/picture"
 )
 
 var matchCalculator = Calculator{
@@ -80,10 +81,12 @@ func runMatch(v Values, result *Result) error {
 
 func drawMatch(v Values, target, stands cluster.Recipe, m cluster.Match) *Drawing {
 	s := v.sketch()
-	reach := (m.TargetMM + m.SeenMM) / 2 * 1.15
-	s.lying(RoleGhost, 0, 0, arrangeOne(target))
-	s.lying(RoleBalloon, reach, 0, arrangeOne(stands))
-	level := -m.TargetMM * 0.65
+	wished, made := picture.Free(target), picture.Free(stands)
+	left, right := picture.ExtentOf(wished), picture.ExtentOf(made)
+	reach := left.RightMM - right.LeftMM + m.TargetMM*0.15
+	s.balloons(RoleGhost, 0, 0, wished)
+	s.balloons(RoleBalloon, reach, 0, made)
+	level := min(left.BottomMM, right.BottomMM) - m.TargetMM*0.15
 	s.dimension(-m.TargetMM/2, level, m.TargetMM/2, level, "{small_length}", m.TargetMM)
 	s.dimension(reach-m.SeenMM/2, level, reach+m.SeenMM/2, level, "{small_length}", m.SeenMM)
 	return s.drawing("The recipe's cluster and " + stands.String() + ", which replaces it")

@@ -5,6 +5,7 @@ import (
 
 	"garlandry/calc/measure"
 	"garlandry/calc/outline"
+	"garlandry/calc/picture"
 )
 
 // sketch collects shapes, with y pointing up and the floor at 0, for a Drawing. Texts are patterns with figures; see
@@ -27,6 +28,18 @@ func (s *sketch) add(kind ShapeKind, role Role, text string, radiusMM float64, p
 
 func (s *sketch) circle(role Role, x, y, radiusMM float64) {
 	s.add(ShapeCircle, role, "", radiusMM, x, y)
+}
+
+// balloons draws balloons around a point from back to front, and accents among them.
+func (s *sketch) balloons(role Role, x, y float64, balloons []picture.Balloon, accents ...picture.Balloon) {
+	all := append(balloons[:len(balloons):len(balloons)], accents...)
+	for _, i := range picture.BackToFront(all) {
+		as := role
+		if i >= len(balloons) {
+			as = RoleAccent
+		}
+		s.circle(as, x+all[i].XMM, y+all[i].YMM, all[i].RadiusMM)
+	}
 }
 
 // line joins points given as pairs of across and up.

@@ -3,6 +3,7 @@ package calc
 import (
 	"garlandry/calc/cluster"
 	"garlandry/calc/latex"
+	"garlandry/calc/picture"
 	"garlandry/calc/rig"
 )
 
@@ -98,30 +99,26 @@ func runWall(v Values, result *Result) error {
 		"Make one string first and hang it. If it is not {length} long, enter what you counted as a base you made.",
 		builtHigh,
 	)
-	size := wallSize{rows, columns, apart, across, thick, builtWide, builtHigh}
+	size := wallSize{rows, columns, apart, builtWide, builtHigh}
 	result.layOut = func() *Drawing { return drawWall(v, recipe, push, size) }
 	return nil
 }
 
 type wallSize struct {
-	rows, columns                        int
-	apart, across, thick, wideMM, highMM float64
+	rows, columns         int
+	apart, wideMM, highMM float64
 }
 
 func drawWall(v Values, r cluster.Recipe, push cluster.Push, w wallSize) *Drawing {
 	s := v.sketch()
 	const mostDrawn = 3000
 	if w.rows*w.columns*r.Balloons() <= mostDrawn {
-		strung := arrange(r, push, w.rows)
-		for column := range w.columns {
-			x := w.across/2 + float64(float64(column)*w.apart)
-			s.standing(RoleBalloon, x, w.thick/2, strung.repeated(w.rows, column%2))
-		}
+		s.balloons(RoleBalloon, 0, 0, picture.Wall(picture.Equal(r, w.rows*w.columns), push, w.columns, w.apart))
 	} else {
 		s.box(RoleBox, 0, 0, w.wideMM, w.highMM)
 	}
 	s.line(RoleGround, 0, 0, w.wideMM, 0)
-	gap := (w.wideMM + w.highMM) / 30
+	gap := (w.wideMM + w.highMM) / 20
 	s.dimension(0, -gap, w.wideMM, -gap, "{length}", w.wideMM)
 	s.dimension(-gap, 0, -gap, w.highMM, "{length}", w.highMM)
 	return s.drawing("A wall of {string|strings} of {cluster|clusters}", float64(w.columns), float64(w.rows))
