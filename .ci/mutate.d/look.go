@@ -46,4 +46,13 @@ var lookBreaks = []mutation{
 		seen("./cmd/garlandry", "TestTheEyeStaysWhereOnlyTheQueryGoes")},
 	{"the focus follows a row that goes far away", "static/js/focus.js", "found && Math.abs(", "found && 0 * Math.abs(",
 		seen("./cmd/garlandry", "TestTheEyeStaysWhereARowWas")},
+	{"accents of a calculator's drawing look like its base", "pwa/view/calc_drawing.go", "paint(gold())", "paint(sand())",
+		by("./pwa/view", "TestDrawingsAreLit")},
+	{"a calculator's page does not say how balloons are lit", "pwa/view/calc_page.go", "Shades(sand(), gold()),", "",
+		by("./pwa/view", "TestDrawingsAreLit")},
+	{"a drawing is painted from the front", "calc/picture/balloon.go",
+		"cmp.Compare(balloons[a].DepthMM, balloons[b].DepthMM)", "cmp.Compare(balloons[b].DepthMM, balloons[a].DepthMM)",
+		by("./calc/picture", "TestBackToFrontIsByDepth")},
+	{"a balloon that shrinks hides its later size", "calc/heat.go", "max(g.ShowMM, to)", "g.ShowMM",
+		by("./calc", "TestWhatShrinksIsSeen")},
 }

@@ -50,8 +50,14 @@ func (s *sketch) shape(shape *calc.Shape) g.Node {
 	x, y := s.x(shape.Points[0].XMM), s.y(shape.Points[0].YMM)
 	switch shape.Kind {
 	case calc.ShapeCircle:
-		return g.El("circle", h.Class(class), g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)),
-			g.Attr("r", figure(float64(shape.RadiusMM*s.scale), 2)))
+		look := h.Class(class)
+		switch shape.Role {
+		case calc.RoleBalloon:
+			look = paint(sand())
+		case calc.RoleAccent:
+			look = paint(gold())
+		}
+		return disc(figure(x, 2), figure(y, 2), figure(float64(shape.RadiusMM*s.scale), 2), look)
 	case calc.ShapeLine:
 		return stroke(class, s.path(shape.Points))
 	case calc.ShapeArea:

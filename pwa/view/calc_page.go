@@ -66,6 +66,7 @@ func Calc(f Frame, p CalcPage) g.Node {
 	c := &p.Calculator
 	to := address.Calculator.Path(c.Name)
 	return g.Group{
+		Shades(sand(), gold()),
 		Heading(c.Group, c.Title),
 		Lead(c.Purpose + "."),
 		h.Div(h.Class("calc"),

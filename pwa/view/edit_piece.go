@@ -69,7 +69,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		}
 	}
 	return g.Group{
-		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided())...),
+		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided(), sand())...),
 		Heading(k.Teach, title),
 		toDecide(f, notes, true),
 		decided(f, notes, true),

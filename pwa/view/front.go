@@ -152,16 +152,19 @@ func (v *Front) state(b *look.Balloon) stateOf {
 }
 
 func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.Node {
-	at := g.Group{g.Attr("cx", f.x(b.XMM)), g.Attr("cy", f.y(b.YMM)), g.Attr("r", f.n(b.RadiusMM*f.scale))}
+	var more g.Group
 	if says {
 		cluster := strconv.Itoa(b.Cluster + 1)
 		if b.Layer > 0 {
 			cluster = "a" + cluster
 		}
-		at = append(at, h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
-			h.Data("cluster", cluster))
+		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
+			h.Data("cluster", cluster)}
 	}
-	return g.El("circle", at, g.If(as != isToDo, g.Attr("fill", shadeOf(l.Colours[b.Colour]))))
+	if as != isToDo {
+		more = append(more, paint(l.Colours[b.Colour]))
+	}
+	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
 }
 
 func (f *front) line(line look.Line) g.Node {
@@ -185,7 +188,7 @@ func (f *front) person() g.Node {
 		path += f.step(1, x-points[i], points[i+1])
 	}
 	return g.El("g", h.Class("person"),
-		g.El("circle", g.Attr("cx", f.x(x)), g.Attr("cy", f.y(1590)), g.Attr("r", f.n(110*f.scale))),
+		disc(f.x(x), f.y(1590), f.n(110*f.scale)),
 		g.El("path", g.Attr("d", path+"Z"), g.Attr("stroke-width", f.n(40*f.scale))))
 }
 

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"cmp"
 	"strconv"
 
 	g "maragu.dev/gomponents"
@@ -10,8 +9,7 @@ import (
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
 	"garlandry/calc/cluster"
-	"garlandry/calc/softsphere"
-	"garlandry/calc/stable"
+	"garlandry/calc/picture"
 )
 
 // clusterKinds draws the kinds of a piece's clusters, each with its number and its balloons; nothing for a single kind.
@@ -35,29 +33,28 @@ func clusterKinds(l *count.Laid) g.Node {
 // kindPicture draws a cluster of a kind from the front, in its colours, so large that one of halfMM to every side fills
 // the picture; nothing where its balloons are not twisted into a cluster.
 func kindPicture(k *count.ClusterKind, halfMM float64) g.Node {
-	rest, err := cluster.ArrangeOne(k.Recipe)
-	if err != nil {
-		return nil
-	}
-	var colours []job.Colour // of the balloons, by size as the rest lists them
+	var colours []job.Colour // of the balloons, by size as picture.Free lists them
 	for _, b := range k.By {
 		for range b.Count {
 			colours = append(colours, b.Colour)
 		}
 	}
-	if len(colours) != len(rest.Balloons) {
+	balloons := picture.Free(k.Recipe)
+	if len(colours) != len(balloons) {
 		return nil
 	}
+	return oneCluster("kind", balloons, halfMM, decorative(), func(i int) job.Colour { return colours[i] })
+}
+
+// oneCluster draws the balloons of a free cluster, each in its colour, so large that one of halfMM to every side fills
+// the picture. What says names it to screen readers or hides it from them.
+func oneCluster(class string, balloons []picture.Balloon, halfMM float64, says g.Node,
+	colourOf func(int) job.Colour) g.Node {
 	scale := 48 / (halfMM * 1.05)
-	shades := make(map[int]string, len(colours))
-	for i := range rest.Balloons {
-		shades[rest.Balloons[i].Kind] = shadeOf(colours[i])
-	}
-	stable.Sort(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
-	return h.SVG(h.Class("kind"), g.Attr("viewBox", "0 0 96 96"), decorative(),
-		g.Map(rest.Balloons, func(b softsphere.Balloon) g.Node {
-			return g.El("circle", g.Attr("cx", figure(48+float64(b.X*scale), 0)),
-				g.Attr("cy", figure(48-float64(b.Z*scale), 0)), g.Attr("r", figure(float64(b.Radius*scale), 0)),
-				g.Attr("fill", shades[b.Kind]))
+	return h.SVG(h.Class(class), g.Attr("viewBox", "0 0 96 96"), says,
+		g.Map(picture.BackToFront(balloons), func(i int) g.Node {
+			b := &balloons[i]
+			return disc(figure(48+float64(b.XMM*scale), 1), figure(48-float64(b.YMM*scale), 1),
+				figure(float64(b.RadiusMM*scale), 1), paint(colourOf(i)))
 		}))
 }

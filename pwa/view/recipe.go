@@ -1,7 +1,6 @@
 package view
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,8 +10,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/calc/cluster"
-	"garlandry/calc/softsphere"
-	"garlandry/calc/stable"
+	"garlandry/calc/picture"
 	"garlandry/pwa/form"
 )
 
@@ -90,18 +88,9 @@ func Cluster(r cluster.Recipe) g.Node {
 	return clusterPicture(r, g.Group{h.Role("img"), h.Aria("label", "A cluster of "+recipeWords(r))})
 }
 
-// clusterPicture draws a cluster. What says names it to screen readers or hides it from them.
 func clusterPicture(r cluster.Recipe, says g.Node) g.Node {
-	rest, err := cluster.ArrangeOne(r)
-	if err != nil {
-		return g.Group{}
-	}
-	stable.Sort(rest.Balloons, func(a, b softsphere.Balloon) int { return cmp.Compare(a.Y, b.Y) })
-	half := cluster.BallMM(r) / 2 * 1.15
-	scale := 48 / half
-	return h.SVG(h.Class("cluster"), g.Attr("viewBox", "0 0 96 96"), says,
-		g.Map(rest.Balloons, func(b softsphere.Balloon) g.Node {
-			return g.El("circle", h.Class("d-balloon"), g.Attr("cx", figure(48+float64(b.X*scale), 1)),
-				g.Attr("cy", figure(48-float64(b.Z*scale), 1)), g.Attr("r", figure(float64(b.Radius*scale), 1)))
-		}))
+	return g.Iff(len(r) > 0, func() g.Node {
+		return oneCluster("cluster", picture.Free(r), cluster.BallMM(r)/2, says,
+			func(int) job.Colour { return sand() })
+	})
 }

@@ -11,6 +11,12 @@ import (
 	"garlandry/calc/colour"
 )
 
+// sand is the colour of balloons in pictures that are of no job.
+func sand() job.Colour { return job.Colour{Value: "#d9b88a", Finish: "standard"} }
+
+// gold is the colour of accents in such pictures.
+func gold() job.Colour { return job.Colour{Value: "#b98a3c", Finish: "mirror"} }
+
 // jobShades defines the shades of a job's colours.
 func jobShades(j job.Job) g.Node {
 	return Shades(append(append([]job.Colour(nil), j.Colours...), count.Undecided())...)
@@ -45,8 +51,13 @@ func shadeID(c job.Colour) string {
 	return "s" + strconv.FormatUint(value, 36) + c.Finish[:min(2, len(c.Finish))]
 }
 
-// shadeOf is the paint of a balloon of the colour.
-func shadeOf(c job.Colour) string { return "url(#" + shadeID(c) + ")" }
+// disc draws a circle at x, y of a radius, given as text.
+func disc(x, y, radius string, more ...g.Node) g.Node {
+	return g.El("circle", g.Attr("cx", x), g.Attr("cy", y), g.Attr("r", radius), g.Group(more))
+}
+
+// paint fills a disc as a lit balloon of the colour, whose shades the page defines.
+func paint(c job.Colour) g.Node { return g.Attr("fill", "url(#"+shadeID(c)+")") }
 
 // unknownRGB stands in for a colour that cannot be read.
 var unknownRGB = colour.RGB{R: 0xc8, G: 0xc8, B: 0xc8}

@@ -9,8 +9,7 @@ import (
 
 // circle draws a balloon; the colour must be a checked hex colour, as all colours of a job are.
 func circle(x, y, r float64, fill string) g.Node {
-	return g.El("circle", g.Attr("cx", figure(x, 2)), g.Attr("cy", figure(y, 2)), g.Attr("r", figure(r, 2)),
-		g.Attr("fill", fill), h.Class("balloon"))
+	return disc(figure(x, 2), figure(y, 2), figure(r, 2), g.Attr("fill", fill), h.Class("balloon"))
 }
 
 // Swatch draws a colour of the palette as a small balloon; its name stands beside it.
