@@ -1,8 +1,9 @@
 package job
 
 import (
-	"slices"
 	"sort"
+
+	"garlandry/calc/stable"
 )
 
 // bulk remembers how far the lists of a state were sorted before many records were applied.
@@ -32,22 +33,35 @@ func (r Rec) place() Stamp        { return r.Stamp() }
 func (e TallyEntry) place() Stamp { return e.Stamp }
 func (e CountEntry) place() Stamp { return e.Stamp }
 
-func compare[T stamped](w *work, a, b T) int {
-	w.compared++
-	return a.place().Compare(b.place())
+// places is the stamps of a list, compared and counted for a state.
+type places struct {
+	*work
+	at func(i int) Stamp
 }
 
-func before[T stamped](w *work, a, b T) bool { return compare(w, a, b) < 0 }
+func (p places) compare(a, b Stamp) int {
+	p.compared++
+	return a.Compare(b)
+}
+
+// find is where a stamp belongs among the first n.
+func (p places) find(n int, stamp Stamp) int {
+	return sort.Search(n, func(i int) bool { return p.compare(p.at(i), stamp) >= 0 })
+}
+
+func placesIn[T stamped](w *work, list []T) places {
+	return places{w, func(i int) Stamp { return list[i].place() }}
+}
 
 // insert puts an entry in its place in stamp order, once.
 func insert[T stamped](w *work, list []T, entry T) []T {
-	at := sort.Search(len(list), func(i int) bool { return !before(w, list[i], entry) })
-	if at < len(list) && list[at].place().ID == entry.place().ID {
+	stamp := entry.place()
+	at := placesIn(w, list).find(len(list), stamp)
+	if at < len(list) && list[at].place().ID == stamp.ID {
 		return list
 	}
-	var zero T
-	list = append(list, zero)
-	w.moved += len(list) - at
+	w.moved += len(list) + 1 - at
+	list = append(list, entry)
 	copy(list[at+1:], list[at:])
 	list[at] = entry
 	return list
@@ -55,23 +69,39 @@ func insert[T stamped](w *work, list []T, entry T) []T {
 
 // settle merges the entries from an index on into those before it, which are in stamp order, and drops repeats.
 func settle[T stamped](w *work, list []T, from int) []T {
-	if from == len(list) {
-		return list
+	at, order := placesIn(w, list).merge(from, len(list))
+	merged := make([]T, len(order))
+	for i, was := range order {
+		merged[i] = list[was]
 	}
-	more := list[from:]
-	w.moved += len(more)
-	slices.SortStableFunc(more, func(a, b T) int { return compare(w, a, b) })
-	at := sort.Search(from, func(i int) bool { return !before(w, list[i], more[0]) })
-	had := append([]T(nil), list[at:from]...)
-	w.moved += len(had)
-	out := list[:at]
-	for _, entry := range append([]T(nil), more...) {
-		for len(had) > 0 && !before(w, entry, had[0]) {
-			out, had = append(out, had[0]), had[1:]
+	return append(list[:at], merged...)
+}
+
+// merge merges the stamps from an index on into those before it, which are in order. It returns the index where the
+// first of them belongs, and the order of the stamps from there on, without repeats.
+func (p places) merge(from, end int) (at int, order []int) {
+	if from == end {
+		return end, nil
+	}
+	more := make([]int, 0, end-from)
+	for i := from; i < end; i++ {
+		more = append(more, i)
+	}
+	stable.Sort(more, func(i, j int) int { return p.compare(p.at(i), p.at(j)) })
+	at = p.find(from, p.at(more[0]))
+	p.moved += end - at
+	order = make([]int, 0, end-at)
+	had := at
+	for _, entry := range more {
+		for ; had < from && p.compare(p.at(entry), p.at(had)) >= 0; had++ {
+			order = append(order, had)
 		}
-		if len(out) == 0 || out[len(out)-1].place() != entry.place() {
-			out = append(out, entry)
+		if len(order) == 0 || p.at(order[len(order)-1]) != p.at(entry) {
+			order = append(order, entry)
 		}
 	}
-	return append(out, had...)
+	for ; had < from; had++ {
+		order = append(order, had)
+	}
+	return at, order
 }

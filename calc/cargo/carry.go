@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // Kind is a number of equal things to carry in cars. Each is the litres that one of them needs in each car, 0 where it
@@ -98,7 +100,7 @@ func newCarrier(cars []float64, kinds []Kind) *carrier {
 	for i := range cars {
 		c.order = append(c.order, i)
 	}
-	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(cars[b], cars[a]) })
+	stable.Sort(c.order, func(a, b int) int { return cmp.Compare(cars[b], cars[a]) })
 	return c
 }
 

@@ -2,7 +2,8 @@ package crew
 
 import (
 	"cmp"
-	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // node is a part of a task in the order of a plan: a whole uninterrupted task, one person's spell on a shared task that
@@ -47,7 +48,7 @@ func (d *decoder) buildNetwork() *network {
 		d.addNodes(w, task)
 	}
 	nodes := w.nodes
-	slices.SortStableFunc(nodes, func(a, b node) int {
+	stable.Sort(nodes, func(a, b node) int {
 		return cmp.Or(cmp.Compare(a.end, b.end), cmp.Compare(a.from, b.from), cmp.Compare(d.rank[a.task], d.rank[b.task]))
 	})
 	for i := range nodes {
@@ -269,7 +270,7 @@ func (w *network) byStart() []int {
 	for i := range indexes {
 		indexes[i] = i
 	}
-	slices.SortStableFunc(indexes, func(i, j int) int { return cmp.Compare(w.nodes[i].from, w.nodes[j].from) })
+	stable.Sort(indexes, func(i, j int) int { return cmp.Compare(w.nodes[i].from, w.nodes[j].from) })
 	return indexes
 }
 

@@ -3,6 +3,8 @@ package crew
 import (
 	"cmp"
 	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // schedule returns the best plan so far as a Schedule.
@@ -15,7 +17,7 @@ func (d *decoder) schedule(proven bool, tried int) *Schedule {
 // lay fills in the slots from minutes.
 func (s *Schedule) lay(m *model, starts, ends []int, spells []spell) {
 	s.Finish = m.job.Now
-	slices.SortStableFunc(spells, func(a, b spell) int {
+	stable.Sort(spells, func(a, b spell) int {
 		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.person, b.person))
 	})
 	s.Slots = make([]Slot, len(m.tasks))

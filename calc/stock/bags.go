@@ -4,7 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // Bag is a kind of bag on offer: how many it holds and its price in cents.
@@ -112,6 +113,6 @@ func choiceOrder(bags []Bag) []int {
 	for i := range indexes {
 		indexes[i] = i
 	}
-	slices.SortStableFunc(indexes, func(a, b int) int { return cmp.Compare(bags[b].Holds, bags[a].Holds) })
+	stable.Sort(indexes, func(a, b int) int { return cmp.Compare(bags[b].Holds, bags[a].Holds) })
 	return indexes
 }

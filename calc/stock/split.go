@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // remainderGrain is the precision for comparing remainders. Those closer than one part in 10^8 of a whole tie.
@@ -84,7 +86,7 @@ func largestRemainder(total int, weights []float64, open, shares []int) {
 		remainders[i] = grains % remainderGrain
 		left -= shares[i]
 	}
-	slices.SortStableFunc(turn, func(i, j int) int {
+	stable.Sort(turn, func(i, j int) int {
 		return cmp.Or(cmp.Compare(remainders[j], remainders[i]), cmp.Compare(weights[j], weights[i]))
 	})
 	for n := range left {

@@ -1,13 +1,14 @@
 package form
 
 import (
+	"cmp"
 	"encoding/json"
-	"slices"
 	"strconv"
 	"strings"
 
 	"garlandry/app/job"
 	"garlandry/calc/measure"
+	"garlandry/calc/stable"
 )
 
 // MaxRows is how many rows of typed counts one form takes.
@@ -25,7 +26,7 @@ func readSizes(f *job.Field, v Values) (json.RawMessage, *problem) {
 	if f.Required && len(sizes) == 0 {
 		return nil, at(f.Name, f.Label+": tick at least one of "+sizeList()+" inches")
 	}
-	slices.Sort(sizes)
+	stable.Sort(sizes, cmp.Compare[int])
 	return encode(sizes), nil
 }
 

@@ -231,7 +231,7 @@ func (w *weigher) leftOut(obeys bool) []uint64 {
 		}
 		return sets
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
+	stable.Sort(order, func(a, b int) int {
 		x, y := &w.items[a], &w.items[b]
 		switch dense, other := float64(x.all*y.airL), float64(y.all*x.airL); {
 		case x.rank != y.rank:

@@ -3,10 +3,10 @@ package phone
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/calc/stable"
 )
 
 // snapshotEvery is the number of records between two stored states.
@@ -101,7 +101,7 @@ func (p *Phone) Give(log string, rows []Row) (Step, error) {
 	if !held {
 		return Step{}, ErrUntracked
 	}
-	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
+	stable.Sort(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	if l.meta.Phase != following {
 		l.giveRecovering(rows)
 		l.rebuildView(p.author)

@@ -2,7 +2,8 @@ package phone
 
 import (
 	"cmp"
-	"slices"
+
+	"garlandry/calc/stable"
 )
 
 // sortOut sorts the outbox by cause: each operation follows its parents, and the operations of its device with lower
@@ -15,7 +16,7 @@ func (p *Phone) sortOut(w *writing, l *phoneLog) {
 		s.byDevice[row.Op.Device] = append(s.byDevice[row.Op.Device], row)
 	}
 	for _, own := range s.byDevice {
-		slices.SortStableFunc(own, func(a, b *outRow) int { return cmp.Compare(a.Op.Number, b.Op.Number) })
+		stable.Sort(own, func(a, b *outRow) int { return cmp.Compare(a.Op.Number, b.Op.Number) })
 	}
 	moved := false
 	for i, row := range l.out {

@@ -12,6 +12,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/sync"
+	"garlandry/calc/stable"
 )
 
 // Errors of a phone.
@@ -107,7 +108,7 @@ func (o *outRow) author(person job.Author) job.Author {
 func Open(rows []Row, options Options) (*Phone, Step, error) {
 	p := &Phone{options: options.filled(), logs: map[string]*phoneLog{}, handed: map[string]sync.HandedLog{}}
 	p.writer.Now, p.writer.NewID = options.Now, options.NewID
-	slices.SortStableFunc(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
+	stable.Sort(rows, func(a, b Row) int { return cmp.Compare(a.Key, b.Key) })
 	for _, row := range rows {
 		if err := p.openRow(row); err != nil {
 			p.notes = append(p.notes, Note{Key: row.Key, Log: logOfKey(row.Key), Kind: NoteDamaged, Why: err.Error()})
