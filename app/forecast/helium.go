@@ -106,7 +106,7 @@ func (f *Forecast) Sinks() (says []string) {
 		if !found {
 			continue
 		}
-		until := int(span.Until.Unix()/60 - f.Origin)
+		until := int(span.Until - f.Origin)
 		if sink := t.Start + 60*span.Hours; sink < until {
 			gel := ""
 			if span.Gel {

@@ -1,17 +1,13 @@
 package plan
 
-import (
-	"time"
-
-	"garlandry/app/plan/count"
-)
+import "garlandry/app/plan/count"
 
 // Float is how long the balloons of a piece with helium float.
 type Float struct {
 	Piece, Name string
-	Hours       int       // whole hours from their filling, of those that sink first
-	Gel         bool      // the hours are with drying gel, which is on the pack list
-	Until       time.Time // local at the venue: until when they are needed
+	Hours       int   // whole hours from their filling, of those that sink first
+	Gel         bool  // the hours are with drying gel, which is on the pack list
+	Until       int64 // until when they are needed: minutes from the beginning of 1970, local, as if there were no zones
 }
 
 // floats lists the pieces whose balloons float. It is empty without a time of the doors.
@@ -24,7 +20,7 @@ func floats(d *count.Draft) (list []Float) {
 		if !c.Helium || !span.Known {
 			continue
 		}
-		least := Float{Piece: c.Piece.ID, Name: c.Piece.Name, Hours: -1, Until: span.Until}
+		least := Float{Piece: c.Piece.ID, Name: c.Piece.Name, Hours: -1, Until: span.Until.Unix() / 60}
 		for _, b := range c.By {
 			lift, known := d.Lift(b.SizeIn, b.ToIn)
 			if !known || !(lift.NetG > 0) {
