@@ -7,6 +7,7 @@ import (
 
 	"garlandry/calc/exact"
 	"garlandry/calc/rng"
+	"garlandry/calc/stable"
 )
 
 // Runs is the default number of simulations. The odds are then known to about one point in a hundred (standard error at
@@ -79,7 +80,7 @@ func (s *Schedule) oddsWith(drawn *draws, runs int, pause func()) *Forecast {
 	}
 	sure := late.sure(runs)
 	f.Musts, f.Shoulds, f.Done = sure[Must], sure[Should], sure[Could]
-	slices.Sort(finish)
+	stable.Floats(finish)
 	f.Half, f.Ninety = quantile(finish, 50), quantile(finish, 90)
 	f.Critical = make([]Criticality, len(m.tasks))
 	for task := range m.tasks {

@@ -1,8 +1,6 @@
 package softsphere
 
-import (
-	"slices"
-)
+import "garlandry/calc/stable"
 
 // Figures are the measures of a string of clusters.
 type Figures struct {
@@ -48,7 +46,7 @@ func typical(diameters []float64, push float64, pause func(), look bool) (f Figu
 }
 
 func median(of []float64) float64 {
-	slices.Sort(of)
+	stable.Floats(of)
 	return of[len(of)/2]
 }
 

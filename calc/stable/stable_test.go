@@ -26,3 +26,14 @@ func TestSort(t *testing.T) {
 		assert.Equal(t, want, got)
 	})
 }
+
+// TestFloats compares with the sort of the standard library.
+func TestFloats(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		got := rapid.SliceOf(rapid.Float64()).Draw(t, "numbers")
+		want := slices.Clone(got)
+		slices.Sort(want)
+		stable.Floats(got)
+		assert.Equal(t, want, got)
+	})
+}

@@ -101,7 +101,7 @@ func orderlySum(weights []float64, open []int) (sum, largest float64) {
 	for _, i := range open {
 		sorted = append(sorted, weights[i])
 	}
-	slices.Sort(sorted)
+	stable.Floats(sorted)
 	largest = sorted[len(sorted)-1]
 	for _, weight := range sorted {
 		sum += weight / largest

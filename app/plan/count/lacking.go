@@ -67,7 +67,8 @@ func joinOptions(list, more []Option) []Option {
 		at := slices.IndexFunc(list, func(other Option) bool { return other.Value == o.Value })
 		switch {
 		case at < 0: // before the last, which keeps the size
-			list = slices.Insert(list, len(list)-1, o)
+			last := len(list) - 1
+			list = append(list[:last], o, list[last])
 		case list[at].Label != o.Label:
 			list[at].Label = "Use its nearest sizes"
 		}
