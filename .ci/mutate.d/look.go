@@ -11,7 +11,7 @@ var lookBreaks = []mutation{
 		seen("./cmd/garlandry", "TestFocusStaysWhereTheHandIs")},
 	{"controls in focus stand under the dock", "static/css/app.css", "scroll-padding:16px 0 104px", "scroll-padding:0",
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},
-	{"controls in focus stand under the toast", "static/js/flash.js", "innerHeight - region", "0 * region",
+	{"controls in focus stand under the toast", "static/js/flash.js", "innerHeight - free)}", "0 * free)}",
 		seen("./cmd/garlandry", "TestNothingInFocusStandsUnderTheToast")},
 	{"large letters keep the dock over the page", "static/css/narrow.css", ".dock{display:contents}", "",
 		seen("./pwa/gallery", "TestEveryPageOnSmallScreens")},

@@ -27,8 +27,8 @@ func (l *looks) once(key string, compute func() *look.Look) *look.Look {
 	return seen
 }
 
-// Look returns what a counted piece of the plan looks like, of at most so many balloons, 0 for all of them, or nil if it
-// has none. Nobody may change it.
+// Look returns what a counted piece of the plan looks like, of at most so many balloons, 0 for all of them. It is nil
+// if the piece has none. Nobody may change it.
 func (p *Plan) Look(c *count.PieceCount, most int) *look.Look {
 	if p.looks == nil || c.Balloons == 0 {
 		return nil
@@ -47,8 +47,8 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 	})
 }
 
-// Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them, or nil if there are
-// none.
+// Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them. It is nil if there
+// are none.
 func (p *Plan) Room(most int) *look.Look {
 	if p.looks == nil {
 		return nil

@@ -17,8 +17,12 @@ export function say(region, html) {
 // the end of the page above the toast.
 function leaveFree(region) {
   document.getElementById('page').style.marginBottom = `calc(${region.offsetHeight}px + .5rem)`;
-  const covered = Math.max(0, innerHeight - region.getBoundingClientRect().top);
-  document.documentElement.style.scrollPaddingBottom = `calc(${covered}px + 1rem)`;
+  const free = region.getBoundingClientRect().top;
+  document.documentElement.style.scrollPaddingBottom = `calc(${Math.max(0, innerHeight - free)}px + 1rem)`;
+  const focus = document.querySelector('#page :focus-visible');
+  if (!focus) return;
+  const { top, bottom } = focus.getBoundingClientRect();
+  if (top < innerHeight && bottom > free) focus.scrollIntoView({ block: 'nearest' }); // the toast came over it
 }
 
 // watchFlash lets a person dismiss the toast.
