@@ -10,4 +10,4 @@ func Sort[T any](list []T, compare func(a, b T) int) {
 }
 
 // Floats sorts numbers upwards; those that are none come first.
-func Floats(list []float64) { sort.Sort(sort.Float64Slice(list)) }
+func Floats(list []float64) { sort.Float64Slice(list).Sort() }

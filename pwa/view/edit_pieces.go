@@ -169,7 +169,8 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
 }
 
-// sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows it.
+// sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows
+// it.
 func sendPicture(name string) g.Node {
 	return Button(Quiet, h.Data("picture", name+".png"), g.Attr("hidden"), Icon("share"), g.Text("Send the picture"))
 }

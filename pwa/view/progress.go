@@ -16,8 +16,8 @@ func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) 
 	fixing, _ := FindCard(p, pc.FixKey)
 	accents, _ := FindCard(p, accentsKey(pc))
 	made, total, unit := pieceMade(pc, making, ahead)
-	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Progress: true, Made: made, Accents: accents.Made, Up: fixing.Done,
-		Person: person}
+	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Person: person,
+		Progress: true, Made: made, Accents: accents.Made, Up: fixing.Done}
 	if words {
 		v.Label = pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit
 	}

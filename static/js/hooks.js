@@ -47,7 +47,8 @@ document.addEventListener('input', (event) => {
 });
 
 document.addEventListener('click', (event) => {
-  const button = event.target.closest('[data-copy], [data-share], [data-print], [data-picture], [data-sync], [data-theme-set]');
+  const buttons = '[data-copy], [data-share], [data-print], [data-picture], [data-sync], [data-theme-set]';
+  const button = event.target.closest(buttons);
   if (!button) return;
   if ('copy' in button.dataset) copy(button.dataset.copy);
   else if ('share' in button.dataset) send(button.dataset.share);
