@@ -28,7 +28,7 @@ func (l *looks) once(key string, compute func() *look.Look) *look.Look {
 }
 
 // Look returns what a counted piece of the plan looks like, of at most so many balloons, 0 for all of them. It is nil
-// if the piece has none. Nobody may change it.
+// if the piece has none, or more than [look.MostDrawn]. Nobody may change it.
 func (p *Plan) Look(c *count.PieceCount, most int) *look.Look {
 	if p.looks == nil || c.Balloons == 0 {
 		return nil
@@ -39,7 +39,7 @@ func (p *Plan) Look(c *count.PieceCount, most int) *look.Look {
 }
 
 func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
-	return p.looks.once(strconv.Itoa(most)+c.Piece.ID, func() *look.Look {
+	return p.looks.once(strconv.Itoa(most)+"/"+c.Piece.ID, func() *look.Look {
 		if most == 0 {
 			return look.Of(c, p.looks.how)
 		}

@@ -8,8 +8,9 @@ import (
 	"garlandry/calc/picture"
 )
 
-// mostMingled is the most balloons whose neighbours are found. Larger pieces keep the colours as they were dealt.
-const mostMingled = 4000
+// MostDrawn is the most balloons of a piece that has a picture. With more, a phone would compute for seconds, and a
+// screen could not show them.
+const MostDrawn = 4000
 
 // Figures are what a look takes from the tables.
 type Figures struct {
@@ -19,10 +20,10 @@ type Figures struct {
 // FiguresOf takes the figures from a draft.
 func FiguresOf(d *count.Draft) Figures { return Figures{Push: d.Push} }
 
-// Of returns what a counted piece looks like: exactly its balloons. It returns nil for a piece whose balloons are not
-// dealt, such as one that is too large to build.
+// Of returns what a counted piece looks like: exactly its balloons. It returns nil for a piece of more than
+// [MostDrawn], and for one whose balloons are not dealt.
 func Of(c *count.PieceCount, f Figures) *Look {
-	if len(c.Laid.Deals) == 0 {
+	if len(c.Laid.Deals) == 0 || c.Balloons > MostDrawn {
 		return nil
 	}
 	l := &Look{Clusters: len(c.Laid.Deals)}
@@ -41,7 +42,7 @@ func Of(c *count.PieceCount, f Figures) *Look {
 		}
 		l.colourIn(&c.AccentsLaid, accents, 1)
 	}
-	if c.Piece.Pattern == job.Patterns()[0].Value && len(l.Balloons) <= mostMingled {
+	if c.Piece.Pattern == job.Patterns()[0].Value {
 		l.mingle(0)
 	}
 	l.close()
