@@ -1,6 +1,11 @@
 package look
 
-import "math"
+import (
+	"cmp"
+	"math"
+
+	"garlandry/calc/stable"
+)
 
 // touching is how near the surfaces of two balloons are that count as neighbours, as a share of their radii.
 const touching = 1.08
@@ -62,17 +67,27 @@ func (l *Look) alike(i int, beside [][]int32) int {
 	return n
 }
 
-// neighbours lists for each balloon those that touch it.
+// neighbours lists for each balloon those that touch it. It goes through them from the left, so that few pairs are
+// compared.
 func (l *Look) neighbours() [][]int32 {
+	order, widest := make([]int32, len(l.Balloons)), 0.0
+	for i := range order {
+		order[i] = int32(i)
+		widest = max(widest, 2*l.Balloons[i].RadiusMM)
+	}
+	stable.Sort(order, func(a, b int32) int { return cmp.Compare(l.Balloons[a].XMM, l.Balloons[b].XMM) })
 	beside := make([][]int32, len(l.Balloons))
-	for i := range l.Balloons {
+	for at, i := range order {
 		a := &l.Balloons[i]
-		for k := i + 1; k < len(l.Balloons); k++ {
+		for _, k := range order[at+1:] {
 			b := &l.Balloons[k]
+			if b.XMM-a.XMM > float64(widest*touching) {
+				break
+			}
 			reach := float64((a.RadiusMM + b.RadiusMM) * touching)
-			x, y, z := math.Abs(a.XMM-b.XMM), math.Abs(a.YMM-b.YMM), a.DepthMM-b.DepthMM
-			if x < reach && y < reach && float64(x*x)+float64(y*y)+float64(z*z) < reach*reach {
-				beside[i], beside[k] = append(beside[i], int32(k)), append(beside[k], int32(i))
+			x, y, z := b.XMM-a.XMM, b.YMM-a.YMM, a.DepthMM-b.DepthMM
+			if math.Abs(y) < reach && float64(x*x)+float64(y*y)+float64(z*z) < reach*reach {
+				beside[i], beside[k] = append(beside[i], k), append(beside[k], i)
 			}
 		}
 	}
