@@ -21,24 +21,29 @@ type Digit struct {
 // behind, so one balloon of each is in front and one behind.
 const layerApart = 0.8
 
-// Digits returns the balloons of number frames: spread evenly over the bars, half in front and half behind. Clusters
-// are digits. Without bars all are at the origin.
+// rowPitch is the distance of rows as a share of that in a row, as circles packed closest have it.
+const rowPitch = 0.866
+
+// Digits returns the balloons of number frames: spread evenly over the bars, by turns in front and behind. Clusters are
+// digits; the slots of those in front come first, and of an odd number one more is in front. Without bars all are at the
+// origin.
 func Digits(digits []Digit, diameterMM float64) []Balloon {
 	var balloons []Balloon
 	radius := radiusOf(diameterMM)
 	for k := range digits {
-		d, slot := digits[k], 0
+		d := digits[k]
 		if len(d.Bars) == 0 {
 			d.Bars = make([]Rectangle, 1)
 		}
-		for layer := range 2 {
-			count := (max(d.Balloons, 0) + 1 - layer) / 2
-			side := float64(1 - 2*layer)
-			for i, n := range byArea(d.Bars, count) {
-				for _, p := range d.Bars[i].spread(n, side/4) {
-					balloons = append(balloons, Balloon{p.XMM, p.YMM, side * radius * layerApart, radius, k, 0, slot})
-					slot++
+		at, behind := 0, (max(d.Balloons, 0)+1)/2
+		for i, n := range byArea(d.Bars, max(d.Balloons, 0)) {
+			for _, p := range d.Bars[i].spread(n) {
+				depth, slot := float64(radius*layerApart), at/2
+				if at%2 == 1 {
+					depth, slot = -depth, behind+at/2
 				}
+				balloons = append(balloons, Balloon{p.XMM, p.YMM, depth, radius, k, 0, slot})
+				at++
 			}
 		}
 	}
@@ -63,22 +68,33 @@ func byArea(bars []Rectangle, count int) []int {
 	return counts
 }
 
-// spread returns n points in even rows, moved to the upper right by a share of their distances.
-func (r Rectangle) spread(n int, aside float64) []outline.Point {
+// spread returns n points in rows, each row in the gaps of the one below where they are alike. Every other row runs back,
+// so that every other point lies evenly too.
+func (r Rectangle) spread(n int) []outline.Point {
 	if n < 1 {
 		return nil
 	}
 	rows := 1
 	if area := r.area(); area > 0 {
-		rows = min(max(int(math.Sqrt(float64(n)*(r.HighMM/r.WideMM))+0.5), 1), n)
+		rows = min(max(int(math.Sqrt(float64(n)*(r.HighMM/r.WideMM)/rowPitch)+0.5), 1), n)
 	}
 	points := make([]outline.Point, 0, n)
+	before, aside := 0, -0.25
 	for row := range rows {
 		columns := (row+1)*n/rows - row*n/rows
+		shift := 0.0
+		if columns == before {
+			aside = -aside
+			shift = aside
+		}
+		before = columns
 		for column := range columns {
+			if row%2 == 1 {
+				column = columns - 1 - column
+			}
 			points = append(points, outline.Point{
-				XMM: r.LeftMM + float64(r.WideMM*((float64(column)+0.5+aside)/float64(columns))),
-				YMM: r.BottomMM + float64(r.HighMM*((float64(row)+0.5+aside)/float64(rows))),
+				XMM: r.LeftMM + float64(r.WideMM*((float64(column)+0.5+shift)/float64(columns))),
+				YMM: r.BottomMM + float64(r.HighMM*((float64(row)+0.5)/float64(rows))),
 			})
 		}
 	}

@@ -106,6 +106,7 @@ func ofState(class string, balloons g.Group) g.Node {
 // front turns millimetres into the units of a picture.
 type front struct {
 	scale, left, top float64 // left and top edge, mm
+	foot             float64 // where a person stands, mm
 	wide, high       float64 // units
 }
 
@@ -118,10 +119,14 @@ func frontOf(l *look.Look, person bool, units float64) front {
 		left -= 700
 		top = max(top, bottom+personMM)
 	}
+	foot := bottom
+	if l.Stands {
+		foot = 0
+	}
 	edge := max(right-left, top-bottom) * 0.02
 	left, right, top, bottom = left-edge, right+edge, top+edge, bottom-edge
 	scale := units / max(right-left, top-bottom)
-	return front{scale: scale, left: left, top: top, wide: (right - left) * scale, high: (top - bottom) * scale}
+	return front{scale: scale, left: left, top: top, foot: foot, wide: (right - left) * scale, high: (top - bottom) * scale}
 }
 
 func (f *front) n(units float64) string { return strconv.Itoa(int(math.Round(units))) }
@@ -176,19 +181,19 @@ func (f *front) line(line look.Line) g.Node {
 		g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
 }
 
-// person draws a person of [personMM] as a plain shape, left of the piece. The path was drawn by hand.
+// person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path was drawn by hand.
 func (f *front) person() g.Node {
 	x := f.left + 350
 	points := []float64{0, 1460, 140, 1430, 190, 1330, 180, 860, 130, 860, 112, 1180, 100, 20, 30, 20, 0, 740}
 	path := ""
 	for i := 0; i < len(points); i += 2 {
-		path += f.step(i, x+points[i], points[i+1])
+		path += f.step(i, x+points[i], f.foot+points[i+1])
 	}
 	for i := len(points) - 4; i >= 2; i -= 2 {
-		path += f.step(1, x-points[i], points[i+1])
+		path += f.step(1, x-points[i], f.foot+points[i+1])
 	}
 	return g.El("g", h.Class("person"),
-		disc(f.x(x), f.y(1590), f.n(110*f.scale)),
+		disc(f.x(x), f.y(f.foot+1590), f.n(110*f.scale)),
 		g.El("path", g.Attr("d", path+"Z"), g.Attr("stroke-width", f.n(40*f.scale))))
 }
 

@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -128,4 +129,44 @@ func TestOverviewOfTwelvePiecesIsSmall(t *testing.T) {
 	require.NoError(t, zip.Close())
 	t.Logf("%d bytes, %d as sent", len(html), sent.Len())
 	assert.LessOrEqual(t, sent.Len(), 60_000)
+}
+
+// The person beside a picture is seen from head to foot, also beside what hangs.
+func TestThePersonIsSeenWhole(t *testing.T) {
+	for _, row := range []struct {
+		name            string
+		stands          bool
+		bottomMM, topMM float64
+	}{
+		{"a low piece on the floor", true, 0, 300},
+		{"a high piece on the floor", true, 0, 3000},
+		{"hung about its line", false, -600, 80},
+		{"hung far above its line", false, 900, 1400},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			l := rowOfBalloons(4)
+			l.Stands, l.BottomMM, l.TopMM = row.stands, row.bottomMM, row.topMM
+			doc := tree(t, view.Front{Look: l, Person: true}.Draw())
+			var wide, high float64
+			_, err := fmt.Sscanf(doc.Find("svg").AttrOr("viewBox", ""), "0 0 %f %f", &wide, &high)
+			require.NoError(t, err)
+			head := doc.Find(".person circle")
+			number := func(name string) float64 {
+				n, err := strconv.ParseFloat(head.AttrOr(name, ""), 64)
+				require.NoError(t, err)
+				return n
+			}
+			assert.GreaterOrEqual(t, number("cy")-number("r"), 0.0)
+			steps := strings.FieldsFunc(doc.Find(".person path").AttrOr("d", ""), func(r rune) bool {
+				return strings.ContainsRune("ML Z", r)
+			})
+			require.NotEmpty(t, steps)
+			for i := 1; i < len(steps); i += 2 {
+				y, err := strconv.ParseFloat(steps[i], 64)
+				require.NoError(t, err)
+				assert.GreaterOrEqual(t, y, 0.0)
+				assert.LessOrEqual(t, y, high)
+			}
+		})
+	}
 }
