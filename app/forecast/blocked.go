@@ -71,15 +71,15 @@ func (f *Forecast) pointless(t *crew.Task, gone map[string]bool) bool {
 		return gone[task.FamilyFrame.Of(ref.ID).Key()]
 	case task.FamilyShine:
 		return f.followsAll(t.Key, gone)
-	case task.FamilyCover, task.FamilyFix, task.FamilyDress, task.FamilySign, task.FamilyJoin, task.FamilyCarry,
-		task.FamilyTrip:
+	case task.FamilyCover, task.FamilyFix, task.FamilyGrow, task.FamilyDress, task.FamilySign, task.FamilyJoin,
+		task.FamilyCarry, task.FamilyTrip:
 	default:
 		return false
 	}
 	for _, key := range t.Before {
 		switch before := task.RefTo(key); before.Family {
-		case task.FamilyFrame, task.FamilyMake, task.FamilyAccents, task.FamilyJoin, task.FamilyFix, task.FamilyCarry,
-			task.FamilyTrip:
+		case task.FamilyFrame, task.FamilyMake, task.FamilyLayer, task.FamilyAccents, task.FamilyJoin, task.FamilyFix,
+			task.FamilyCarry, task.FamilyTrip:
 			if gone[key] {
 				return true
 			}

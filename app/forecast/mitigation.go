@@ -47,6 +47,7 @@ func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	l := &mitigationList{c: f, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
 	for i := range j.Pieces {
 		l.ofPiece(&j.Pieces[i])
+		l.ofLayers(&j.Pieces[i])
 		l.atVenue(&j.Pieces[i])
 	}
 	l.kit()
@@ -163,7 +164,7 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		l.add(option, 0)
 	}
 	here := func(t *crew.Task) bool {
-		return t.Place == crew.Site && of(task.FamilyMake, task.FamilyJoin, task.FamilyAccents)(t)
+		return t.Place == crew.Site && (of(task.FamilyMake, task.FamilyJoin, task.FamilyAccents)(t) || l.along(t, id))
 	}
 	if moved := l.minutes(here); piece.Built == "site" && piece.Gas != "helium" && moved > 0 && l.c.Now < l.c.In {
 		add(&Mitigation{Key: "home/" + id, Title: "Make " + name + " at home",

@@ -53,7 +53,7 @@ func EncodeFile(j Job) ([]byte, error) {
 			continue
 		}
 		var entries []map[string]json.RawMessage
-		for _, entity := range state.written(n, named) {
+		for _, entity := range j.written(n, state, named) {
 			fields, id := state.whole(n, entity), strings.TrimPrefix(entity, n.Name+"/")
 			if n.fits(id) { // DecodeFile gives the others an id
 				fields["id"] = quoted(id)
@@ -72,71 +72,6 @@ func EncodeFile(j Job) ([]byte, error) {
 		return nil, fmt.Errorf("write job file: %w", err)
 	}
 	return append(data, '\n'), nil
-}
-
-// named returns the entities that pieces and kit name: colours and frames, even if removed or never there.
-func named(j Job) map[string]bool {
-	named := map[string]bool{}
-	for i := range j.Kit {
-		if frame := j.Kit[i].Frame; frame != "" {
-			named["kit/"+frame] = true
-		}
-	}
-	for i := range j.Pieces {
-		p := &j.Pieces[i]
-		for _, s := range p.Colours {
-			named["colour/"+s.Colour] = true
-		}
-		for _, s := range p.AccentShares {
-			named["colour/"+s.Colour] = true
-		}
-		for _, c := range p.Counts {
-			named["colour/"+c.Colour] = true
-		}
-		if p.Frame != "" {
-			named["kit/"+p.Frame] = true
-		}
-	}
-	return named
-}
-
-// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named.
-func (s *State) written(n *Noun, named map[string]bool) []string {
-	var all []string
-	for _, entity := range s.Entities(n.Name) {
-		if !named[entity] && !s.gone(n, entity) {
-			all = append(all, entity)
-		}
-	}
-	for entity := range named {
-		if strings.HasPrefix(entity, n.Name+"/") {
-			all = append(all, entity)
-		}
-	}
-	slices.Sort(all)
-	return all
-}
-
-// gone reports whether an entity is not in the job: it was removed, or is not complete.
-func (s *State) gone(n *Noun, entity string) bool { return s.Removed(entity) || !s.present(entity, n) }
-
-// whole returns the fields of an entity with all that a file needs.
-func (s *State) whole(n *Noun, entity string) map[string]json.RawMessage {
-	fields := filled(s, n, entity)
-	delete(fields, "removed")
-	if s.gone(n, entity) {
-		fields["removed"] = json.RawMessage("true")
-		delete(fields, "frame") // it need not be in the file
-	}
-	if fields["order"] == nil {
-		fields["order"] = json.RawMessage("0")
-	}
-	require(fields, n, strings.TrimPrefix(entity, n.Name+"/"))
-	if n == &pieceNoun {
-		gasOf(fields, "air")
-		builtOf(fields, "home")
-	}
-	return fields
 }
 
 // gasOf says what bouquets are filled with where nothing does. A stored piece without a gas is filled with air, as it
@@ -453,7 +388,31 @@ func (r *fileReader) finish() ([]Change, error) {
 			return nil, fault(path+".frame", "there is no %q in the kit", p.Frame)
 		}
 	}
+	if err := r.layers(&j); err != nil {
+		return nil, err
+	}
 	return r.changes, nil
+}
+
+// layers checks what layers refer to.
+func (r *fileReader) layers(j *Job) error {
+	for _, c := range r.changes {
+		if !strings.HasPrefix(c.Entity, "layer/") || c.Field != "piece" {
+			continue
+		}
+		var id string
+		if err := json.Unmarshal(c.Value, &id); err != nil || !r.ids["piece/"+id] {
+			return fault(c.Entity+".piece", "there is no piece %q", id)
+		}
+	}
+	for i := range j.Layers {
+		for _, s := range j.Layers[i].Shares {
+			if !r.ids["colour/"+s.Colour] {
+				return fault("layer/"+j.Layers[i].ID+".colours", "there is no colour %q in the palette", s.Colour)
+			}
+		}
+	}
+	return nil
 }
 
 // Preview returns the job that the changes alone would make: to read a job file on the command line, and to check one

@@ -3,6 +3,7 @@ package job
 import (
 	"cmp"
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"garlandry/calc/stable"
@@ -155,6 +156,7 @@ type Job struct {
 	Crew      []Member
 	Kit       []Kit
 	Pieces    []Piece
+	Layers    []Layer // on pieces that are in the job
 	Added     []Added
 	Overrides map[string]Override // by table key, without the noun
 	Choices   map[string]string   // by plan key, without the noun
@@ -188,6 +190,14 @@ func Read(id string, shared, private *State) Job {
 	list(shared, &pieceNoun, func(id string) any {
 		j.Pieces = append(j.Pieces, Piece{ID: id})
 		return &j.Pieces[len(j.Pieces)-1]
+	})
+	list(shared, &layerNoun, func(id string) any {
+		j.Layers = append(j.Layers, Layer{ID: id})
+		return &j.Layers[len(j.Layers)-1]
+	})
+	j.Layers = slices.DeleteFunc(j.Layers, func(l Layer) bool {
+		_, known := j.Piece(l.Piece)
+		return !known
 	})
 	list(shared, &addedNoun, func(id string) any {
 		j.Added = append(j.Added, Added{ID: id})

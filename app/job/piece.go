@@ -57,6 +57,7 @@ type Piece struct {
 	Kind         PieceKind      `json:"kind"`
 	Line         string         `json:"line"` // typed, arc, arch
 	LengthMM     float64        `json:"length_mm"`
+	Bases        []float64      `json:"bases,omitempty"` // mm, lengths of several bases along the line; empty: one
 	WidthMM      float64        `json:"width_mm"`
 	HeightMM     float64        `json:"height_mm"`
 	DiameterMM   float64        `json:"diameter_mm"`
@@ -72,8 +73,9 @@ type Piece struct {
 	// how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
 	AccentCoverPct float64      `json:"accent_cover_pct"`
 	AccentShares   []Share      `json:"accent_colours"`
-	Count          int          `json:"count"` // bouquets, tables or columns
-	Each           int          `json:"each"`  // balloons in one
+	AccentTie      string       `json:"accent_tie"` // see [Ties]
+	Count          int          `json:"count"`      // bouquets, tables or columns
+	Each           int          `json:"each"`       // balloons in one
 	SizeIn         int          `json:"size_in"`
 	ToIn           float64      `json:"to_in"`  // 0: the usual of the size, [latex.UsualIn]
 	Gas            string       `json:"gas"`    // air or helium
@@ -94,6 +96,8 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 		Choices: []Choice{{"typed", "A length I know"}, {"arc", "An arc: width and height"},
 			{"arch", "An arch: two legs and a round top"}}},
 	{Name: "length_mm", Label: "Length", Kind: Length, Min: 100, Max: 500000, Default: "3000", Help: "Along the garland."},
+	{Name: "bases", Label: "Its bases", Kind: Lengths, Min: 100, Max: 500000, Default: "[]",
+		Help: "Several, tied together: their lengths in order."},
 	{Name: "width_mm", Label: "Width", Kind: Length, Min: 100, Max: 100000, Default: "2400"},
 	{Name: "height_mm", Label: "Height", Kind: Length, Min: 100, Max: 50000, Default: "2000"},
 	{Name: "diameter_mm", Label: "Diameter", Kind: Length, Min: 100, Max: 20000, Default: "2000", Help: "Of the hoop."},
@@ -119,6 +123,7 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "accent_cover_pct", Label: "Accents until hidden", Kind: Number, Max: 99.5, Default: "null",
 		Help: "Percent covered. Used without a number above."},
 	{Name: "accent_colours", Label: "Accent colours", Kind: Shares, Default: "[]", Help: "Empty: as the piece."},
+	{Name: "accent_tie", Label: "Accents tied with", Kind: OneOf, Default: `"pair"`, Choices: Ties()},
 	{Name: "count", Label: "How many", Kind: Whole, Min: 1, Max: 500, Default: "1", Help: "Bouquets, tables or columns."},
 	{Name: "each", Label: "Balloons in each", Kind: Whole, Min: 1, Max: 500, Default: "5"},
 	{Name: "size_in", Label: "Balloon size", Kind: Whole, Min: 5, Max: 36, Default: "11", Help: "Nominal inches."},

@@ -11,7 +11,7 @@ const UnnamedOwner = "The owner"
 // The roles, from the widest to the narrowest.
 const (
 	Owner  Role = "owner"  // everything
-	Lead   Role = "lead"   // ticks, counts, and edits pieces and cards
+	Lead   Role = "lead"   // ticks, counts, and edits pieces, their layers and cards
 	Helper Role = "helper" // ticks and counts
 )
 
@@ -23,7 +23,7 @@ func (r Role) May(kind Kind, entity string) bool {
 	case Owner:
 		return true
 	case Lead:
-		return IsProgress(entity) || noun == "piece" || noun == "added"
+		return IsProgress(entity) || noun == "piece" || noun == "layer" || noun == "added"
 	case Helper:
 		return IsProgress(entity)
 	}

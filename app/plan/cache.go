@@ -46,11 +46,14 @@ func DesignFingerprint(j job.Job) uint64 {
 	for _, p := range j.Pieces {
 		ids = append(ids, p.ID)
 	}
+	for _, l := range j.Layers {
+		ids = append(ids, l.ID)
+	}
 	for _, a := range j.Added {
 		ids = append(ids, a.ID)
 	}
 	// Plain values into a hash cannot fail.
 	_ = json.NewEncoder(h).
-		Encode([]any{ids, j.Brief, j.Colours, j.Crew, j.Kit, j.Pieces, j.Added, j.Overrides, j.Choices})
+		Encode([]any{ids, j.Brief, j.Colours, j.Crew, j.Kit, j.Pieces, j.Layers, j.Added, j.Overrides, j.Choices})
 	return h.Sum64()
 }

@@ -21,7 +21,7 @@ func floats(d *count.Draft) (list []Float) {
 			continue
 		}
 		least := Float{Piece: c.Piece.ID, Name: c.Piece.Name, Hours: -1, Until: span.Until.Unix() / 60}
-		for _, b := range c.By {
+		for _, b := range c.Own() {
 			lift, known := d.Lift(b.SizeIn, b.ToIn)
 			if !known || !(lift.NetG > 0) {
 				continue

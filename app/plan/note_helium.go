@@ -45,7 +45,7 @@ func (d *draft) untilNote(span count.FloatSpan) {
 func (d *draft) floatNotes(c *count.Counted) {
 	span := d.FloatSpan()
 	done := map[int]bool{}
-	for _, b := range c.By {
+	for _, b := range c.Own() {
 		lift, ok := d.Lift(b.SizeIn, b.ToIn)
 		if !ok || done[b.SizeIn] {
 			continue

@@ -22,13 +22,13 @@ func TickWord(key string) string {
 		return "Loaded"
 	case task.FamilyUnload, task.FamilyCarry:
 		return "Carried in"
-	case task.FamilyMake, task.FamilyAhead, task.FamilyAccents:
+	case task.FamilyMake, task.FamilyAhead, task.FamilyLayer, task.FamilyAccents:
 		return "Made"
 	case task.FamilyJoin:
 		return "Joined"
 	case task.FamilyFix, task.FamilyFrame:
 		return "Put up"
-	case task.FamilyDress:
+	case task.FamilyGrow, task.FamilyDress:
 		return "Put on"
 	case task.FamilyDown:
 		return "Taken down"

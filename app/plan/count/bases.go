@@ -16,14 +16,11 @@ import (
 func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	p := c.Piece
 	c.LengthMM = float64(lengthMM * float64(bases))
-	if p.Recipe.Duplets() == 0 {
-		d.Warn(p.ID, p.Name+": no recipe yet, so no clusters are counted.")
+	groups := d.baseGroups(c)
+	if groups == nil {
 		return
 	}
-	groups := d.blend(c, p.Recipe, p.Colours, false)
-	c.Recipe = groups[0].recipe
-	pitch := d.meanPitchMM(groups)
-	c.PitchMM = pitch
+	pitch := c.PitchMM
 	each, how := 0, ""
 	if upright {
 		thick := widestMM(groups)
@@ -43,6 +40,19 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(p.Pattern),
 		joined: c.Kind.Covers})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
+}
+
+// baseGroups returns the groups of a base's clusters, and sets its recipe and pitch; nil without a recipe.
+func (d *Draft) baseGroups(c *Counted) []group {
+	p := &c.Piece
+	if p.Recipe.Duplets() == 0 {
+		d.Warn(p.ID, p.Name+": no recipe yet, so no clusters are counted.")
+		return nil
+	}
+	groups := d.blend(c, p.Recipe, p.Colours, nil)
+	c.Recipe = groups[0].recipe
+	c.PitchMM = d.meanPitchMM(groups)
+	return groups
 }
 
 // meanPitchMM returns the pitch of a base in which groups of clusters alternate.
@@ -72,14 +82,15 @@ func (d *Draft) clustersAlong(lengthMM, pitchMM float64, groups []group) int {
 	return int(math.Ceil(max(math.Min(lengthMM/pitchMM, 1e6)-mixedTolerance, 0)))
 }
 
-func (c *Counted) addDuplets(n, sizeIn int, toIn float64, accent bool) {
+// addDuplets adds duplets to the base, or to what is on it.
+func (c *Counted) addDuplets(n, sizeIn int, toIn float64, on *LayerCount) {
 	if n <= 0 {
 		return
 	}
 	c.Duplets += n
 	list := &c.Parts
-	if accent {
-		list = &c.AccentBy
+	if on != nil {
+		list = &on.Parts
 	}
 	*list = append(*list, part{n, sizeIn, toIn})
 }
@@ -90,7 +101,12 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 || bases < 1 {
 		return
 	}
-	each := c.Clusters / bases
+	d.cut(c, lengthMM, c.Clusters/bases, bases, 0)
+	c.Fix = Batch{len(c.Sections), "section", "sections"}
+}
+
+// cut adds the sections of equal bases, each of so many clusters. Number is that of the base where there are several.
+func (d *Draft) cut(c *Counted, lengthMM float64, each, bases, number int) {
 	lengths := []float64{lengthMM}
 	if !c.JoinOnSite() {
 		limit, why, source := d.longestSection()
@@ -99,7 +115,11 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 			lengths = outline.Sections(lengthMM, lengthMM/float64(each))
 		}
 		if len(lengths) > 1 {
-			c.line("Sections", d.Length(lengthMM)+" in lengths of up to "+d.Length(limit)+", "+why,
+			what := "Sections"
+			if number > 0 {
+				what += " of base " + strconv.Itoa(number)
+			}
+			c.line(what, d.Length(lengthMM)+" in lengths of up to "+d.Length(limit)+", "+why,
 				phrase.Count(len(lengths), "section"), source)
 		}
 	}
@@ -108,13 +128,12 @@ func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
 		weights[i] = 1
 	}
 	shares := allot(each, weights)
-	for base := range bases {
-		for i, n := range shares {
-			c.Sections = append(c.Sections,
-				Section{base*len(shares) + i + 1, n, float64(lengthMM * (float64(n) / float64(each)))})
+	for range bases {
+		for _, n := range shares {
+			c.Sections = append(c.Sections, Section{Number: len(c.Sections) + 1, Clusters: n,
+				LengthMM: float64(lengthMM * (float64(n) / float64(each))), Base: number})
 		}
 	}
-	c.Fix = Batch{len(c.Sections), "section", "sections"}
 }
 
 // longestSection returns the longest base that can be carried, and what limits it.
@@ -142,10 +161,14 @@ func (d *Draft) joinTies(c *Counted, lengthMM float64, bases int) {
 	if c.Clusters == 0 {
 		return
 	}
-	join := d.Figures.Row("ties/join")
-	n := figures.RoundUp(float64(float64(c.Clusters) * join.Value))
 	every := d.Figures.Row("ties/fix-every")
-	fix := bases * figures.RoundUp(lengthMM/every.Value+d.Figures.Get("ties/ends"))
+	d.tie(c, bases*figures.RoundUp(lengthMM/every.Value+d.Figures.Get("ties/ends")))
+}
+
+// tie adds the 260s that join clusters, and so many that fix the base.
+func (d *Draft) tie(c *Counted, fix int) {
+	join, every := d.Figures.Row("ties/join"), d.Figures.Row("ties/fix-every")
+	n := figures.RoundUp(float64(float64(c.Clusters) * join.Value))
 	c.Ties += n + fix
 	c.line("Ties to join", phrase.Count(c.Clusters, "cluster")+" x "+phrase.Number(join.Value), phrase.Count(n, "tie"),
 		join.Source)

@@ -51,12 +51,12 @@ const (
 // blend sorts a piece's colours into groups that share a recipe. Colours that come in every size make one group and are
 // mixed. A colour that lacks a size gets clusters of its own by the nearest recipe that it comes in. The user may
 // instead give the size to the other colours or keep the recipe.
-func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, accent bool) []group {
+func (d *Draft) blend(c *Counted, recipe cluster.Recipe, shares []job.Share, on *LayerCount) []group {
 	main := group{recipe: recipe, without: map[int]map[string]bool{}}
 	var own []group
 	colours := d.palette(shares)
 	for _, w := range colours {
-		substitute, ok := d.substitute(c, recipe, w, colours, accent, &main)
+		substitute, ok := d.substitute(c, recipe, w, colours, on, &main)
 		if ok {
 			own = append(own, substitute)
 			continue
@@ -78,7 +78,7 @@ func (d *Draft) substitute(
 	recipe cluster.Recipe,
 	w weighted,
 	all []weighted,
-	accent bool,
+	on *LayerCount,
 	main *group,
 ) (group, bool) {
 	own := group{recipe: recipe, colours: []job.Colour{w.Colour}, weights: []float64{w.weight},
@@ -88,7 +88,7 @@ func (d *Draft) substitute(
 		if w.ID == Undecided().ID || w.Has(part.SizeIn) || main.without[part.SizeIn][w.ID] {
 			continue
 		}
-		l := lack{colour: w.Colour, recipe: own.recipe, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), accent: accent}
+		l := lack{colour: w.Colour, recipe: own.recipe, sizeIn: part.SizeIn, others: anyHas(all, part.SizeIn), on: on}
 		l.next, l.match = d.nearest(own.recipe, part.SizeIn, w.Colour)
 		switch d.decide(c, l) {
 		case pickSubstitute:
@@ -121,8 +121,8 @@ type lack struct {
 	sizeIn int
 	next   cluster.Recipe // nil if nothing can replace it
 	match  cluster.Match
-	others bool // another colour of the piece has the size
-	accent bool
+	others bool        // another colour of the piece has the size
+	on     *LayerCount // nil: of the base
 }
 
 // nearest tries every size the colour comes in and returns the recipe whose cluster is nearest in size.
@@ -156,13 +156,15 @@ func (d *Draft) usualToIn(recipe cluster.Recipe, sizeIn int) float64 {
 }
 
 // decide asks what to do about a colour that lacks a size. It returns the user's answer, or what the plan does until
-// there is one: a substitute in a base, the other colours in accents.
+// there is one: a substitute in a base, the other colours in what is on it.
 func (d *Draft) decide(c *Counted, l lack) string {
 	part := Part{Piece: c.Piece.ID, Where: c.Piece.Name,
-		Key: "substitute/" + c.Piece.ID + "/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)}
-	if l.accent {
-		part.Key = "substitute/" + c.Piece.ID + "/accent/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)
+		Key: l.on.asked(c.Piece.ID) + "/" + l.colour.ID + "/" + strconv.Itoa(l.sizeIn)}
+	switch {
+	case l.on.isAccent():
 		part.Where = ofAccents + part.Where
+	case l.on != nil:
+		part.Where = l.on.Name + " on " + part.Where
 	}
 	var options []Option
 	if l.next != nil {
@@ -178,7 +180,7 @@ func (d *Draft) decide(c *Counted, l lack) string {
 	keep.Cluster = allOf(l.recipe, l.colour)
 	options = append(options, keep)
 	untilThen := options[0].Value
-	if l.accent && l.others {
+	if l.on != nil && l.others {
 		untilThen = pickOthers
 	}
 	return d.answer(part, l.colour, l.sizeIn, options, untilThen)

@@ -5,15 +5,34 @@ import (
 	"garlandry/calc/latex"
 )
 
-// BulkL returns the litres that a piece's balloons take in bags: their volume over the packing density of loose
+// bulkL returns the litres that balloons take in bags: their volume over the packing density of loose
 // clusters.
-func (d *Draft) BulkL(c *Counted) float64 {
+func (d *Draft) bulkL(list []PieceBalloons) float64 {
 	volume := 0.0
-	for _, b := range c.By {
+	for _, b := range list {
 		volume += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 	}
 	return volume / d.Figures.Get("car/packing")
 }
+
+// HomeL returns the litres in bags of what is made of a piece at home.
+func (d *Draft) HomeL(c *Counted) float64 {
+	return float64(c.ownAtHome()*d.bulkL(c.Own())) + d.LayersHomeL(c)
+}
+
+// LayersHomeL returns the litres in bags of a piece's layers that are made at home.
+func (d *Draft) LayersHomeL(c *Counted) float64 {
+	sum := 0.0
+	for i := range c.Layers {
+		if l := &c.Layers[i]; !l.OnSite {
+			sum += d.LayerL(l)
+		}
+	}
+	return sum
+}
+
+// LayerL returns the litres that a layer's balloons take in bags.
+func (d *Draft) LayerL(l *LayerCount) float64 { return d.bulkL(l.By) }
 
 // EachL returns the litres of gas in one balloon, air or helium. A size that is not in the tables is a sphere.
 func (d *Draft) EachL(sizeIn int, toIn float64) float64 {
@@ -38,7 +57,7 @@ func (d *Draft) HeliumL() float64 {
 	volume := 0.0
 	for _, c := range d.Pieces {
 		if c.Helium {
-			for _, b := range c.By {
+			for _, b := range c.Own() {
 				volume += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 			}
 		}
@@ -50,7 +69,7 @@ func (d *Draft) HeliumL() float64 {
 func (d *Draft) Floating() int {
 	return d.Sum(func(c *Counted) int {
 		if c.Helium {
-			return c.Balloons
+			return c.BaseBalloons() + c.AccentBalloons
 		}
 		return 0
 	})
@@ -59,7 +78,7 @@ func (d *Draft) Floating() int {
 // BallastG returns the grams that hold one bunch of the piece down; 0 if nothing in it floats.
 func (d *Draft) BallastG(c *Counted) float64 {
 	sum := 0.0
-	for _, b := range c.By {
+	for _, b := range c.Own() {
 		if lift, ok := d.Lift(b.SizeIn, b.ToIn); ok {
 			sum += float64(lift.BallastG * float64(b.Count))
 		}
@@ -125,7 +144,7 @@ func (d *Draft) Prep() latex.Place { return latex.Place{TempC: d.Job.Brief.PrepC
 func (d *Draft) BulkHomeL() float64 {
 	sum := 0.0
 	for _, c := range d.Pieces {
-		sum += float64(c.AtHome() * d.BulkL(c))
+		sum += d.HomeL(c)
 	}
 	return sum
 }

@@ -5,27 +5,24 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/figures"
-	"garlandry/calc/cluster"
 	"garlandry/calc/stable"
 )
 
 // Counted is a counted piece with what the cards and the pack list need besides.
 type Counted struct {
 	PieceCount
-	Kind     *Kind           // empty if this version does not know the kind
-	Make     Batch           // what is made of it beforehand
-	Base     []PieceBalloons // its balloons without accents and without substitutes
-	Accent   cluster.Recipe
-	Parts    []part // its duplets by size, for their minutes
-	OnSite   bool   // made on site, not at home
-	Carried  Carriage
-	Ahead    int     // how many of those made on site are made at home after all
-	LineMM   float64 // of base to fix and shape, all strings together
-	HighMM   float64 // how high hands must reach
-	Fix      Batch   // what is put up on site
-	Joined   bool    // clusters are joined into a base
-	Helium   bool
-	AccentBy []part
+	Kind    *Kind           // empty if this version does not know the kind
+	Make    Batch           // what is made of it beforehand
+	Base    []PieceBalloons // its balloons without accents and without substitutes
+	Parts   []part          // its duplets by size, for their minutes
+	OnSite  bool            // made on site, not at home
+	Carried Carriage
+	Ahead   int     // how many of those made on site are made at home after all
+	LineMM  float64 // of base to fix and shape, all strings together
+	HighMM  float64 // how high hands must reach
+	Fix     Batch   // what is put up on site
+	Joined  bool    // clusters are joined into a base
+	Helium  bool
 }
 
 // Batch is a number of things that one card counts.
@@ -71,7 +68,7 @@ func (d *Draft) countCarried(p job.Piece, how Carriage) *Counted {
 	for _, s := range c.Substitutes {
 		c.Base = without(c.Base, s)
 	}
-	d.accents(c)
+	d.layers(c)
 	c.sortBalloons(d.Job)
 	if c.OnSite && !c.Helium && how != NotCarried {
 		c.Ahead = min(p.Ahead, c.Make.Count)
@@ -90,19 +87,38 @@ func (d *Draft) countCarried(p job.Piece, how Carriage) *Counted {
 
 // AtHome returns the share of a piece's balloons that is filled at home, 0 to 1.
 func (c *Counted) AtHome() float64 {
+	if len(c.Layers) == 0 || c.Balloons == 0 {
+		return c.ownAtHome()
+	}
+	own, home := c.Balloons, 0
+	for i := range c.Layers {
+		own -= c.Layers[i].Balloons
+		if !c.Layers[i].OnSite {
+			home += c.Layers[i].Balloons
+		}
+	}
+	return (float64(c.ownAtHome()*float64(own)) + float64(home)) / float64(c.Balloons)
+}
+
+// ownAtHome is [Counted.AtHome] of the base and its accents.
+func (c *Counted) ownAtHome() float64 {
+	own := 0
+	for _, b := range c.Own() {
+		own += b.Count
+	}
 	switch {
 	case !c.OnSite:
 		return 1
-	case c.Ahead == 0 || c.Balloons == 0:
+	case c.Ahead == 0 || own == 0:
 		return 0
 	}
-	return float64(c.Balloons-c.AccentBalloons) / float64(c.Balloons) * float64(c.Ahead) / float64(c.Make.Count)
+	return float64(own-c.AccentBalloons) / float64(own) * float64(c.Ahead) / float64(c.Make.Count)
 }
 
 // BroughtFull returns how many of a piece's balloons of a size and colour travel blown up: all of a piece made at home,
 // and those in what is made ahead for a piece built on site, rounded down.
 func (c *Counted) BroughtFull(sizeIn int, colour string) int {
-	list, ahead, of := c.By, 1, 1
+	list, ahead, of := c.Own(), 1, 1
 	if c.OnSite {
 		list, ahead, of = c.Base, c.Ahead, max(1, c.Make.Count)
 	}
@@ -110,6 +126,13 @@ func (c *Counted) BroughtFull(sizeIn int, colour string) int {
 	for _, b := range list {
 		if b.SizeIn == sizeIn && b.Colour.ID == colour {
 			n += b.Count * ahead / of
+		}
+	}
+	for i := range c.Layers {
+		for _, b := range c.Layers[i].By {
+			if !c.Layers[i].OnSite && b.SizeIn == sizeIn && b.Colour.ID == colour {
+				n += b.Count
+			}
 		}
 	}
 	return n
@@ -137,14 +160,19 @@ func (c *Counted) add(sizeIn int, toIn float64, colour job.Colour, n int) {
 		return
 	}
 	c.Balloons += n
-	for i := range c.By {
-		b := &c.By[i]
-		if b.SizeIn == sizeIn && b.ToIn == toIn && b.Colour.ID == colour.ID {
-			b.Count += n
-			return
+	c.By = plus(c.By, PieceBalloons{sizeIn, toIn, colour, n})
+}
+
+// plus adds balloons to a list, to those of their size and colour if there are any.
+func plus(list []PieceBalloons, more PieceBalloons) []PieceBalloons {
+	for i := range list {
+		b := &list[i]
+		if b.SizeIn == more.SizeIn && b.ToIn == more.ToIn && b.Colour.ID == more.Colour.ID {
+			b.Count += more.Count
+			return list
 		}
 	}
-	c.By = append(c.By, PieceBalloons{sizeIn, toIn, colour, n})
+	return append(list, more)
 }
 
 // line adds a line to the working.
@@ -156,6 +184,10 @@ func (c *Counted) sortBalloons(j job.Job) {
 	rank := paletteRank(j)
 	sortBySize(c.By, rank)
 	sortBySize(c.Base, rank)
+	for i := range c.Layers {
+		sortBySize(c.Layers[i].By, rank)
+	}
+	sortBySize(c.Accent.By, rank)
 }
 
 func sortBySize(list []PieceBalloons, rank func(id string) int) {

@@ -53,7 +53,7 @@ func (d *Draft) bunches(c *Counted, one, many string) {
 		d.one(c, p.SizeIn, toIn, n*each)
 		c.line("Balloons", phrase.Count(n, one, many)+" x "+strconv.Itoa(each), phrase.Count(c.Balloons, "balloon"),
 			figures.Arithmetic())
-		c.addDuplets(n*(each/2), p.SizeIn, toIn, false)
+		c.addDuplets(n*(each/2), p.SizeIn, toIn, nil)
 	}
 	if c.Balloons == 0 {
 		return

@@ -63,7 +63,7 @@ func (d *Draft) typed(c *Counted, typed job.TypedCount, times int) {
 		}
 	}
 	c.add(sizeIn, toIn, colour, n)
-	c.addDuplets(times*(max(0, typed.Count)/2), sizeIn, toIn, false)
+	c.addDuplets(times*(max(0, typed.Count)/2), sizeIn, toIn, nil)
 }
 
 // freePicture was drawn by hand.

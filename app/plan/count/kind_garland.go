@@ -14,8 +14,8 @@ func init() {
 		Teach:    "Clusters on a string, along a wall, a beam or a frame.",
 		Measures: []string{"line"},
 		Build:    []string{"frame", "recipe", "colours", "pattern"},
-		More: []string{"mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "priority", "built",
-			"ahead", "notes"},
+		More: []string{"bases", "mixes", "accents", "accent_cover_pct", "accent_recipe", "accent_colours", "accent_tie",
+			"priority", "built", "ahead", "notes"},
 		ByLine: func(line string) []string {
 			if line == "arc" || line == "arch" {
 				return []string{"width_mm", "height_mm"}
@@ -72,7 +72,15 @@ func (d *Draft) garland(c *Counted) {
 
 // along counts a base that follows a line.
 func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
+	bases := c.Piece.Bases
+	lineMM := shape.LengthMM
+	if shape.Kind == outline.Line && len(bases) > 0 {
+		shape.LengthMM, how = sumMM(bases), "its bases together"
+	}
 	lengthMM, err := outline.Length(shape)
+	if err == nil {
+		_, err = outline.LineMM(max(lengthMM, sumMM(bases)))
+	}
 	if err != nil {
 		d.Warn(c.Piece.ID,
 			c.Piece.Name+": it has no length yet, so nothing is counted ("+measure.Reword(err.Error(), d.Units)+").")
@@ -86,9 +94,17 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 		source = figures.Source{Text: "typed", Mark: figures.Measured}
 	}
 	c.line("Length", how, d.Length(lengthMM), source)
-	d.bases(c, lengthMM, 1, false)
-	d.sections(c, lengthMM, 1)
-	d.joinTies(c, lengthMM, 1)
+	if len(bases) > 0 {
+		if shape.Kind != outline.Line {
+			lineMM = lengthMM
+		}
+		d.several(c, bases)
+		d.offNote(c, lineMM, shape.Kind == outline.Line)
+	} else {
+		d.bases(c, lengthMM, 1, false)
+		d.sections(c, lengthMM, 1)
+		d.joinTies(c, lengthMM, 1)
+	}
 	c.LineMM = c.LengthMM
 }
 

@@ -148,7 +148,7 @@ func (d *Draft) numbers(c *Counted) {
 		return
 	}
 	d.one(c, p.SizeIn, toIn, 2*duplets)
-	c.addDuplets(duplets, p.SizeIn, toIn, false)
+	c.addDuplets(duplets, p.SizeIn, toIn, nil)
 	tie := d.Figures.Row("ties/number")
 	ties := figures.RoundUp(float64(float64(c.Balloons) * tie.Value))
 	c.Ties += ties

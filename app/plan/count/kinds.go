@@ -170,6 +170,9 @@ func fixBase(d *Draft, c *Counted) PutUp {
 	if len(c.Sections) < 2 {
 		first = "Two of you carry the base to its place."
 	}
+	if len(c.Bases) > 1 {
+		first += " Tie each base to the next with a 260 where they meet."
+	}
 	return PutUp{
 		Steps: []string{first,
 			"Tie a 260 round a few balloons and the frame or rail, every " +

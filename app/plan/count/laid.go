@@ -34,7 +34,8 @@ type ClusterKind struct {
 type layer struct {
 	clusters, strands int
 	rule              pattern.Rule
-	joined, accent    bool
+	joined            bool
+	on                *LayerCount // what is on the base; nil for the base
 }
 
 // lay deals clusters over the groups and their balloons over the colours. It adds what they take to the piece.
@@ -49,7 +50,7 @@ func (d *Draft) lay(c *Counted, groups []group, how layer) Laid {
 	parts := make([]dealt, len(groups))
 	for i, g := range groups {
 		if g.lacking {
-			c.Substitutes = append(c.Substitutes, Substitute{g.colours[0], g.recipe, shares[i], g.closesPct, how.accent})
+			c.Substitutes = append(c.Substitutes, how.on.substitute(g, shares[i]))
 		}
 		base := pattern.Base{Clusters: shares[i], Strands: 1, Rule: how.rule, MostKinds: c.Piece.Mixes, Joined: how.joined}
 		if len(groups) == 1 {
@@ -57,9 +58,9 @@ func (d *Draft) lay(c *Counted, groups []group, how layer) Laid {
 		}
 		parts[i] = dealt{recipe: g.recipe.Normal(), clusters: shares[i]}
 		for _, part := range parts[i].recipe {
-			base.Sizes = append(base.Sizes, d.sizeOf(c, &laid, g, part, shares[i]))
+			base.Sizes = append(base.Sizes, d.sizeOf(c, &laid, g, part, shares[i], how.on))
 			parts[i].each = append(parts[i].each, 2*part.Duplets)
-			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, how.accent)
+			c.addDuplets(part.Duplets*shares[i], part.SizeIn, part.ToIn, how.on)
 		}
 		parts[i].lay(base)
 	}
@@ -86,13 +87,17 @@ func (l *Laid) place(id string) int {
 	return -1
 }
 
-// sizeOf splits the balloons of a part of a recipe over the group's colours, and adds them to the piece.
-func (d *Draft) sizeOf(c *Counted, laid *Laid, g group, part cluster.Part, clusters int) pattern.Size {
+// sizeOf splits the balloons of a part of a recipe over the group's colours, and adds them to the piece and its layer.
+func (d *Draft) sizeOf(c *Counted, laid *Laid, g group, part cluster.Part, clusters int, on *LayerCount) pattern.Size {
 	size := pattern.Size{Each: 2 * part.Duplets, Colours: make([]int, len(laid.colours))}
 	colours := g.coloursFor(part.SizeIn)
 	for i, n := range split(size.Each*clusters, g.weightsFor(part.SizeIn)) {
 		size.Colours[laid.place(colours[i].ID)] += n
 		c.add(part.SizeIn, part.ToIn, colours[i], n)
+		if on != nil && n > 0 {
+			on.Balloons += n
+			on.By = plus(on.By, PieceBalloons{part.SizeIn, part.ToIn, colours[i], n})
+		}
 	}
 	return size
 }

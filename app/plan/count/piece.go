@@ -19,10 +19,13 @@ type PieceCount struct {
 	Accents        int // accent clusters
 	AccentBalloons int
 	By             []PieceBalloons // by size, then colour
+	Bases          []Base          `json:",omitempty"` // where several are tied to one another
 	Sections       []Section
-	Substitutes    []Substitute `json:"StandIns"` // clusters of colours that lack a size of the recipe
+	Layers         []LayerCount `json:",omitempty"` // on the base, the lowest first; without the accents
+	Substitutes    []Substitute `json:"StandIns"`   // clusters of colours that lack a size of the recipe
 	Laid           Laid         // its base, or its bunches
 	AccentsLaid    Laid
+	Accent         LayerCount      `json:"-"` // the accents as a layer, on top of all; no clusters: none
 	Form           Form            `json:"-"` // how it is put together
 	PitchMM        float64         `json:"-"` // between clusters of the base
 	ApartMM        float64         `json:"-"` // between strings side by side
@@ -48,6 +51,7 @@ type Substitute struct {
 	Clusters  int
 	ClosesPct float64 // how much of the difference in size it makes up, 0 to 100
 	Accent    bool    // among the accents, not in the base
+	Layer     string  `json:",omitempty"` // id of the layer that it is in, not in the base
 }
 
 // Section is a length of base that is built and carried in one go.
@@ -55,4 +59,5 @@ type Section struct {
 	Number   int // from 1
 	Clusters int
 	LengthMM float64
+	Base     int `json:",omitempty"` // of several, from 1
 }

@@ -5,18 +5,24 @@ import "garlandry/app/plan/figures"
 // SiteMinutes returns how many person-minutes the crew at the venue takes to make there what is made at home of a
 // piece, accents and joining included, and how many of them are for joining.
 func (d *Draft) SiteMinutes(c *Counted) (all, join float64) {
-	if c.OnSite {
-		if c.Make.Count > 0 {
-			all = float64(d.makeMinutes(c) * float64(c.Ahead) / float64(c.Make.Count))
-		}
-		return all, 0
+	switch {
+	case !c.OnSite:
+		all = d.makeMinutes(c)
+	case c.Make.Count > 0:
+		all = float64(d.makeMinutes(c) * float64(c.Ahead) / float64(c.Make.Count))
 	}
-	if c.Joined && len(c.Sections) > 0 {
+	if !c.OnSite && c.Joined && len(c.Sections) > 0 {
 		join = d.siteMinutes("join", c.Clusters)
 	}
-	all = d.makeMinutes(c) + join + d.siteMinutes("twist", c.Accents)
-	for _, part := range c.AccentBy {
-		all += d.siteMinutes(figures.DupletKey(part.SizeIn), part.Duplets)
+	all += join
+	for _, on := range c.On() {
+		if on.OnSite {
+			continue
+		}
+		all += d.siteMinutes("twist", on.Clusters)
+		for _, part := range on.Parts {
+			all += d.siteMinutes(figures.DupletKey(part.SizeIn), part.Duplets)
+		}
 	}
 	return all, join
 }
@@ -24,7 +30,7 @@ func (d *Draft) SiteMinutes(c *Counted) (all, join float64) {
 // makeMinutes returns the person-minutes to fill, tie and twist a whole piece at the venue, without its accents.
 func (d *Draft) makeMinutes(c *Counted) float64 {
 	if c.Helium {
-		return d.siteMinutes("helium", c.Balloons-c.AccentBalloons)
+		return d.siteMinutes("helium", c.BaseBalloons())
 	}
 	total := d.siteMinutes("twist", c.Twists())
 	for _, part := range c.Parts {

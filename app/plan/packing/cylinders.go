@@ -60,7 +60,7 @@ func cylindersFor(d *rigging.Rig, cylinder latex.Cylinder) float64 {
 		if !c.Helium {
 			continue
 		}
-		for _, b := range c.By {
+		for _, b := range c.Own() {
 			if lift, known := d.LiftFrom(b.SizeIn, b.ToIn, cylinder); known {
 				sum += float64(b.Count) / max(0.5, float64(lift.PerCylinder))
 			}

@@ -83,10 +83,14 @@ func madeLines(d *rigging.Rig) []packed {
 		if brought == 0 {
 			continue
 		}
+		lines = append(lines, layersMade(d, c)...)
+		if brought -= onHome(c); brought == 0 {
+			continue
+		}
 		line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
 			Need: bagsFor(d, c), Source: room.Source,
 			Reason: phrase.Count(brought, "balloon") + ", about " +
-				volumeText(figures.RoundUpTo(float64(c.AtHome()*d.BulkL(c)), 10), d.Units) +
+				volumeText(figures.RoundUpTo(d.HomeL(c)-d.LayersHomeL(c), 10), d.Units) +
 				"; label each bag with piece and section"}
 		if c.InSections() {
 			line.Unit = "sections"
@@ -99,7 +103,44 @@ func madeLines(d *rigging.Rig) []packed {
 	return lines
 }
 
+// layersMade packs a piece's layers that are made at home.
+func layersMade(d *rigging.Rig, c *count.Counted) (lines []packed) {
+	room := d.Figures.Row("bag/clusters")
+	for i := range c.Layers {
+		l := &c.Layers[i]
+		if l.OnSite {
+			continue
+		}
+		n := layerBags(d, l)
+		lines = append(lines, packed{Line: Line{Key: job.PackKey("made", "layer/"+l.ID),
+			Name: l.Name + " for " + c.Piece.Name + ", ready made", Unit: phrase.Unit(n, "bags"), Need: n, Source: room.Source,
+			Reason: phrase.Count(l.Clusters, "cluster") + "; label each bag with its piece and layer"}})
+	}
+	return lines
+}
+
+// layerBags returns how many big clear bags a layer takes: 0 if it is made on site.
+func layerBags(d *rigging.Rig, l *count.LayerCount) int {
+	if l.OnSite {
+		return 0
+	}
+	return figures.RoundUp(d.LayerL(l) / d.Figures.Get("bag/clusters"))
+}
+
+// onHome counts the balloons of layers that are made at home.
+func onHome(c *count.Counted) (n int) {
+	for i := range c.Layers {
+		if !c.Layers[i].OnSite {
+			n += c.Layers[i].Balloons
+		}
+	}
+	return n
+}
+
 func madeGone(j job.Job, id string) string {
+	if strings.HasPrefix(id, "layer/") {
+		return phrase.Field(j, id, "name", (&job.Layer{}).Called()) + ", ready made"
+	}
 	return phrase.Field(j, "piece/"+id, "name", id) + ", ready made"
 }
 
@@ -108,7 +149,7 @@ func bagsFor(d *rigging.Rig, c *count.Counted) int {
 	if c.InSections() {
 		return len(c.Sections)
 	}
-	return figures.RoundUp(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
+	return figures.RoundUp((d.HomeL(c) - d.LayersHomeL(c)) / d.Figures.Get("bag/clusters"))
 }
 
 // kitLines packs the user's own kit, except the car, and frames and stands that carry nothing.

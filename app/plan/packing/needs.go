@@ -30,6 +30,11 @@ func clearBagNeed(d *rigging.Rig) (int, string, *figures.Source) {
 		default:
 			rest += bagsFor(d, c)
 		}
+		for i := range c.Layers {
+			if d.Travels() {
+				rest += layerBags(d, &c.Layers[i])
+			}
+		}
 	}
 	var parts []string
 	if sections > 0 {
@@ -49,6 +54,31 @@ func fishingLineNeed(d *rigging.Rig) (int, string, *figures.Source) {
 	}
 	return 1, signs[0].Name + " hangs on it from two points, tied to the frame, never to balloons. " +
 		d.LineHolds(signs[0]), &figures.Usual
+}
+
+// glueNeed packs glue dots: some for accents that are tied on, and those that hold clusters alone.
+func glueNeed(d *rigging.Rig) (int, string, *figures.Source) {
+	tied, dots := 0, 0
+	for _, c := range d.Pieces {
+		for _, on := range c.On() {
+			dots += on.GlueDots
+		}
+		if c.Accent.Tie != "glue" {
+			tied += c.Accents
+		}
+	}
+	each, reason := d.Figures.Row("supply/glue-dots"), ""
+	if tied > 0 || dots == 0 {
+		reason = phrase.Number(each.Value) + forEach(tied, "accent")
+	}
+	if dots > 0 {
+		if reason != "" {
+			reason += ", and "
+		}
+		reason += phrase.Count(dots, "dot") + " for clusters without a tie"
+	}
+	need := float64(float64(tied)*each.Value) + float64(dots)
+	return figures.RoundUp(need / d.Figures.Get("supply/glue-roll")), reason, &each.Source
 }
 
 // tapeNeed packs cloth tape and clear tape.

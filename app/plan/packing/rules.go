@@ -2,7 +2,6 @@ package packing
 
 import (
 	"garlandry/app/job"
-	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
 	"garlandry/app/plan/rigging"
@@ -38,8 +37,7 @@ var rules = []*rule{
 	{key: "tie/260", bag: "bag/balloons", name: "260s for ties", unit: "balloons", need: tieNeed},
 	{key: "made", bag: "bag/made", gone: madeGone, lines: madeLines},
 	{key: "supply/clear-bags", bag: "bag/made", name: "Big clear bags and labels", unit: "bags", need: clearBagNeed},
-	{key: "supply/glue-dots", bag: "bag/fixings", name: "Glue dots", unit: "rolls",
-		each: "supply/glue-dots", of: accents, noun: "accent", holds: "supply/glue-roll"},
+	{key: "supply/glue-dots", bag: "bag/fixings", name: "Glue dots", unit: "rolls", need: glueNeed},
 	{key: "supply/fishing-line", bag: "bag/fixings", name: "Strong fishing line", need: fishingLineNeed},
 	{key: "supply/cable-ties", bag: "bag/fixings", name: "Cable ties", unit: "ties",
 		each: "supply/cable-ties", of: frames, noun: "frame"},
@@ -108,8 +106,6 @@ var (
 
 // travels reports whether pieces go to the venue by car.
 func travels(d *rigging.Rig) bool { return d.AnyPiece() && d.Travels() }
-
-func accents(d *rigging.Rig) int { return d.Sum(func(c *count.Counted) int { return c.Accents }) }
 
 // list returns the lines of the rule for a job.
 func (r *rule) list(d *rigging.Rig) []packed {

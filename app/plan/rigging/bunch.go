@@ -14,7 +14,7 @@ func (d *Rig) Bunch(c *count.Counted) (rig.BunchHold, bool) {
 		return rig.BunchHold{}, false
 	}
 	liftG, area := 0.0, 0.0
-	for _, b := range c.By {
+	for _, b := range c.Own() {
 		if lift, known := d.Lift(b.SizeIn, b.ToIn); known {
 			liftG += float64(max(0, lift.NetG) * float64(b.Count))
 		}

@@ -20,7 +20,7 @@ import (
 type rule struct {
 	family Family
 	place  Place  // where it lists cards that are gone
-	noun   string // what the id names in the job: piece, kit or added; "" if the family has one card
+	noun   string // what the id names in the job: piece, layer, kit or added; "" if the family has one card
 	title  string // of the card; the name of its subject follows
 	cards  func(d *draft, r *rule)
 }
@@ -28,7 +28,7 @@ type rule struct {
 // rules lists every rule, in working order within a place. A new rule is one file and one line here.
 var rules = []*rule{
 	&shopRule, &testRule, &unloadRule, &tripRule, &carryRule, &lookRule, &frameRule, &coverRule,
-	&aheadRule, &makeRule, &accentRule, &joinRule, &fixRule, &dressRule, &signRule, &ownRule,
+	&aheadRule, &makeRule, &layerRule, &accentRule, &joinRule, &fixRule, &growRule, &dressRule, &signRule, &ownRule,
 	&packRule, &loadRule, &shineRule, &tidyRule, &downRule, &strikeRule, &reloadRule, &sweepRule,
 }
 
@@ -176,6 +176,10 @@ func gone(j job.Job, key string) Card {
 		subject := ""
 		if rule.noun != "" {
 			subject = phrase.Field(j, rule.noun+"/"+id, field, id)
+			if rule.noun == "layer" {
+				subject = phrase.Field(j, "layer/"+id, field, (&job.Layer{}).Called())
+				card.Piece = phrase.Field(j, "layer/"+id, "piece", "")
+			}
 		}
 		card.Place, card.Title = rule.place, rule.title+subject
 		if rule.noun == "piece" {

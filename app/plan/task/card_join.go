@@ -28,7 +28,10 @@ var joinRule = rule{
 			c.Steps = []string{"Double a 260 into a loop and twist it round one balloon of the last cluster.",
 				"Pull two or three balloons of the next cluster through the loop. One alone will not hold.",
 				"Push the clusters together until the base is full but still bends."}
-			if len(p.Sections) > 1 {
+			switch {
+			case len(p.Bases) > 1:
+				c.Steps = append(c.Steps, d.baseSteps(p)...)
+			case len(p.Sections) > 1:
 				c.Steps = append(c.Steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
 					d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
 			}
@@ -47,6 +50,26 @@ var joinRule = rule{
 	},
 }
 
+// baseSteps says what each of several bases consists of, and how its clusters follow one another.
+func (d *draft) baseSteps(p *count.Counted) (steps []string) {
+	part, at := 0, 0
+	for i, s := range p.Sections {
+		if part++; i > 0 && s.Base != p.Sections[i-1].Base {
+			part = 1
+		}
+		name := "Base " + strconv.Itoa(s.Base)
+		if part > 1 || i+1 < len(p.Sections) && p.Sections[i+1].Base == s.Base {
+			name += ", section " + strconv.Itoa(part)
+		}
+		step := name + ": " + phrase.Count(s.Clusters, "cluster") + ", about " + d.Length(s.LengthMM) + " long"
+		if order := p.Laid.Order(at, at+s.Clusters); len(p.Laid.Kinds) > 1 && order != "" {
+			step += ". In this order, from its start: " + order
+		}
+		steps, at = append(steps, step+"."), at+s.Clusters
+	}
+	return append(steps, "Label each with its base and section.")
+}
+
 // clusterRange says how many clusters sections have: "12 clusters", or "11 to 12 clusters".
 func clusterRange(sections []count.Section) string {
 	least, most := sections[0].Clusters, sections[0].Clusters
@@ -61,6 +84,9 @@ func clusterRange(sections []count.Section) string {
 
 // sequenceSteps says in which order the kinds of cluster follow one another, section by section.
 func sequenceSteps(p *count.Counted) []string {
+	if len(p.Bases) > 1 {
+		return nil // said with each base
+	}
 	var starts []int
 	at := 0
 	for _, s := range p.Sections {

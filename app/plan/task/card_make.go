@@ -55,7 +55,7 @@ func makeTitle(p *count.Counted) string {
 // makeEffort returns the time to make a share of the piece: its duplets and twists, or its balloons of helium.
 func (d *draft) makeEffort(p *count.Counted, where Place, share float64) effort {
 	if p.Helium {
-		return d.effort(where, "helium", float64(p.Balloons-p.AccentBalloons))
+		return d.effort(where, "helium", float64(p.BaseBalloons()))
 	}
 	total := effort{}
 	for _, part := range p.Parts {
@@ -99,7 +99,7 @@ func (d *draft) makeSteps(p *count.Counted) []string {
 func (d *draft) colourSteps(p *count.Counted) []string {
 	var steps []string
 	for _, s := range p.Substitutes {
-		if !s.Accent && s.Clusters > 0 {
+		if !s.Accent && s.Layer == "" && s.Clusters > 0 {
 			steps = append(steps,
 				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+": "+d.recipeWords(s.Recipe)+" each.")
 		}
@@ -160,5 +160,5 @@ func (d *draft) eachOf(p *count.Counted) string {
 	if p.Make.Count == 0 {
 		return phrase.Count(0, "balloon")
 	}
-	return phrase.Count((p.Balloons-p.AccentBalloons)/p.Make.Count, "balloon")
+	return phrase.Count(p.BaseBalloons()/p.Make.Count, "balloon")
 }

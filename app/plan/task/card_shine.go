@@ -18,7 +18,7 @@ var shineRule = rule{
 		c.Priority = "could"
 		for _, p := range d.Pieces {
 			if p.LineMM > 0 {
-				c.After = append(c.After, FamilyFix.Of(p.Piece.ID), FamilyDress.Of(p.Piece.ID))
+				c.After = append(c.After, dressed(p)...)
 			}
 		}
 	},

@@ -18,7 +18,7 @@ var signRule = rule{family: FamilySign, place: Site, noun: "kit", title: "Hang "
 		c.After = append([]Ref{FamilyUnload.Only(), FamilyLook.Only()}, d.frameCards(k)...)
 		for _, p := range d.Pieces {
 			if p.Piece.Frame != "" && k.May(p.Piece.Frame) {
-				c.After = append(c.After, FamilyFix.Of(p.Piece.ID), FamilyDress.Of(p.Piece.ID))
+				c.After = append(c.After, dressed(p)...)
 			}
 		}
 		c.care(ladder, overhead)

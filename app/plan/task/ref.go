@@ -18,8 +18,10 @@ const (
 	FamilyAhead   Family = "ahead"   // make some at home, by piece
 	FamilyMake    Family = "make"    // make, by piece
 	FamilyAccents Family = "accents" // make the accents, by piece
+	FamilyLayer   Family = "layer"   // make a layer, by layer
 	FamilyJoin    Family = "join"    // join clusters to a base, by piece
 	FamilyFix     Family = "fix"     // put up, by piece
+	FamilyGrow    Family = "grow"    // put a layer on, by layer
 	FamilyDress   Family = "dress"   // put the accents on, by piece
 	FamilySign    Family = "sign"    // hang, by kit
 	FamilyAdded   Family = "added"   // written by the user

@@ -20,29 +20,34 @@ func (p *Plan) goods(d *count.Draft) (list []goods) {
 	return list
 }
 
-// goodsOf lists the things of one piece. Its sections all count as long as the longest; they differ by at most a
-// cluster.
+// goodsOf lists the things of one piece. The sections of a base all count as long as the longest; they differ by at
+// most a cluster.
 func (p *Plan) goodsOf(d *count.Draft, c *count.Counted) (list []goods) {
 	load := cargo.Load{SqueezePct: cargo.CommonSqueezePct, Packing: d.Figures.Get("car/packing")}
 	var things []Thing
 	add := func(n int, one, many string) {
 		things = append(things, Thing{Piece: c.Piece.ID, Name: c.Piece.Name, Count: n, One: one, Many: many})
 	}
-	switch {
-	case c.InSections():
-		longest := 0.0
-		for _, s := range c.Sections {
-			longest = max(longest, s.LengthMM)
+	for i := range c.Layers {
+		if l := &c.Layers[i]; !l.OnSite {
+			load.Clusters = append(load.Clusters, cargo.Clusters{ReachMM: cluster.BallMM(l.Recipe), Count: 1,
+				Filling: fillingOf(d, l.By, float64(l.Clusters))})
+			add(l.Clusters, "cluster", "clusters")
 		}
-		load.Sections = []cargo.Sections{{LengthMM: longest, AcrossMM: cluster.WidestMM(c.Recipe, d.Push),
-			Count: len(c.Sections), Filling: filling(d, c, len(c.Sections))}}
-		add(len(c.Sections), "section", "sections")
+	}
+	switch {
+	case c.OnSite && c.Ahead == 0:
+	case c.InSections():
+		load.Sections = sectionsOf(d, c)
+		for _, s := range load.Sections {
+			add(s.Count, "section", "sections")
+		}
 	case c.Clusters > 0:
-		load.Clusters = []cargo.Clusters{{ReachMM: cluster.BallMM(c.Recipe), Count: 1,
-			Filling: filling(d, c, c.Clusters)}}
+		load.Clusters = append(load.Clusters, cargo.Clusters{ReachMM: cluster.BallMM(c.Recipe), Count: 1,
+			Filling: filling(d, c, c.Clusters)})
 		add(broughtOf(c, c.Clusters), "cluster", "clusters")
 	case c.Make.One == "balloon":
-		for _, b := range c.By {
+		for _, b := range c.Own() {
 			mm := float64(b.ToIn * latex.MMPerInch)
 			load.Clusters = append(load.Clusters, cargo.Clusters{ReachMM: mm, Count: 1,
 				Filling: cargo.Filling{AirL: d.EachL(b.SizeIn, b.ToIn), BalloonMM: mm}})
@@ -53,7 +58,7 @@ func (p *Plan) goodsOf(d *count.Draft, c *count.Counted) (list []goods) {
 		if one.ReachMM = one.Filling.BalloonMM; c.Bunched() {
 			one.ReachMM *= 2 // neck to neck; a pair goes through a door one after the other
 		}
-		load.Clusters = []cargo.Clusters{one}
+		load.Clusters = append(load.Clusters, one)
 		add(broughtOf(c, c.Make.Count), c.Make.One, c.Make.Many)
 	}
 	for i := range things {
@@ -76,14 +81,35 @@ func (p *Plan) goodsOf(d *count.Draft, c *count.Counted) (list []goods) {
 	return list
 }
 
-// filling returns the air and the largest balloon of one of a piece's equal things.
+// sectionsOf lists the sections of each base of a piece.
+func sectionsOf(d *count.Draft, c *count.Counted) (list []cargo.Sections) {
+	across, clusters := cluster.WidestMM(c.Recipe, d.Push), 0
+	for i, s := range c.Sections {
+		if i == 0 || s.Base != c.Sections[i-1].Base {
+			list, clusters = append(list, cargo.Sections{AcrossMM: across}), 0
+		}
+		now := &list[len(list)-1]
+		now.LengthMM = max(now.LengthMM, s.LengthMM)
+		now.Count++
+		clusters += s.Clusters
+		now.Filling = fillingOf(d, c.Own(), float64(now.Count)*(float64(c.Clusters)/float64(clusters)))
+	}
+	return list
+}
+
+// filling returns the air and the largest balloon of one of a piece's equal things, without layers.
 func filling(d *count.Draft, c *count.Counted, things int) cargo.Filling {
+	return fillingOf(d, c.Own(), float64(things))
+}
+
+// fillingOf returns the air and the largest balloon of one of so many equal things.
+func fillingOf(d *count.Draft, by []count.PieceBalloons, things float64) cargo.Filling {
 	airL, largestIn := 0.0, 0.0
-	for _, b := range c.By {
+	for _, b := range by {
 		airL += float64(float64(b.Count) * d.EachL(b.SizeIn, b.ToIn))
 		largestIn = max(largestIn, b.ToIn)
 	}
-	return cargo.Filling{AirL: airL / float64(things), BalloonMM: float64(largestIn * latex.MMPerInch)}
+	return cargo.Filling{AirL: airL / things, BalloonMM: float64(largestIn * latex.MMPerInch)}
 }
 
 // fitting returns the load with its sections as long as a car of unknown length is cautiously taken to be. How long

@@ -67,5 +67,5 @@ func (w Way) carryMinutes(d *count.Draft, c *count.Counted) float64 {
 	if c.InSections() {
 		return w.Minutes(float64(sectionThings * len(c.Sections)))
 	}
-	return w.Minutes(float64(c.AtHome()*d.BulkL(c)) / d.Figures.Get("bag/clusters"))
+	return w.Minutes(d.HomeL(c) / d.Figures.Get("bag/clusters"))
 }
