@@ -11,6 +11,35 @@ import (
 // and overlaps another accent only where there is no room. Clusters count the accents from 0. Without a line, the
 // longer side of the base counts as one: for walls, columns and heaps.
 func On(base []Balloon, line []outline.Point, from, to float64, accents Clusters) []Balloon {
+	return Beside(base, line, from, to, Front, accents)
+}
+
+// Side is where on the width of a base clusters sit.
+type Side int
+
+// The sides.
+const (
+	Front Side = iota // before the base, its edges left free
+	Round             // over the whole width
+	Outer             // to the left of the line: above, or outside of a bow
+	Inner             // to the right of it
+)
+
+// across turns a share of what a side has of the width into a share of the width, from the right of the line.
+func (s Side) across(share float64) float64 {
+	switch s {
+	case Round:
+		return share
+	case Outer:
+		return 1 - float64(sideShare*share)
+	case Inner:
+		return float64(sideShare * share)
+	}
+	return inset + float64((1-2*inset)*share)
+}
+
+// Beside is [On] for clusters that sit on one side of the base.
+func Beside(base []Balloon, line []outline.Point, from, to float64, side Side, accents Clusters) []Balloon {
 	if len(accents.Order) == 0 {
 		return nil
 	}
@@ -32,7 +61,7 @@ func On(base []Balloon, line []outline.Point, from, to float64, accents Clusters
 		if share += goldenShare; share >= 1 {
 			share--
 		}
-		for _, m := range s.settle(one, s.wanted(line, part, share)) {
+		for _, m := range s.settle(one, s.wanted(line, part, side.across(share))) {
 			m.Cluster = i
 			balloons = append(balloons, m)
 		}
@@ -43,6 +72,7 @@ func On(base []Balloon, line []outline.Point, from, to float64, accents Clusters
 const (
 	goldenShare = 0.61803398874989484820
 	inset       = 0.15 // of the width at either side that is left free
+	sideShare   = 0.3  // of the width that is one side
 )
 
 // surface is the front of a base and the accents that are on it.
@@ -113,7 +143,7 @@ func (s *surface) measure(line []outline.Point) {
 	}
 }
 
-// wanted returns the point of the base at a share of its line and a share of its width there, the edges left out.
+// wanted returns the point of the base at a share of its line and a share of its width there.
 func (s *surface) wanted(line []outline.Point, part, share float64) outline.Point {
 	if part = min(part, 1); !(part > 0) {
 		part = 0
@@ -131,7 +161,7 @@ func (s *surface) wanted(line []outline.Point, part, share float64) outline.Poin
 	if low > high {
 		return middle
 	}
-	across := low + float64((high-low)*(inset+float64((1-2*inset)*share)))
+	across := low + float64((high-low)*share)
 	return outline.Point{XMM: middle.XMM - float64(way.YMM*across), YMM: middle.YMM + float64(way.XMM*across)}
 }
 

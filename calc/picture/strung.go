@@ -7,10 +7,18 @@ import (
 	"garlandry/calc/outline"
 )
 
+// Base is one of several bases on a line: its length and how many of the clusters are its.
+type Base struct {
+	LengthMM float64
+	Clusters int
+}
+
 // Strung returns the balloons of a base along a line, and the line. The clusters fill the line: the first knot is
 // half a pitch from its start, and all pitches are stretched by the same factor. Inside a tight curve balloons stop
-// short of the centre of the curve. Errors are those of outline.Points.
-func Strung(shape outline.Shape, clusters Clusters, push cluster.Push) ([]Balloon, Line, error) {
+// short of the centre of the curve. Several bases lie one after another from the start of the line, each filled for
+// itself, with free ends; they are squeezed together if they are longer than the line. Errors are those of
+// outline.Points.
+func Strung(shape outline.Shape, clusters Clusters, push cluster.Push, bases ...Base) ([]Balloon, Line, error) {
 	points := min(max(8*len(clusters.Order), 64)+1, outline.MostPoints)
 	if shape.Kind == outline.Line {
 		points = 2
@@ -23,7 +31,28 @@ func Strung(shape outline.Shape, clusters Clusters, push cluster.Push) ([]Balloo
 	if err != nil {
 		return nil, Line{}, err
 	}
-	balloons := strungOn(lengthMM, clusters, push)
+	if len(bases) == 0 {
+		bases = []Base{{lengthMM, len(clusters.Order)}}
+	}
+	sum := 0.0
+	for _, base := range bases {
+		sum += base.LengthMM
+	}
+	var balloons []Balloon
+	models := make([]model, len(clusters.Recipes))
+	from, squeeze := 0.0, 1.0
+	if sum > lengthMM {
+		squeeze = lengthMM / sum
+	}
+	for at, i := 0, 0; i < len(bases); i++ {
+		long, to := float64(bases[i].LengthMM*squeeze), min(at+bases[i].Clusters, len(clusters.Order))
+		one := strungOn(long, Clusters{clusters.Recipes, clusters.Order[at:to]}, push, models)
+		for k := range one {
+			one[k].XMM += from
+			one[k].Cluster += at
+		}
+		balloons, from, at = append(balloons, one...), from+long, to
+	}
 	bend := newBend(line, lengthMM)
 	for i := range balloons {
 		b := &balloons[i]
@@ -34,8 +63,9 @@ func Strung(shape outline.Shape, clusters Clusters, push cluster.Push) ([]Balloo
 }
 
 // strungOn returns the balloons of a base on a straight string from 0 to the right.
-func strungOn(lengthMM float64, clusters Clusters, push cluster.Push) []Balloon {
-	w := walk{models: make([]model, len(clusters.Recipes)), order: clusters.Order, turnCos: 1}
+// It fills in the models that it needs, one for each recipe.
+func strungOn(lengthMM float64, clusters Clusters, push cluster.Push, models []model) []Balloon {
+	w := walk{models: models, order: clusters.Order, turnCos: 1}
 	whole := 0.0
 	for _, recipe := range clusters.Order {
 		if w.models[recipe].clusters == nil {

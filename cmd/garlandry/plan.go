@@ -86,6 +86,10 @@ func printPlan(s stdio, j job.Job, p plan.Plan, clock *forecast.Forecast) error 
 	say(w, "\nPIECES\n")
 	for _, c := range p.Pieces {
 		say(w, "  %s\t%d clusters\t%d balloons\t%d accents\t%s\n", c.Piece.Name, c.Clusters, c.Balloons, c.Accents, c.Recipe)
+		for i := range c.Layers {
+			on := &c.Layers[i]
+			say(w, "    %s\t%d clusters\t%d balloons\t\t%s\n", on.Name, on.Clusters, on.Balloons, on.Recipe)
+		}
 	}
 	fmt.Fprintln(w, "\nBALLOONS")
 	for _, b := range p.Balloons {

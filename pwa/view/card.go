@@ -211,10 +211,14 @@ func cardKinds(p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	switch {
 	case !known:
+		return nil
 	case c.Key == pc.MakeKey, c.Key == pc.AheadKey:
 		return clusterKinds(&pc.Laid)
-	case c.Key == accentsKey(pc):
-		return clusterKinds(&pc.AccentsLaid)
+	}
+	for _, on := range pc.On() {
+		if c.Key == on.MakeKey {
+			return clusterKinds(&on.Laid)
+		}
 	}
 	return nil
 }
@@ -301,7 +305,11 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 // sheetPicture draws the piece that a card makes or puts up as it will be.
 func sheetPicture(p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
-	if !known || c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
+	layer := false
+	for i := range pc.Layers {
+		layer = layer || c.Key == pc.Layers[i].MakeKey || c.Key == pc.Layers[i].FixKey
+	}
+	if !known || !layer && c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
 		return nil
 	}
 	return h.Div(h.Class("cover"), Front{Look: p.Look(&pc, onPaper), Person: true}.Draw())

@@ -28,6 +28,9 @@ func Counts(f Frame, j job.Job, p plan.Plan) g.Node {
 	clusters, balloons, buy := 0, 0, 0
 	for _, pc := range p.Pieces {
 		clusters += pc.Clusters + pc.Accents
+		for i := range pc.Layers {
+			clusters += pc.Layers[i].Clusters
+		}
 	}
 	for _, line := range p.Balloons {
 		balloons += line.Need
@@ -56,6 +59,9 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 	if n == 0 {
 		n, unit = pc.Balloons, plural(pc.Balloons, "balloon")
 	}
+	if len(pc.Layers) > 0 {
+		unit += ", " + Many(len(pc.Layers), "layer")
+	}
 	if pc.Accents > 0 {
 		unit += " and " + Many(pc.Accents, "accent")
 	}
@@ -68,6 +74,9 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 				g.If(len(pc.Recipe) > 0, Fact("Recipe", pc.Recipe.String())),
 				g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
 				Fact("Balloons", number(pc.Balloons)),
+				g.Map(pc.Layers, func(l count.LayerCount) g.Node {
+					return Fact(l.Name, l.Words()+", "+Many(l.Balloons, "balloon"))
+				}),
 				g.If(pc.Accents > 0,
 					Fact("Accent clusters", number(pc.Accents)+", "+Many(pc.AccentBalloons, "balloon"))),
 				Fact("Ties", number(pc.Ties))),
@@ -83,6 +92,9 @@ func sections(f Frame, list []count.Section) g.Node {
 	parts := make([]string, len(list))
 	for i, s := range list {
 		parts[i] = Many(s.Clusters, "cluster") + " (" + measure.FormatLength(s.LengthMM, f.Units) + ")"
+		if s.Base > 0 {
+			parts[i] = "base " + number(s.Base) + " " + parts[i]
+		}
 	}
 	return h.P(g.Textf("Carried in %d sections: %s.", len(list), strings.Join(parts, ", ")))
 }

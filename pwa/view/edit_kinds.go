@@ -18,10 +18,12 @@ func kindOf(name job.PieceKind) *count.Kind {
 
 // moreTitle names what is closed at first.
 func moreTitle(k *count.Kind) string {
-	switch k.More[0] {
-	case "accents":
+	switch {
+	case slices.Contains(k.More, "bases"):
+		return "Several bases, accents, notes"
+	case slices.Contains(k.More, "accents"):
 		return "Accents, priority, notes"
-	case "counts":
+	case k.More[0] == "counts":
 		return "Counts by colour, priority, notes"
 	}
 	return "Priority, notes"

@@ -120,6 +120,9 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 	if len(c.Recipe) > 0 {
 		facts = append(facts, "A cluster: "+recipeWords(c.Recipe))
 	}
+	for i := range c.Layers {
+		facts = append(facts, c.Layers[i].Name+": "+c.Layers[i].Words())
+	}
 	if c.Accents > 0 {
 		facts = append(facts, Many(c.Accents, "accent cluster"))
 	}

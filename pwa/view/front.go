@@ -25,15 +25,19 @@ type Front struct {
 	Small bool   // it needs no finer coordinates than a thumbnail
 	Label string // for screen readers; empty where the words beside it say the same
 
-	// How far it is, in clusters of the base and in accents. Without progress all is drawn as built.
-	Progress      bool
-	Made, Accents int
-	Up            bool // what is made is put up
+	// How far it is, in clusters of the base. Without progress all is drawn as built.
+	Progress bool
+	Made     int
+	Up       bool      // what is made is put up
+	On       []OnFront // how far the layers on it are, accents last
 
 	Person bool // a person stands beside it
 
 	says bool // each circle says its size, colour and cluster
 }
+
+// OnFront is how far a layer is, in its clusters.
+type OnFront struct{ Made, Up int }
 
 // frontUnits is the longer side of a picture in its own units, so that coordinates are short and yet finer than a
 // screen's points.
@@ -67,7 +71,7 @@ func Thumbnail(l *look.Look) g.Node {
 }
 
 // File returns the picture as a file of its own, so many pixels wide. Each circle says the nominal size of its balloon
-// in inches, the colour's name and the number of its cluster from 1; one of an accent begins with an a.
+// in inches, the colour's name and the number of its cluster from 1: "5", in the second layer "l2-5", of accents "a5".
 func (v Front) File(widthPX int) g.Node {
 	v.says = true
 	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
@@ -143,12 +147,17 @@ const (
 )
 
 func (v *Front) state(b *look.Balloon) stateOf {
-	made := v.Made
-	if b.Layer > 0 {
-		made = v.Accents
+	made, up := v.Made, 0
+	switch {
+	case b.Layer > len(v.On):
+		made = 0
+	case b.Layer > 0:
+		made, up = v.On[b.Layer-1].Made, v.On[b.Layer-1].Up
+	case v.Up:
+		up = made
 	}
 	switch {
-	case !v.Progress || v.Up && b.Cluster < made:
+	case !v.Progress || b.Cluster < up:
 		return isBuilt
 	case b.Cluster < made:
 		return isMade
@@ -160,8 +169,11 @@ func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.
 	var more g.Group
 	if says {
 		cluster := strconv.Itoa(b.Cluster + 1)
-		if b.Layer > 0 {
+		switch {
+		case b.Accent:
 			cluster = "a" + cluster
+		case b.Layer > 0:
+			cluster = "l" + strconv.Itoa(b.Layer) + "-" + cluster
 		}
 		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
 			h.Data("cluster", cluster)}

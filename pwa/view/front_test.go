@@ -30,7 +30,7 @@ func rowOfBalloons(clusters int) *look.Look {
 		l.Balloons = append(l.Balloons, look.Balloon{XMM: float64(i)*125 + 125, YMM: 125, RadiusMM: 125, SizeIn: 11,
 			Colour: i % 2, Cluster: i / 2})
 	}
-	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1})
+	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1, Accent: true})
 	return l
 }
 
@@ -44,9 +44,10 @@ func TestFrontFillsAsWorkIsMade(t *testing.T) {
 		{"the design", view.Front{}, 21, 0, 0},
 		{"nothing made", view.Front{Progress: true}, 0, 0, 21},
 		{"three clusters made", view.Front{Progress: true, Made: 3}, 0, 6, 15},
-		{"all made, and the accent", view.Front{Progress: true, Made: 10, Accents: 1}, 0, 21, 0},
+		{"all made, and the accent", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 0}}}, 0, 21, 0},
 		{"more than there are", view.Front{Progress: true, Made: 99}, 0, 20, 1},
-		{"put up", view.Front{Progress: true, Made: 10, Accents: 1, Up: true}, 21, 0, 0},
+		{"put up", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 0}}, Up: true}, 20, 1, 0},
+		{"put up, and the accent", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 1}}, Up: true}, 21, 0, 0},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			row.v.Look = rowOfBalloons(10)

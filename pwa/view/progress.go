@@ -3,9 +3,9 @@ package view
 import (
 	g "maragu.dev/gomponents"
 
-	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/task"
 )
 
 // progressOf draws a piece as far as it is, with at most so many balloons. Words says how far it is to screen readers;
@@ -14,15 +14,26 @@ func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) 
 	making, _ := FindCard(p, pc.MakeKey)
 	ahead, _ := FindCard(p, pc.AheadKey)
 	fixing, _ := FindCard(p, pc.FixKey)
-	accents, _ := FindCard(p, accentsKey(pc))
 	made, total, unit := pieceMade(pc, making, ahead)
 	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Person: person,
-		Progress: true, Made: made, Accents: accents.Made, Up: fixing.Done}
+		Progress: true, Made: made, Up: fixing.Done}
+	said := ""
+	for _, on := range pc.On() {
+		making, _ := FindCard(p, on.MakeKey)
+		putting, _ := FindCard(p, on.FixKey)
+		v.On = append(v.On, OnFront{doneOf(making), doneOf(putting)})
+		said += ", " + on.Name + " " + number(doneOf(making)) + " of " + number(on.Clusters)
+	}
 	if words {
-		v.Label = pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit
+		v.Label = pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit + said
 	}
 	return v.Draw()
 }
 
-// accentsKey is the key of the card that makes a piece's accents.
-func accentsKey(pc count.PieceCount) string { return job.CardKey("accents", pc.Piece.ID) }
+// doneOf returns how many of what a card counts are done, all of them if it is ticked.
+func doneOf(c task.Card) int {
+	if c.Done {
+		return c.Count
+	}
+	return c.Made
+}

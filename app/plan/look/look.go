@@ -20,7 +20,8 @@ type Look struct {
 
 	LeftMM, RightMM, BottomMM, TopMM float64
 
-	line []outline.Point // of a base on a string
+	line    []outline.Point // of a base on a string
+	covered float64         // share of the line that several bases cover
 }
 
 // Balloon is one balloon of a look.
@@ -28,7 +29,8 @@ type Balloon struct {
 	XMM, YMM, DepthMM, RadiusMM float64
 	SizeIn                      int
 	Colour                      int // in the look's colours
-	Layer                       int // 0 for the base, 1 for what sits on it
+	Layer                       int // 0 for the base, then 1 and more for what sits on it, accents last
+	Accent                      bool
 	Cluster                     int // in building order within its layer
 }
 

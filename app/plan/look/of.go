@@ -34,19 +34,49 @@ func Of(c *count.PieceCount, f Figures) *Look {
 	if l.Stands {
 		picture.OnFloor(base)
 	}
-	l.colourIn(&c.Laid, base, 0)
-	if len(c.AccentsLaid.Deals) > 0 {
-		accents := picture.On(base, l.line, 0, 1, clustersOf(&c.AccentsLaid))
+	l.colourIn(&c.Laid, base, 0, false)
+	for i, on := range c.On() {
+		balloons := l.on(c, on, base)
 		if l.Stands {
-			picture.OnFloor(accents)
+			picture.OnFloor(balloons)
 		}
-		l.colourIn(&c.AccentsLaid, accents, 1)
+		l.colourIn(&on.Laid, balloons, i+1, on.ID == "")
+		base = append(base, balloons...)
 	}
 	if c.Piece.Pattern == job.Patterns()[0].Value {
 		l.mingle(0)
 	}
 	l.close()
 	return l
+}
+
+// on places a layer on what is there already.
+func (l *Look) on(c *count.PieceCount, on *count.LayerCount, below []picture.Balloon) []picture.Balloon {
+	line, side, end := l.line, picture.Front, 1.0
+	if len(c.Bases) > 0 {
+		end = l.covered
+	}
+	if on.ID != "" {
+		side = sideOf(on.Side, c.Form)
+		if c.Form == count.Stacked || c.Form == count.Strips { // from the foot up, however wide it is
+			e := picture.ExtentOf(below)
+			middle := (e.LeftMM + e.RightMM) / 2
+			line = []outline.Point{{XMM: middle, YMM: e.BottomMM}, {XMM: middle, YMM: e.TopMM}}
+		}
+	}
+	return picture.Beside(below, line, float64(end*on.FromPct)/100, float64(end*on.ToPct)/100, side, clustersOf(&on.Laid))
+}
+
+// sideOf returns where a layer sits on the width of a base. Only a string has an outer side.
+func sideOf(side string, form count.Form) picture.Side {
+	switch {
+	case form != count.Strung:
+	case side == "outer":
+		return picture.Outer
+	case side == "inner":
+		return picture.Inner
+	}
+	return picture.Round
 }
 
 // base places the balloons of the base.
@@ -89,9 +119,16 @@ func (l *Look) strung(
 			shape, l.Stands = line, line.Kind != outline.Arc
 		}
 	}
-	balloons, line, err := picture.Strung(shape, clusters, push)
+	var bases []picture.Base
+	for _, base := range c.Bases {
+		bases = append(bases, picture.Base(base))
+	}
+	balloons, line, err := picture.Strung(shape, clusters, push, bases...)
 	if err != nil {
 		return nil, nil
+	}
+	if long, err := outline.Length(shape); err == nil {
+		l.covered = min(1, c.LengthMM/long)
 	}
 	l.line = line.Points
 	if shape.Kind != outline.Hoop {
@@ -131,7 +168,7 @@ func clustersOf(laid *count.Laid) picture.Clusters {
 }
 
 // colourIn gives placed balloons the colours that were dealt to their clusters.
-func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int) {
+func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int, accent bool) {
 	colours := make([]int, len(laid.Sorts))
 	for i, s := range laid.Sorts {
 		colours[i] = l.colour(s.Colour)
@@ -144,7 +181,7 @@ func (l *Look) colourIn(laid *count.Laid, balloons []picture.Balloon, layer int)
 		}
 		sort := laid.Deals[b.Cluster][at]
 		l.Balloons = append(l.Balloons, Balloon{XMM: b.XMM, YMM: b.YMM, DepthMM: b.DepthMM, RadiusMM: b.RadiusMM,
-			SizeIn: laid.Sorts[sort].SizeIn, Colour: colours[sort], Layer: layer, Cluster: b.Cluster})
+			SizeIn: laid.Sorts[sort].SizeIn, Colour: colours[sort], Layer: layer, Accent: accent, Cluster: b.Cluster})
 	}
 }
 
