@@ -23,7 +23,7 @@ var valuesOf = map[job.FieldKind][]string{
 	job.HexColour:   {`"#e5604d"`}, job.SizeList: {"[5,11]"},
 	job.Shares:      {`[{"colour":"coral","weight":2},{"colour":"ink","weight":1}]`, "[]"},
 	job.TypedCounts: {`[{"size_in":11,"colour":"gold","count":24}]`, "[]"}, job.Lengths: {"[2400]"},
-	job.Reference: {`"hoop"`, `"coral"`, `""`},
+	job.Reference: {`"hoop"`, `"coral"`, `"new"`, `""`},
 }
 
 // drawChange draws one change.
@@ -45,7 +45,7 @@ func drawChange(t *rapid.T, made []string) job.Change {
 			job.Put(card, "done", false)}).
 			Draw(t, "tick")
 	case "remove":
-		noun := rapid.SampledFrom([]string{"colour", "kit", "piece", "member", "added", "override"}).Draw(t, "noun")
+		noun := rapid.SampledFrom([]string{"colour", "kit", "piece", "layer", "member", "added", "override"}).Draw(t, "noun")
 		c = job.Put(noun+"/"+rapid.SampledFrom([]string{"coral", "hoop"}).Draw(t, "id"), "removed",
 			rapid.Bool().Draw(t, "removed"))
 	default:
@@ -123,6 +123,20 @@ func same(t require.TestingT, before, after job.Job) {
 		}
 	}
 	require.ElementsMatch(t, before.Pieces, after.Pieces)
+	layers := 0
+	for _, l := range before.Layers {
+		if l.Piece != "new" { // such a piece gets another id in the file
+			layers++
+		}
+	}
+	require.Len(t, after.Layers, layers)
+	for _, l := range after.Layers {
+		for _, was := range before.Layers {
+			if was.ID == l.ID {
+				require.Equal(t, was, l)
+			}
+		}
+	}
 	require.Len(t, after.Colours, len(before.Colours))
 	require.Len(t, after.Kit, len(before.Kit))
 	require.Len(t, after.Crew, len(before.Crew))

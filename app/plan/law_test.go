@@ -58,6 +58,8 @@ func anyValue(t *rapid.T, f job.Field, colours, kit []string) any {
 				Colour: rapid.SampledFrom(colours).Draw(t, label), Count: rapid.SampledFrom([]int{0, 1, 7, 10000}).Draw(t, label)}
 		}
 		return list
+	case job.Lengths:
+		return rapid.SliceOfN(rapid.SampledFrom([]float64{100, 1400, 9000}), 0, 3).Draw(t, label)
 	case job.Reference:
 		return rapid.SampledFrom(append([]string{""}, kit...)).Draw(t, label)
 	case job.Text, job.LongText:
@@ -96,6 +98,11 @@ func anyChanges(t *rapid.T) []job.Change {
 	}
 	for i := range rapid.IntRange(0, 5).Draw(t, "pieces") {
 		fill("piece", fmt.Sprintf("piece/p%d", i))
+	}
+	for i := range rapid.IntRange(0, 4).Draw(t, "layers") {
+		entity := fmt.Sprintf("layer/y%d", i)
+		fill("layer", entity)
+		changes = append(changes, job.Put(entity, "piece", rapid.SampledFrom([]string{"p0", "p1", "p4"}).Draw(t, "on")))
 	}
 	for i := range rapid.IntRange(0, 3).Draw(t, "added") {
 		fill("added", fmt.Sprintf("added/x%d", i))
@@ -178,6 +185,7 @@ func checkCounts(t *rapid.T, p plan.Plan) {
 			}
 			inSections += s.Clusters
 		}
+		checkOn(t, &c)
 		if sum != c.Balloons {
 			t.Fatalf("%s: rows sum to %d, not %d", c.Piece.ID, sum, c.Balloons)
 		}
@@ -206,6 +214,46 @@ func checkCounts(t *rapid.T, p plan.Plan) {
 	}
 	if len(need) > 0 {
 		t.Fatalf("in pieces but not to buy: %v", need)
+	}
+}
+
+// checkOn checks that the base and what is on it make the piece, size by size and colour by colour, and that the clusters
+// of each layer are its balloons.
+func checkOn(t *rapid.T, c *count.PieceCount) {
+	left, balloons, ties := map[sizeColour]int{}, c.BaseBalloons(), 0
+	for _, b := range c.By {
+		left[sizeColour{b.SizeIn, b.Colour.ID}] += b.Count
+	}
+	for i := range c.Laid.Kinds {
+		for _, b := range c.Laid.Kinds[i].By {
+			left[sizeColour{b.SizeIn, b.Colour.ID}] -= b.Count * c.Laid.Kinds[i].Clusters
+		}
+	}
+	for _, on := range c.On() {
+		inKinds := 0
+		for _, k := range on.Laid.Kinds {
+			for _, b := range k.By {
+				inKinds += b.Count * k.Clusters
+			}
+		}
+		sum := 0
+		for _, b := range on.By {
+			left[sizeColour{b.SizeIn, b.Colour.ID}] -= b.Count
+			sum += b.Count
+		}
+		if sum != on.Balloons || inKinds != sum || len(on.Laid.Sequence) != on.Clusters {
+			t.Fatalf("%s, %s: %d balloons, %d by colour, %d in kinds; %d clusters of %d", c.Piece.ID, on.Name, on.Balloons, sum,
+				inKinds, len(on.Laid.Sequence), on.Clusters)
+		}
+		balloons, ties = balloons+on.Balloons, ties+on.Ties
+	}
+	if balloons != c.Balloons || ties > c.Ties {
+		t.Fatalf("%s: %d balloons of %d, %d ties of %d", c.Piece.ID, balloons, c.Balloons, ties, c.Ties)
+	}
+	for at, n := range left {
+		if n != 0 && len(c.Laid.Kinds) > 0 {
+			t.Fatalf("%s: %d of %v too many", c.Piece.ID, n, at)
+		}
 	}
 }
 

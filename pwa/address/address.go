@@ -58,6 +58,8 @@ const (
 	Pieces     Page = "/jobs/*/pieces"
 	NewPiece   Page = "/jobs/*/pieces/new"
 	Piece      Page = "/jobs/*/pieces/*"
+	Layers     Page = "/jobs/*/pieces/*/layers" // a new one
+	Layer      Page = "/jobs/*/pieces/*/layers/*"
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
@@ -95,7 +97,7 @@ var pages = [...]Page{
 	Join, JoinOpen, JoinTyped, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
-	Pieces, NewPiece, Piece, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
+	Pieces, NewPiece, Piece, Layers, Layer, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,
 }
@@ -126,6 +128,7 @@ func (p Page) Route() string {
 type Address struct {
 	Page Page
 	Job  string // the id; empty outside of jobs
+	Of   string // what the star before the last stands for: the piece of a layer; empty if the page has none
 	Item string // what the last star of the page stands for; empty if the page has none
 }
 
@@ -146,6 +149,9 @@ func Parse(path string) (Address, bool) {
 		a := Address{Page: p}
 		if JobOf(string(p)) != "" {
 			a.Job, stars = stars[0], stars[1:]
+		}
+		if len(stars) > 1 {
+			a.Of, stars = stars[0], stars[1:]
 		}
 		if len(stars) > 0 {
 			a.Item = stars[0]

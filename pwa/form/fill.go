@@ -116,7 +116,7 @@ func Text(f *job.Field, value json.RawMessage, units measure.System) string {
 		for i, mm := range list {
 			texts[i] = measure.FormatLength(mm, units)
 		}
-		return strings.Join(texts, "; ")
+		return strings.Join(texts, " + ")
 	}
 	var text string
 	_ = json.Unmarshal(value, &text) // a value that is not text shows nothing

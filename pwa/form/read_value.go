@@ -72,10 +72,10 @@ func parse(f *job.Field, typed string, units measure.System) (float64, error) {
 	return measure.ParseNumber(typed)
 }
 
-// readLengths reads lengths separated by semicolons.
+// readLengths reads lengths separated by plus signs or semicolons.
 func readLengths(f *job.Field, typed string, units measure.System) (json.RawMessage, *problem) {
 	list := []float64{}
-	for _, part := range strings.Split(typed, ";") {
+	for _, part := range strings.FieldsFunc(typed, func(r rune) bool { return r == '+' || r == ';' }) {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}

@@ -210,7 +210,8 @@ func savePiece(r *request) *Reply {
 
 // drawPiece draws a piece's form with its count. While somebody is typing, it shows errors beside the count only.
 func (r *request) drawPiece(d *draft, typing bool) view.Node {
-	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes}
+	p := view.PiecePage{ID: d.id, Kind: d.kind, Line: d.line, Notes: r.plan().Notes,
+		Layers: r.job.LayersOf(d.id)}
 	if d.state.OK() {
 		with := r.planWith(d)
 		if count, known := findCount(with, d); known {

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -38,16 +40,26 @@ func movePiece(r *request) *Reply {
 func copyPiece(r *request, p job.Piece) *Reply {
 	name := truncate(p.Name+" (copy)", 80)
 	entity := "piece/" + r.newID(p.Name)
-	var changes []job.Change
-	for _, f := range nounOf(entity).Fields {
-		value := r.job.State.Register("piece/"+p.ID, f.Name).Value()
-		if f.Name == "removed" || f.Name == "order" || f.Name == "name" || len(value) == 0 || f.Check(value) != nil {
-			continue
-		}
-		changes = append(changes, job.Change{Kind: job.Set, Entity: entity, Field: f.Name, Value: value})
-	}
+	changes := r.copied("piece/"+p.ID, entity, "removed", "order", "name")
 	changes = append(changes, job.Put(entity, "name", name), job.Put(entity, "order", after(pieceEntries(r.job))))
-	return r.save(changes, r.at(address.Piece, strings.TrimPrefix(entity, "piece/")), "This is the copy.")
+	id := strings.TrimPrefix(entity, "piece/")
+	for i, l := range r.job.LayersOf(p.ID) {
+		copied := "layer/" + id + "-" + strconv.Itoa(i+1)
+		changes = append(changes, r.copied("layer/"+l.ID, copied, "removed", "piece")...)
+		changes = append(changes, job.Put(copied, "piece", id))
+	}
+	return r.save(changes, r.at(address.Piece, id), "This is the copy.")
+}
+
+// copied returns the changes that give an entity what another one has, but for some fields.
+func (r *request) copied(from, to string, but ...string) (changes []job.Change) {
+	for _, f := range nounOf(to).Fields {
+		value := r.job.State.Register(from, f.Name).Value()
+		if !slices.Contains(but, f.Name) && len(value) > 0 && f.Check(value) == nil {
+			changes = append(changes, job.Change{Kind: job.Set, Entity: to, Field: f.Name, Value: value})
+		}
+	}
+	return changes
 }
 
 func removePiece(r *request, p job.Piece) *Reply {

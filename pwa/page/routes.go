@@ -75,6 +75,8 @@ var table = [...]route{
 	{page: address.Pieces, whoPosts: edits, get: pieces, post: movePiece},
 	{page: address.NewPiece, who: edits, get: newPiece, post: addPiece},
 	{page: address.Piece, whoPosts: edits, get: piece, post: savePiece},
+	{page: address.Layers, who: edits, get: newLayer, post: changeLayers},
+	{page: address.Layer, who: edits, get: layer, post: saveLayer},
 	{page: address.Share, server: true},
 	{page: address.Aside, server: true},
 	{page: address.NewLink, server: true},

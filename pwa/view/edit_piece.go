@@ -18,6 +18,7 @@ type PiecePage struct {
 	Kind   job.PieceKind
 	Line   string // how a garland runs
 	Editor Editor
+	Layers []job.Layer
 	Count  count.PieceCount // as it stands in the form
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
@@ -89,6 +90,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
 			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+		layersPanel(f, p),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
 				g.If(p.Look != nil, sendPicture(p.Count.Piece.Name)),

@@ -53,6 +53,9 @@ func pieceTexts(f Frame, j job.Job, c count.PieceCount) []string {
 	for _, colour := range pieceColours(j, c.Piece) {
 		texts = append(texts, colour.Name)
 	}
+	for i := range c.Layers {
+		texts = append(texts, c.Layers[i].Name, c.Layers[i].Notes)
+	}
 	for _, b := range c.By {
 		texts = append(texts, inches(b.SizeIn))
 	}

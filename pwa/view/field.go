@@ -110,7 +110,7 @@ var examples = map[job.FieldKind]string{
 	job.Speed:       "8 m/s",
 	job.Volume:      "50 cu ft",
 	job.Recipe:      "2x11@10 + 1x18@16",
-	job.Lengths:     "2.4 m; 3 m",
+	job.Lengths:     "2.1 m + 1.4 m",
 }
 
 // keyboard picks the input's type and the phone's keypad.

@@ -88,6 +88,10 @@ func entityNames(j job.Job, p plan.Plan) map[string]string {
 	for _, x := range j.Pieces {
 		names["piece/"+x.ID] = x.Name
 	}
+	for i := range j.Layers {
+		piece, _ := j.Piece(j.Layers[i].Piece)
+		names["layer/"+j.Layers[i].ID] = j.Layers[i].Called() + " on " + piece.Name
+	}
 	for _, x := range j.Colours {
 		names["colour/"+x.ID] = x.Name
 	}
