@@ -34,7 +34,7 @@ type progressEntry struct {
 func EncodeFile(j Job) ([]byte, error) {
 	file := map[string]any{"garlandry": Version}
 	named := named(j)
-	for _, n := range nouns {
+	for _, n := range filed() {
 		state := j.State
 		if n.Private {
 			state = j.Private
@@ -171,7 +171,7 @@ func DecodeFile(data []byte) ([]Change, error) {
 	}
 	delete(file, "garlandry")
 	r := fileReader{ids: map[string]bool{}}
-	for _, n := range nouns {
+	for _, n := range filed() {
 		if raw, there := file[n.InFile]; there {
 			if err := r.noun(n, raw); err != nil {
 				return nil, err
@@ -193,7 +193,7 @@ func DecodeFile(data []byte) ([]Change, error) {
 
 func fileKeys() string {
 	keys := []string{"garlandry", "progress"}
-	for _, n := range nouns {
+	for _, n := range filed() {
 		keys = append(keys, n.InFile)
 	}
 	slices.Sort(keys)

@@ -158,6 +158,7 @@ type Job struct {
 	Pieces    []Piece
 	Layers    []Layer // on pieces that are in the job
 	Added     []Added
+	Photos    []Photo
 	Overrides map[string]Override // by table key, without the noun
 	Choices   map[string]string   // by plan key, without the noun
 	Prices    map[string]string   // the owner's own, by what is bought, as typed: "100 for 9.90"; empty for helpers
@@ -203,6 +204,7 @@ func Read(id string, shared, private *State) Job {
 		j.Added = append(j.Added, Added{ID: id})
 		return &j.Added[len(j.Added)-1]
 	})
+	j.readPhotos(shared)
 	for _, entity := range shared.Entities("override") {
 		var o Override
 		if read(shared, &overrideNoun, entity, &o); o.Value != nil && !shared.Removed(entity) {

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -8,7 +9,7 @@ import (
 // Noun is one kind of thing in a job, with its fields. Entities of a noun are named "noun/id", single ones "noun".
 type Noun struct {
 	Name    string // in entity names
-	InFile  string // its key in a job file
+	InFile  string // its key in a job file; empty: it is in none
 	Label   string
 	Single  bool // one of it in a job: the brief
 	Private bool // for the owner alone
@@ -17,7 +18,7 @@ type Noun struct {
 
 // nouns is plain data that nobody changes. Looking one up costs nothing.
 var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &layerNoun,
-	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun}
+	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun, &photoNoun}
 
 // Nouns lists all kinds of thing in a job. Forms, checks, the job file and its schema follow this list. All callers
 // share the fields: copy them before you change one.
@@ -27,6 +28,11 @@ func Nouns() []Noun {
 		all[i] = *n
 	}
 	return all
+}
+
+// filed lists the nouns of a job file.
+func filed() []*Noun {
+	return slices.DeleteFunc(slices.Clone(nouns[:]), func(n *Noun) bool { return n.InFile == "" })
 }
 
 // FindNoun returns the noun of an entity, shared by all callers; nil if there is none.

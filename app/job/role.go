@@ -23,7 +23,7 @@ func (r Role) May(kind Kind, entity string) bool {
 	case Owner:
 		return true
 	case Lead:
-		return IsProgress(entity) || noun == "piece" || noun == "layer" || noun == "added"
+		return IsProgress(entity) || noun == "piece" || noun == "layer" || noun == "added" || noun == "photo"
 	case Helper:
 		return IsProgress(entity)
 	}

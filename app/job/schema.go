@@ -7,7 +7,7 @@ func Schema() map[string]any {
 		"progress":  progressSchema(),
 	}
 	required := []string{"garlandry"}
-	for _, n := range nouns {
+	for _, n := range filed() {
 		entry := nounSchema(n)
 		if !n.Single {
 			entry = map[string]any{"type": "array", "maxItems": 1000, "items": entry}

@@ -17,7 +17,7 @@ import (
 
 // Backup copies the database to the path while work goes on. It opens the copy, checks every page, and only then gives
 // it its name. It never overwrites a file. Afterwards each log's head says up to where it is backed up. The backup
-// holds neither the workspace key nor the journal.
+// holds shared photos, but neither the workspace key nor the journal.
 func (s *Store) Backup(ctx context.Context, path string) error {
 	if err := ctx.Err(); err != nil {
 		return err

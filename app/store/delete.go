@@ -215,6 +215,11 @@ func dropJob(tx *bbolt.Tx, id string) error {
 			return err
 		}
 	}
+	if b := tx.Bucket(bucketPhotos); b != nil && b.Bucket([]byte(id)) != nil {
+		if err := b.DeleteBucket([]byte(id)); err != nil {
+			return err
+		}
+	}
 	if b := tx.Bucket(bucketDeleted); b != nil {
 		if err := b.Delete([]byte(id)); err != nil {
 			return err

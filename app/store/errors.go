@@ -2,7 +2,9 @@ package store
 
 import (
 	"errors"
+	"fmt"
 
+	"garlandry/app/job"
 	"garlandry/app/sync"
 )
 
@@ -18,6 +20,9 @@ var (
 	ErrLinkRevoked = errors.New("this link was revoked; ask for a new one")
 	ErrLinkEnded   = errors.New("this link has expired; ask for a new one")
 	ErrLinkFull    = errors.New("this link is open on too many devices; take one off or make another link")
+	ErrPhoto       = errors.New("the photo cannot be stored")
+	ErrPhotoPlace  = errors.New("the next part of the photo begins elsewhere")
+	ErrPhotosFull  = fmt.Errorf("%d photos are shared already; stop sharing one first", job.MostSharedPhotos)
 	ErrInUse       = errors.New("the data directory is in use by another process")
 	ErrDirectory   = errors.New("the data directory cannot be used")
 	ErrDamaged     = errors.New("the database is damaged")

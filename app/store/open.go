@@ -111,7 +111,7 @@ func Open(dir string, options Options) (*Store, error) {
 		return nil, errors.Join(err, s.Close())
 	}
 	for _, step := range []func() error{s.keepSeals, s.keepClosed, s.markClosed, s.dropGone, s.keepHeld, s.keepNotes,
-		s.sweep} {
+		s.sweep, s.sweepPhotos} {
 		if err := step(); err != nil && !errors.Is(err, ErrDirectory) { // a full disk puts these off to the next start
 			return nil, errors.Join(err, s.Close())
 		}

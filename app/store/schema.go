@@ -23,8 +23,10 @@ var (
 	bucketCodes      = []byte("codes")      // code hash: codeRow
 	// device id: its owner, see server.Ledger.DeviceOf; made on first use
 	bucketDevices = []byte("devices")
-	keyVersion    = []byte("version")
-	keySystem     = []byte("system") // sessionRow of the server itself
+	// job id: bucket of photos, see photo.go; made on first use
+	bucketPhotos = []byte("photos")
+	keyVersion   = []byte("version")
+	keySystem    = []byte("system") // sessionRow of the server itself
 )
 
 var errEmpty = errors.New("the database is empty")

@@ -60,6 +60,9 @@ const (
 	Piece      Page = "/jobs/*/pieces/*"
 	Layers     Page = "/jobs/*/pieces/*/layers" // a new one
 	Layer      Page = "/jobs/*/pieces/*/layers/*"
+	Photos     Page = "/jobs/*/photos"
+	SendPhoto  Page = "/jobs/*/photos/send" // for browsers that keep none themselves
+	Photo      Page = "/jobs/*/photos/*"
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
@@ -88,6 +91,10 @@ const (
 	Sync    Page = API + "/jobs/*/sync"
 	SyncOwn Page = API + "/jobs/*/own/sync"
 	Events  Page = API + "/jobs/*/events"
+
+	PhotosWanted Page = API + "/photos"
+	PhotoFile    Page = API + "/jobs/*/photos/*" // by its hash
+	PhotoParts   Page = API + "/jobs/*/photos/*/parts"
 )
 
 // pages lists every page. Where two patterns fit a path, the first one counts.
@@ -97,9 +104,10 @@ var pages = [...]Page{
 	Join, JoinOpen, JoinTyped, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
+	Photos, SendPhoto, Photo,
 	Pieces, NewPiece, Piece, Layers, Layer, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
-	Me, SyncAll, Sync, SyncOwn, Events,
+	Me, SyncAll, Sync, SyncOwn, Events, PhotosWanted, PhotoFile, PhotoParts,
 }
 
 // Path builds the address of a page: each part takes the place of a star, in order. Pack.Path("J") is "/jobs/J/pack".

@@ -105,6 +105,10 @@ func failureOf(err error) *failure {
 		errors.Is(err, store.ErrLinkRevoked),
 		errors.Is(err, store.ErrLinkFull):
 		return &failure{http.StatusGone, "link", sentence(err), 0}
+	case errors.Is(err, store.ErrPhotosFull):
+		return &failure{http.StatusConflict, "full", sentence(err), 0}
+	case errors.Is(err, store.ErrPhoto):
+		return &failure{http.StatusUnprocessableEntity, "photo", sentence(err), 0}
 	case errors.Is(err, store.ErrNotFound):
 		return errNotFound
 	case errors.Is(err, store.ErrDirectory):

@@ -56,6 +56,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, bodyLimit(sync.MaxBytes),
 		limited(syncs, bySession), compress)
 	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
+	s.routesOfPhotos(e, api, syncs, forms)
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
 	root := address.Share.Route()

@@ -15,8 +15,8 @@ func formWords() g.Node {
 	}
 }
 
-// passWords returns what a page's script says in the toast: what came of copying a link, of
-// sharing and of a picture.
+// passWords returns what a page's script says in the toast: what came of copying a link, of sharing, of a picture and
+// of a photo.
 func passWords() g.Node {
 	type wordsOf struct{ id, icon, text string }
 	words := []wordsOf{
@@ -26,6 +26,9 @@ func passWords() g.Node {
 		{"shared", "tick", ""}, // then how this phone stands
 		{"unshared", "care", ""},
 		{"picture", "tick", "Picture saved."},
+		{"photo-work", "wait", "Preparing the photo…"},
+		{"photo-full", "care", "This phone has no room for the photo. Nothing was added."},
+		{"no-photo", "care", LabelNoPhoto},
 		{"no-picture", "care", "This browser made no picture. Print it instead."},
 	}
 	return g.Map(words, func(w wordsOf) g.Node { return h.Template(h.ID("words-"+w.id), toast(w.icon, w.text)) })

@@ -85,6 +85,16 @@ func (v Front) File(widthPX int) g.Node {
 // inside draws what the picture holds.
 func (v *Front) inside(l *look.Look, units float64) g.Node {
 	f := frontOf(l, v.Person, units)
+	return g.Group{
+		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
+		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
+		g.If(v.Person, f.person()),
+		v.at(&f, l),
+	}
+}
+
+// at draws the balloons and lines of a look where f puts them.
+func (v *Front) at(f *front, l *look.Look) g.Node {
 	var groups [3]g.Group // by state, each from back to front
 	for i := range l.Balloons {
 		b := &l.Balloons[i]
@@ -92,9 +102,6 @@ func (v *Front) inside(l *look.Look, units float64) g.Node {
 		groups[as] = append(groups[as], f.balloon(l, b, as, v.says))
 	}
 	return g.Group{
-		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
-		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
-		g.If(v.Person, f.person()),
 		g.Map(l.Lines, f.line),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),

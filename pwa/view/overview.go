@@ -223,7 +223,8 @@ func pieceColours(j job.Job, p job.Piece) []job.Colour {
 // jobLinks draws the way to everything else of a job of that name, by what the visitor may do.
 func jobLinks(f Frame, name string) g.Node {
 	type link struct{ href, icon, label string }
-	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", labelHistory}}
+	links := []link{{f.at(address.Shop), "pack", "Shop"}, {f.at(address.History), "history", labelHistory},
+		{f.at(address.Photos), "photo", LabelPhotos}}
 	if f.Owns() {
 		links = append(
 			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"},

@@ -1,5 +1,6 @@
 import { fieldsOf } from './own.js';
 import { copy, send, sends, share } from './pass.js';
+import { hookPhotos } from './photo.js';
 import { sendPicture } from './picture.js';
 
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
@@ -23,6 +24,7 @@ export function hook(root) {
   const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
+  hookPhotos(root);
 }
 
 function decoded(text) {

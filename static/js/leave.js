@@ -6,6 +6,7 @@ const prefix = 'garlandry';
 const leftName = 'garlandry-left'; // changes with each sign-out, so that a page that slept through one notices
 const laterName = 'garlandry-later'; // signed out without signal: the server has yet to be told
 const laterCache = 'garlandry.later'; // the same for the service worker, which sees no other storage
+const photos = 'garlandry.photos'; // the cache of photos, see photo.js
 const leavePath = '/phone/out';
 const outPath = '/out';
 const limit = 8000;
@@ -75,13 +76,22 @@ export function afterLeaving() {
   return !joins;
 }
 
-// forgetJob removes what names a job from local storage: remembered pages and sent forms.
+// forgetJob removes what names a job: its photos, remembered pages and sent forms.
 export function forgetJob(id) {
+  forgetPhotos(`/jobs/${id}/`).catch(() => {});
   for (const store of stores()) {
     for (const key of ours(store)) {
       if ((key + ' ' + store.getItem(key)).includes(id)) store.removeItem(key);
     }
   }
+}
+
+// forgetPhotos removes the photos whose address holds a text, all of them for an empty one.
+export async function forgetPhotos(text = '') {
+  if (!self.caches || !(await caches.has(photos))) return;
+  if (!text) return caches.delete(photos);
+  const cache = await caches.open(photos);
+  for (const { url } of await cache.keys()) if (url.includes(text)) await cache.delete(url);
 }
 
 // follow leaves this tab after another one has signed out.
@@ -129,6 +139,7 @@ function forgetLater() {
 
 async function wipe() {
   wipeSmall();
+  await forgetPhotos().catch(() => {});
   try {
     const known = indexedDB.databases ? await indexedDB.databases() : [{ name: prefix }];
     for (const { name } of known) if (name.startsWith(prefix)) await dropDatabase(name);

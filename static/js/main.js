@@ -19,7 +19,7 @@ import { watchDrafts, giveBack, sentDraft, settleDraft, forgetDrafts, answerType
 import { toFault, fromUnderToast, toResult, toPart, watchParts, saying, speak } from './eye.js';
 import { addressOf, asks, attribute, hasAttribute, pressForm, resetForm, submitForm } from './own.js';
 import { setAside, blame, again } from './stopped.js';
-import { watchLeaving, afterLeaving, forgetJob, hasLeft, leave } from './leave.js';
+import { watchLeaving, afterLeaving, forgetJob, forgetPhotos, hasLeft, leave } from './leave.js';
 
 const build = document.documentElement.dataset.build || '';
 const coreURL = document.documentElement.dataset.core || '';
@@ -236,6 +236,7 @@ function receive(answer) {
   if (answer.type === 'gone') { // the link has ended, or this phone is somebody else's now
     forget();
     forgetDrafts();
+    forgetPhotos().catch(() => {});
     if (answer.path === here()) location.reload();
     return;
   }

@@ -23,7 +23,7 @@ export async function sendPicture(button) {
 // painted draws an SVG of the page on a canvas, on the ground on which it stands.
 async function painted(svg) {
   const image = new Image();
-  image.src = URL.createObjectURL(new Blob([alone(svg)], { type: 'image/svg+xml' }));
+  image.src = URL.createObjectURL(new Blob([await alone(svg)], { type: 'image/svg+xml' }));
   try {
     await image.decode();
   } finally {
@@ -41,8 +41,20 @@ async function painted(svg) {
   });
 }
 
-// alone writes an SVG of the page as a file of its own: with the shades it uses, and the look that the page gives it.
-function alone(svg) {
+// inside gives a file as an address that holds it.
+async function inside(url) {
+  const blob = await (await fetch(url)).blob();
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => resolve(reader.result);
+    reader.onerror = reject;
+    reader.readAsDataURL(blob);
+  });
+}
+
+// alone writes an SVG of the page as a file of its own: with the shades and the photo it uses, and the look that the page
+// gives it.
+async function alone(svg) {
   const copy = svg.cloneNode(true);
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
   copy.setAttribute('width', widthPX);
@@ -51,6 +63,9 @@ function alone(svg) {
     const { stroke, strokeOpacity, fill, opacity, strokeLinejoin, vectorEffect } = getComputedStyle(own[i]);
     Object.assign(element.style, { stroke, strokeOpacity, fill, opacity, strokeLinejoin, vectorEffect });
   });
+  copy.querySelector('.points')?.remove();
+  const photo = copy.querySelector('image');
+  if (photo) photo.setAttribute('href', await inside(photo.getAttribute('href')));
   copy.prepend(document.querySelector('.shades defs').cloneNode(true));
   return new XMLSerializer().serializeToString(copy);
 }

@@ -4,6 +4,8 @@
 const cacheName = 'garlandry-' + build;
 const shell = '/shell';
 const later = 'garlandry.later'; // a cache that leave.js opens when this phone signed out without signal
+const photos = 'garlandry.photos'; // chosen on this phone or seen here; photo.js and leave.js open it too
+const photoFile = /^\/api\/v1\/jobs\/[^/]+\/photos\/[0-9a-f]{64}$/;
 const serverOnly = /^\/(api\/|out($|\/)|j($|[/?])|join|scan|security|invite|healthz|sw\.js|manifest|dev\/)/;
 const serverOnlyBelow = /^\/(jobs\/[^/]+\/(share|own|calendar\.ics)|phone\/(devices|code|name|end))($|\/)/;
 const stillLimit = 3000; // ms without a byte
@@ -56,10 +58,21 @@ self.addEventListener('fetch', (event) => {
     }
     return;
   }
+  if (photoFile.test(url.pathname)) return event.respondWith(photo(request, url.pathname));
   if (!url.pathname.startsWith('/a/')) return;
   const fromNetwork = () => fetch(request, { signal: AbortSignal.timeout(assetLimit) });
   event.respondWith(fromCache(url.pathname).then((hit) => hit || fromNetwork()));
 });
+
+// photo answers with a photo that this phone keeps, else with the server's, which it then keeps.
+async function photo(request, path) {
+  const cache = await caches.open(photos).catch(() => null);
+  const hit = await cache?.match(path);
+  if (hit) return hit;
+  const answer = await fetch(request, { signal: AbortSignal.timeout(assetLimit) });
+  if (answer.ok) await cache?.put(path, answer.clone()).catch(() => {}); // no room: it is shown all the same
+  return answer;
+}
 
 async function fromCache(path) {
   const own = await caches.open(cacheName);
