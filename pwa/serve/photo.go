@@ -5,6 +5,7 @@ import (
 	"io"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"garlandry/app/photo"
 	"garlandry/app/store"
@@ -25,14 +26,17 @@ const (
 // routesOfPhotos registers how photos come and go. Phones send them beside the exchange of operations, in parts, so that
 // no tick waits for one.
 func (s *Server) routesOfPhotos(e *echo.Echo, api *echo.Group, syncs, forms *limiter) {
+	file, parts := photoRoute(address.PhotoFile), photoRoute(address.PhotoParts)
 	api.GET(below(address.API, address.PhotosWanted), s.photosWanted, limited(syncs, bySession))
-	api.GET(below(address.API, address.PhotoFile), s.photoFile, limited(forms, bySession))
-	api.GET(below(address.API, address.PhotoParts), s.photoParts, limited(syncs, bySession))
-	api.POST(below(address.API, address.PhotoParts), s.putPhoto, onlyBytes, bodyLimit(photoPartBytes),
-		limited(syncs, bySession))
+	api.GET(file, s.photoFile, limited(forms, bySession))
+	api.GET(parts, s.photoParts, limited(syncs, bySession))
+	api.POST(parts, s.putPhoto, onlyBytes, bodyLimit(photoPartBytes), limited(syncs, bySession))
 	e.POST(address.SendPhoto.Route(), s.sendPhoto, s.sameSite, s.member, bodyLimit(photoFormBytes),
 		limited(forms, bySession))
 }
+
+// photoRoute is the route of a page with a hash, relative to the addresses for programs.
+func photoRoute(p address.Page) string { return strings.Replace(below(address.API, p), "*", ":hash", 1) }
 
 // onlyBytes requires a body of plain bytes, which a foreign page cannot send without a preflight request.
 func onlyBytes(next echo.HandlerFunc) echo.HandlerFunc {
@@ -81,7 +85,7 @@ func (s *Server) photosWanted(c echo.Context) error {
 // own, which a sign-out empties.
 func (s *Server) photoFile(c echo.Context) error {
 	session, _ := sessionOf(c)
-	hash := photoHash(c)
+	hash := c.Param("hash")
 	data, kind, err := s.Store.Photo(session, c.Param("job"), hash)
 	if err != nil {
 		return err
@@ -90,12 +94,6 @@ func (s *Server) photoFile(c echo.Context) error {
 	h.Set("Content-Security-Policy", "default-src 'none'")
 	h.Set("ETag", strconv.Quote(hash))
 	return c.Blob(http.StatusOK, kind, data)
-}
-
-// photoHash is the last part of the address of a photo.
-func photoHash(c echo.Context) string {
-	at, _ := address.Parse(c.Request().URL.Path)
-	return at.Item
 }
 
 // photoHave is the answer to who sends a photo: how much of it is here.
@@ -107,7 +105,7 @@ type photoHave struct {
 // photoParts says how much of a photo is here.
 func (s *Server) photoParts(c echo.Context) error {
 	session, _ := sessionOf(c)
-	there, err := s.Store.PhotoBytes(session, c.Param("job"), photoHash(c))
+	there, err := s.Store.PhotoBytes(session, c.Param("job"), c.Param("hash"))
 	if err != nil {
 		return err
 	}
@@ -125,7 +123,7 @@ func (s *Server) putPhoto(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	there, err := s.Store.PutPhoto(c.Request().Context(), session, c.Param("job"), photoHash(c), from, part)
+	there, err := s.Store.PutPhoto(c.Request().Context(), session, c.Param("job"), c.Param("hash"), from, part)
 	if errors.Is(err, store.ErrPhotoPlace) {
 		return c.JSON(http.StatusConflict, photoHave(there))
 	}

@@ -81,8 +81,8 @@ func PhotoPage(f Frame, j job.Job, p job.Photo, over *look.Look, e Editor) g.Nod
 	}
 	picture := g.Group{
 		h.Div(h.Class("cover"), onPhoto(f, &p, over, says)),
-		h.P(g.Attr("data-photo-missing"), g.Attr("hidden"), Icon("care"),
-			g.Text(" This photo is not on this phone. It comes once it is shared and there is signal.")),
+		Hints(g.Attr("data-photo-missing"), g.Attr("hidden"),
+			Hint("care", "This photo is not on this phone. It comes once it is shared and there is signal.")),
 		g.Iff(f.Edits() && scale == 0, func() g.Node {
 			return Hints(Hint("next", "Tap two points on the wall, then type what is between them."))
 		}),
@@ -119,7 +119,7 @@ func sharePhoto(f Frame, p *job.Photo, to string) g.Node {
 			ActForm("share-photo", to, "share", p.ID, Plain, Icon("share"), g.Text("Share with the crew")))
 	}
 	return Panel("Shared with the crew", "",
-		h.P(h.Data("photo-waits", photoURL(f, p)), g.Attr("hidden"), Icon("wait"), g.Text(" 1 photo waits to be sent.")),
+		Hints(h.Data("photo-waits", photoURL(f, p)), g.Attr("hidden"), Hint("wait", "1 photo waits to be sent.")),
 		ActForm("share-photo", to, "unshare", p.ID, Quiet, g.Text("Stop sharing")))
 }
 
