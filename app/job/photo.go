@@ -12,8 +12,8 @@ const (
 	MostSharedPhotos = 12      // of a job
 )
 
-// Photo is a picture of the place where pieces will hang. Its bytes are not in the log: phone and server keep them under
-// their hash, the server only while the photo is shared.
+// Photo is a picture of the place where pieces will hang. Its bytes are not in the log: phone and server keep them
+// under their hash, the server only while the photo is shared.
 type Photo struct {
 	ID       string `json:"-"`
 	Name     string `json:"name"`

@@ -22,7 +22,8 @@ func photoChanges(id string, more ...job.Change) []job.Change {
 // direction, and twice the distance halves the scale. Geometry: Pythagoras.
 func TestPhotoScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := job.Photo{WidthPX: rapid.IntRange(100, 1600).Draw(t, "wide"), HeightPX: rapid.IntRange(100, 1600).Draw(t, "high"),
+		p := job.Photo{WidthPX: rapid.IntRange(100, 1600).Draw(t, "wide"),
+			HeightPX:  rapid.IntRange(100, 1600).Draw(t, "high"),
 			FirstXPct: rapid.Float64Range(0, 40).Draw(t, "x1"), SecondXPct: rapid.Float64Range(60, 100).Draw(t, "x2"),
 			FirstYPct: rapid.Float64Range(0, 40).Draw(t, "y1"), SecondYPct: rapid.Float64Range(60, 100).Draw(t, "y2"),
 			DistanceMM: rapid.Float64Range(10, 20000).Draw(t, "mm")}
@@ -46,7 +47,8 @@ func TestOnlyTwelvePhotosAreStoredWithAJob(t *testing.T) {
 	var changes []job.Change
 	for i := range 14 {
 		id := string(rune('a' + i))
-		changes = append(changes, photoChanges(id, job.Put("photo/"+id, "order", i), job.Put("photo/"+id, "shared", i != 3))...)
+		changes = append(changes, photoChanges(id, job.Put("photo/"+id, "order", i),
+			job.Put("photo/"+id, "shared", i != 3))...)
 	}
 	changes = append(changes, photoChanges("odd", job.Put("photo/odd", "hash", "../../"+strings.Repeat("a", 58)))...)
 	j := job.Preview(changes)

@@ -24,7 +24,8 @@ type PhotoWanted struct {
 	Have      int
 }
 
-// PhotoGone is a photo that a phone drops: it was removed for so long that nobody restores it, or is not for its person.
+// PhotoGone is a photo that a phone drops: it was removed for so long that nobody restores it, or is not for its
+// person.
 type PhotoGone struct{ Job, Hash string }
 
 // Photos returns what a phone may send of photos, and which it drops, over all jobs that the session sees. It is empty

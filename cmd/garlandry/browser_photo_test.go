@@ -97,6 +97,19 @@ func (p *phone) showsPhoto() {
 	assert.Equal(p.t, "true", p.text(`document.querySelector('[data-photo-missing]').hidden`))
 }
 
+// arrived waits until the server has all of the photo on the page, and returns its answer.
+func (p *phone) arrived() string {
+	p.t.Helper()
+	return strings.TrimSpace(p.promised(`(async () => {
+		for (;;) {
+			const answer = await fetch(document.querySelector('.wall image').getAttribute('href') + '/parts');
+			const text = await answer.text();
+			if (text.includes('"whole":true')) return text;
+			await new Promise((resolve) => setTimeout(resolve, 100));
+		}
+	})()`))
+}
+
 // TestBrowserLaysAPieceOverAPhoto chooses a photo, taps two points and types their distance. What is drawn has the
 // photo's scale on the screen. The photo stays on the phone until it is shared, also offline; then the crew sees it.
 func TestBrowserLaysAPieceOverAPhoto(t *testing.T) {
@@ -145,16 +158,7 @@ func TestBrowserLaysAPieceOverAPhoto(t *testing.T) {
 	helper.open(server.address + at + "/photos")
 	helper.sees("No photo yet")
 
-	server.stop()
-	p.open(server.address + page)
-	p.until(`document.querySelector('.wall [data-drag=at] circle')`)
-	p.showsPhoto()
-	p.tap(`#share-photo button`)
-	p.sees("1 photo waits to be sent.")
-	again := startServer(t, server.dir, server.host(), false)
-	p.wake()
-	p.text(`window.dispatchEvent(new Event('online'))`)
-	p.until(`document.querySelector('[data-photo-waits]')?.hidden`)
+	again := sharedOffline(t, p, server, page)
 	helper.open(again.address + at + "/photos")
 	helper.sees("hall")
 	helper.tap(`a[href="` + page + `"]`)
@@ -164,6 +168,23 @@ func TestBrowserLaysAPieceOverAPhoto(t *testing.T) {
 	p.shot("photo-owner")
 	helper.shot("photo-helper")
 	removed(t, p, helper, again, at, page)
+}
+
+// sharedOffline opens the photo without a server, shares it and starts the server again, where it arrives.
+func sharedOffline(t *testing.T, p *phone, server *running, page string) *running {
+	t.Helper()
+	server.stop()
+	p.open(server.address + page)
+	p.until(`document.querySelector('.wall [data-drag=at] circle')`)
+	p.showsPhoto()
+	p.tap(`#share-photo button`)
+	p.sees("1 photo waits to be sent.")
+	again := startServer(t, server.dir, server.host(), false)
+	p.wake()
+	p.text(`window.dispatchEvent(new Event('online'))`)
+	p.arrived()
+	p.until(`document.querySelector('[data-photo-waits]')?.hidden`)
+	return again
 }
 
 // onScreenToScale measures on the screen: the length between the points, and the piece's balloons.
@@ -196,15 +217,17 @@ func dragged(t *testing.T, p *phone) {
 			const b = c.getBoundingClientRect(), x = b.x + b.width / 2, y = b.y + b.height / 2;
 			return x > w.x + 30 && x < w.right - 80 && document.elementFromPoint(x, y)?.closest('[data-drag=at]'); });
 		window.seen = [...document.querySelectorAll('.wall [data-drag=at] circle')].indexOf(c);
-		const b = c.getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2, w.width, w.height].join(' '); })()`
+		const b = c.getBoundingClientRect();
+		return [b.x + b.width / 2, b.y + b.height / 2, w.width, w.height].join(' '); })()`
+	const foot = `['x', 'y'].map((axis) => document.querySelector('[name=at_' + axis + '_pct]').value).join(' ')`
 	from := p.numbers(balloon)
-	was := p.numbers(`document.querySelector('[name=at_x_pct]').value + ' ' + document.querySelector('[name=at_y_pct]').value`)
+	was := p.numbers(foot)
 	p.do(chromedp.MouseEvent(chromedp.MousePressed, from[0], from[1], chromedp.ButtonLeft),
 		chromedp.MouseEvent(chromedp.MouseMoved, from[0]+20, from[1]-15, chromedp.ButtonLeft),
 		chromedp.MouseEvent(chromedp.MouseMoved, from[0]+40, from[1]-30, chromedp.ButtonLeft),
 		chromedp.MouseEvent(chromedp.MouseReleased, from[0]+40, from[1]-30, chromedp.ButtonLeft))
 	p.until(`document.querySelector('[name=at_x_pct]').value !== '` + strconv.FormatFloat(was[0], 'f', -1, 64) + `'`)
-	is := p.numbers(`document.querySelector('[name=at_x_pct]').value + ' ' + document.querySelector('[name=at_y_pct]').value`)
+	is := p.numbers(foot)
 	assert.InDelta(t, was[0]+100*40/from[2], is[0], 0.2)
 	assert.InDelta(t, was[1]-100*30/from[3], is[1], 0.2)
 	p.until(`!document.querySelector('.wall [data-drag=at]').hasAttribute('transform')`)
@@ -233,4 +256,33 @@ func removed(t *testing.T, p, helper *phone, server *running, at, page string) {
 	p.tap(`#page form button[type=submit]`)
 	p.until(`location.pathname === '/out'`)
 	assert.Empty(t, p.promised(photoKept))
+}
+
+// TestBrowserStripsAPhoto takes a photo in a browser that makes no WebP and writes Exif into its JPEGs. The server
+// takes none with metadata, so it arrives only if the phone has taken that out.
+func TestBrowserStripsAPhoto(t *testing.T) {
+	inBrowser(t)
+	p, server, at := ownersPhone(t)
+	p.open(server.address + at + "/photos")
+	p.ready()
+	p.text(`void (() => {
+		const own = HTMLCanvasElement.prototype.toBlob;
+		HTMLCanvasElement.prototype.toBlob = function (done, type, quality) {
+			if (type !== 'image/jpeg') return own.call(this, done, 'image/png');
+			own.call(this, async (blob) => {
+				const bytes = new Uint8Array(await blob.arrayBuffer());
+				const exif = new Uint8Array([255, 225, 0, 12, 69, 120, 105, 102, 0, 0, 104, 101, 114, 101]);
+				window.exif = new Blob([bytes.subarray(0, 2), exif, bytes.subarray(2)], { type });
+				done(window.exif);
+			}, type, quality);
+		};
+	})()`)
+	p.choose(`#f-photo`, wallPhoto(t))
+	p.until(`/photos\/hall-/.test(location.pathname)`)
+	p.showsPhoto()
+	kept, kind, _ := strings.Cut(p.promised(photoKept), " ")
+	assert.Equal(t, "image/jpeg", kind)
+	p.tap(`#share-photo button`)
+	assert.Equal(t, `{"have":`+kept+`,"whole":true}`, p.arrived(), "the server checks that it has no metadata")
+	assert.LessOrEqual(t, p.numbers(`String(window.exif.size - ` + kept + `)`)[0], 1000.0, "and nothing else was lost")
 }

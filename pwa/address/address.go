@@ -105,9 +105,11 @@ var pages = [...]Page{
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers, Layer, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
+	Pieces, NewPiece, Piece, Layers, Layer,
+	Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
-	Me, SyncAll, Sync, SyncOwn, Events, PhotosWanted, PhotoFile, PhotoParts,
+	Me, SyncAll, Sync, SyncOwn, Events,
+	PhotosWanted, PhotoFile, PhotoParts,
 }
 
 // Path builds the address of a page: each part takes the place of a star, in order. Pack.Path("J") is "/jobs/J/pack".

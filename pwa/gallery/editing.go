@@ -27,6 +27,7 @@ func world(j job.Job, p plan.Plan) page.Deps {
 
 // editing draws the pages that change a job.
 func editing(name string, j job.Job, p plan.Plan) []Page {
+	j = photographed(j)
 	w := world(j, p)
 	root := address.Job.Path(j.ID)
 	visits := []struct{ name, path, query string }{
@@ -46,6 +47,10 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	for _, piece := range j.Pieces {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
 	}
+	visits = append(visits, struct{ name, path, query string }{"photos", root + "/photos", ""})
+	for _, photo := range j.Photos {
+		visits = append(visits, struct{ name, path, query string }{"photo-" + photo.ID, root + "/photos/" + photo.ID, ""})
+	}
 	if len(p.Cards) > 0 {
 		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
 	}
@@ -64,6 +69,21 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	wrong := page.Post(w, root+"/brief",
 		form.Values{"title": {""}, "altitude_mm": {"<very high>"}, "in": {"2027-05-08T12:00"}, "doors": {"2027-05-08T11:00"}})
 	return append(pages, Page{"brief-wrong-" + name, wrong.Frame, wrong.Body})
+}
+
+// photographed adds photos to a job with pieces: one that is to scale, and one that is not yet.
+func photographed(j job.Job) job.Job {
+	if len(j.Pieces) == 0 {
+		return j
+	}
+	var changes []job.Change
+	for i, id := range []string{"wall", "stairs"} {
+		entity := "photo/" + id
+		changes = append(changes, job.Put(entity, "name", "Wall behind the <cake>"),
+			job.Put(entity, "hash", strings.Repeat(string("ab"[i]), 64)), job.Put(entity, "bytes", 200000),
+			job.Put(entity, "width_px", 1600), job.Put(entity, "height_px", 1200), job.Put(entity, "shared", true))
+	}
+	return job.Try(j, append(changes, job.Put("photo/wall", "distance_mm", 2400)))
 }
 
 // sharing is what a page of helper links may hold.

@@ -76,7 +76,7 @@ func orText(text, instead string) string {
 	return text
 }
 
-// lightOf returns the lightness L* of a mean colour such as "120 99 80", rounded to a whole number; 50 if there is none.
+// lightOf returns the lightness L* of a mean colour such as "120 99 80" to a whole number; 50 if there is none.
 func lightOf(mean string) int {
 	parts := strings.Fields(mean)
 	if len(parts) != 3 {

@@ -23,9 +23,10 @@ const (
 	photoFormBytes = 16 << 20 // of a photo as the camera made it, from a browser that cannot make it smaller
 )
 
-// routesOfPhotos registers how photos come and go. Phones send them beside the exchange of operations, in parts, so that
-// no tick waits for one.
-func (s *Server) routesOfPhotos(e *echo.Echo, api *echo.Group, syncs, forms *limiter) {
+// routesOfPhotos registers how photos come and go. Phones send them beside the exchange of operations, in parts, so
+// that no tick waits for one.
+func (s *Server) routesOfPhotos(e *echo.Echo, syncs, forms *limiter) {
+	api := e.Group(address.API, s.sameSite, s.member)
 	file, parts := photoRoute(address.PhotoFile), photoRoute(address.PhotoParts)
 	api.GET(below(address.API, address.PhotosWanted), s.photosWanted, limited(syncs, bySession))
 	api.GET(file, s.photoFile, limited(forms, bySession))
@@ -36,7 +37,9 @@ func (s *Server) routesOfPhotos(e *echo.Echo, api *echo.Group, syncs, forms *lim
 }
 
 // photoRoute is the route of a page with a hash, relative to the addresses for programs.
-func photoRoute(p address.Page) string { return strings.Replace(below(address.API, p), "*", ":hash", 1) }
+func photoRoute(p address.Page) string {
+	return strings.Replace(below(address.API, p), "*", ":hash", 1)
+}
 
 // onlyBytes requires a body of plain bytes, which a foreign page cannot send without a preflight request.
 func onlyBytes(next echo.HandlerFunc) echo.HandlerFunc {

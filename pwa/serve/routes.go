@@ -56,7 +56,6 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	api.POST(below(address.API, address.SyncOwn), s.exchangeOwn, onlyJSON, bodyLimit(sync.MaxBytes),
 		limited(syncs, bySession), compress)
 	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
-	s.routesOfPhotos(e, api, syncs, forms)
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
 	root := address.Share.Route()
@@ -71,7 +70,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	share.POST(below(root, address.EndDevice), s.endDevice)
 	share.GET(below(root, address.Aside), s.asidePage)
 	share.POST(below(root, address.Aside), s.setAside)
-
+	s.routesOfPhotos(e, syncs, forms)
 	s.routesOfDeletion(e, forms)
 	e.GET(address.Security.Route(), s.securityPage, s.member, s.owner, limited(forms, bySession))
 	e.GET(address.Calendar.Route(), s.calendar, s.member, s.owner, limited(clocks, bySession))

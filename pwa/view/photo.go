@@ -36,7 +36,8 @@ func PhotoList(f Frame, j job.Job, photos []job.Photo, wrong string) g.Node {
 			"Your balloons on the wall, to scale, before you blow one up.", "", nil)),
 		g.If(len(photos) > 0, ListPanel(g.Map(photos, func(p job.Photo) g.Node {
 			return h.Li(h.A(h.Class("row"), h.Href(f.at(address.Photo, p.ID)),
-				h.Img(h.Class("photothumb"), h.Src(photoURL(f, &p)), h.Alt("")),
+				h.SVG(h.Class("photothumb"), g.Attr("viewBox", "0 0 72 56"), decorative(), g.El("image", h.Href(photoURL(f, &p)),
+					h.Width("72"), h.Height("56"), g.Attr("preserveAspectRatio", "xMidYMid slice"))),
 				RowText(p.Name, Small(photoState(&p))), Icon("open")))
 		}))),
 		g.Iff(f.Edits(), func() g.Node { return newPhoto(f, wrong) }),

@@ -18,7 +18,8 @@ import (
 // length of the look are equally long in the picture, and the look's middle and foot are where the photo says.
 func TestALookLiesOnAPhotoToScale(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := job.Photo{WidthPX: rapid.IntRange(300, 1600).Draw(t, "wide"), HeightPX: rapid.IntRange(300, 1600).Draw(t, "high"),
+		p := job.Photo{WidthPX: rapid.IntRange(300, 1600).Draw(t, "wide"),
+			HeightPX:  rapid.IntRange(300, 1600).Draw(t, "high"),
 			FirstXPct: rapid.Float64Range(0, 30).Draw(t, "x1"), SecondXPct: rapid.Float64Range(60, 100).Draw(t, "x2"),
 			FirstYPct: rapid.Float64Range(0, 100).Draw(t, "y1"), SecondYPct: rapid.Float64Range(0, 100).Draw(t, "y2"),
 			DistanceMM: rapid.Float64Range(100, 10000).Draw(t, "mm"), AtXPct: rapid.Float64Range(-50, 150).Draw(t, "at x"),

@@ -1,5 +1,5 @@
-// Photos of a job: makes a chosen one small and keeps it in this phone's cache, sends the shared ones, and lets points and
-// balloons be dragged on one. What a photo means is the core's to say: here are only its bytes and the pointer.
+// Photos of a job: makes a chosen one small and keeps it in this phone's cache, sends the shared ones, and lets points
+// and balloons be dragged on one. What a photo means is the core's to say: here are only its bytes and the pointer.
 import { hasLeft } from './leave.js';
 import { pressForm } from './own.js';
 import { toast } from './pass.js';

@@ -52,8 +52,8 @@ async function inside(url) {
   });
 }
 
-// alone writes an SVG of the page as a file of its own: with the shades and the photo it uses, and the look that the page
-// gives it.
+// alone writes an SVG of the page as a file of its own: with the shades and the photo it uses, and the look that the
+// page gives it.
 async function alone(svg) {
   const copy = svg.cloneNode(true);
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
