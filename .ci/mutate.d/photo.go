@@ -3,7 +3,7 @@ package main
 // photoBreaks are breaks of photos of the wall: their scale, who gets them, what is stored.
 var photoBreaks = []mutation{
 	{"a photo's scale goes by its width alone", "app/job/photo.go", "float64(across*across) + float64(down*down)",
-		"float64(across*across)", by("./app/job", "TestPhotoScale")},
+		"float64(across*across) + float64(down*0)", by("./app/job", "TestPhotoScale")},
 	{"pieces lie on a photo a little too large", "pwa/view/photo.go", "scale := p.PXPerMM() * photoUnits",
 		"scale := p.PXPerMM() * photoUnits * 1.05", by("./pwa/view", "TestALookLiesOnAPhotoToScale")},
 	{"a thirteenth photo is stored", "app/job/photo.go", "p.Shared && len(all) < MostSharedPhotos", "p.Shared",

@@ -6,6 +6,8 @@ import (
 	"image/color"
 	"image/png"
 	"math"
+	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"slices"
@@ -168,6 +170,26 @@ func TestBrowserLaysAPieceOverAPhoto(t *testing.T) {
 	p.shot("photo-owner")
 	helper.shot("photo-helper")
 	removed(t, p, helper, again, at, page)
+	ended(t, owner, helper, again.address+at)
+}
+
+// ended ends the helper's link. Their phone then keeps no photo.
+func ended(t *testing.T, owner *http.Client, helper *phone, job string) {
+	t.Helper()
+	assert.NotEmpty(t, helper.promised(photoKept))
+	answer, err := owner.Get(job + "/share")
+	require.NoError(t, err)
+	link := document(t, answer).Find(`form[action$="/share/end"] [name=link]`).AttrOr("value", "")
+	answer, err = owner.PostForm(job+"/share/end", url.Values{"link": {link}})
+	require.NoError(t, err)
+	require.NoError(t, answer.Body.Close())
+	helper.wake()
+	helper.until(`document.body.innerText.includes('ended') || document.body.innerText.includes('access')`)
+	helper.text(`window.dispatchEvent(new Event('online'))`)
+	assert.Equal(t, "gone", helper.promised(`(async () => {
+		while (await caches.has('garlandry.photos')) await new Promise((resolve) => setTimeout(resolve, 100));
+		return 'gone';
+	})()`), "all of them")
 }
 
 // sharedOffline opens the photo without a server, shares it and starts the server again, where it arrives.
