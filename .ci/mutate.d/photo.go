@@ -32,6 +32,8 @@ var photoBreaks = []mutation{
 		"upright(shrunk(whole, longest), 1)", by("./app/photo", "TestMadeUpright")},
 	{"a phone writes Exif into a photo", "static/js/photo.js", "marker !== 0xee &&", "marker === 0xee &&",
 		seen("./cmd/garlandry", "TestBrowserStripsAPhoto")},
+	{"the page scrolls under a finger that drags", "static/js/photo.js", "svg.ontouchstart = holdPage;", "svg.title = '';",
+		seen("./cmd/garlandry", "TestBrowserLaysAPieceOverAPhoto")},
 	{"a sign-out leaves photos on the phone", "static/js/leave.js", "  await forgetPhotos().catch(() => {});\n", "",
 		seen("./cmd/garlandry", "TestBrowserLaysAPieceOverAPhoto")},
 	{"without signal the photo is gone", "static/js/sw.js", "  if (hit) return hit;\n  const answer", "  const answer",

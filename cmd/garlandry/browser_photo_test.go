@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/color"
 	"image/png"
@@ -23,6 +24,8 @@ import (
 	"garlandry/pwa/view"
 	"garlandry/testdata"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -229,7 +232,7 @@ func onScreenToScale(t *testing.T, p *phone) {
 	assert.InEpsilon(t, (l.RightMM-l.LeftMM)*pxPerMM, drawn[0], 0.01, "the piece is as wide as the wall's scale says")
 }
 
-// dragged moves the piece with the pointer and looks for it in the numbers and on the screen.
+// dragged moves the piece with a finger and looks for it in the numbers and on the screen.
 func dragged(t *testing.T, p *phone) {
 	t.Helper()
 	p.text(`document.querySelector('svg.wall').scrollIntoView({ block: 'center', behavior: 'instant' })`)
@@ -244,10 +247,11 @@ func dragged(t *testing.T, p *phone) {
 	const foot = `['x', 'y'].map((axis) => document.querySelector('[name=at_' + axis + '_pct]').value).join(' ')`
 	from := p.numbers(balloon)
 	was := p.numbers(foot)
-	p.do(chromedp.MouseEvent(chromedp.MousePressed, from[0], from[1], chromedp.ButtonLeft),
-		chromedp.MouseEvent(chromedp.MouseMoved, from[0]+20, from[1]-15, chromedp.ButtonLeft),
-		chromedp.MouseEvent(chromedp.MouseMoved, from[0]+40, from[1]-30, chromedp.ButtonLeft),
-		chromedp.MouseEvent(chromedp.MouseReleased, from[0]+40, from[1]-30, chromedp.ButtonLeft))
+	p.do(touch(input.DispatchTouchEventTypeTouchStart, from[0], from[1]))
+	for n := 1.0; n <= 8; n++ { // slow enough for the browser to want to scroll
+		p.do(touch(input.DispatchTouchEventTypeTouchMove, from[0]+5*n, from[1]-30*n/8))
+	}
+	p.do(touch(input.DispatchTouchEventTypeTouchEnd))
 	p.until(`document.querySelector('[name=at_x_pct]').value !== '` + strconv.FormatFloat(was[0], 'f', -1, 64) + `'`)
 	is := p.numbers(foot)
 	assert.InDelta(t, was[0]+100*40/from[2], is[0], 0.2)
@@ -257,6 +261,18 @@ func dragged(t *testing.T, p *phone) {
 		.getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2].join(' '); })()`)
 	assert.InDelta(t, from[0]+40, moved[0], 1.5)
 	assert.InDelta(t, from[1]-30, moved[1], 1.5)
+}
+
+// touch is a finger that comes down, moves or leaves.
+func touch(kind input.DispatchTouchEventType, at ...float64) chromedp.Action[chromedp.Void] {
+	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		points := []*input.TouchPoint{}
+		if len(at) == 2 {
+			points = append(points, &input.TouchPoint{X: at[0], Y: at[1]})
+		}
+		_, err := cdp.Call(ctx, t, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
+		return err
+	})
 }
 
 // removed removes the photo, takes that back, and removes it for good. Signing out leaves no photo on the phone.

@@ -45,6 +45,9 @@ func Events(j job.Job, p plan.Plan, role job.Role, entity string) []Event {
 		if entity != "" && e != entity || job.Private(e) {
 			return false
 		}
+		if role != job.Owner && strings.HasPrefix(e, "photo/") && string(j.State.Register(e, "shared").Value()) != "true" {
+			return false
+		}
 		return role == job.Owner || role == job.Lead || job.IsProgress(e)
 	}
 	for e, fields := range j.State.Registers {
@@ -103,6 +106,9 @@ func entityNames(j job.Job, p plan.Plan) map[string]string {
 	}
 	for _, x := range j.Added {
 		names["added/"+x.ID] = x.Text
+	}
+	for _, x := range j.Photos {
+		names["photo/"+x.ID] = x.Name
 	}
 	for _, x := range p.Figures {
 		names["override/"+x.Key] = x.Label

@@ -17,6 +17,7 @@ let pause = soon;
 
 // hookPhotos does what scripts add to the pages of photos.
 export function hookPhotos(root) {
+  for (const svg of root.querySelectorAll('svg.wall')) svg.ontouchstart = holdPage;
   if (!capable) return;
   for (const part of root.querySelectorAll('[data-photo-plain]')) part.hidden = true;
   for (const part of root.querySelectorAll('[data-photo-kept]')) part.hidden = false;
@@ -192,6 +193,11 @@ document.addEventListener('visibilitychange', () => { if (!document.hidden) send
 // Dragging: the pointer's place on the photo goes into the number inputs, and the page is drawn anew from them.
 let drag = null; // what is dragged, and from where
 let next = 'first';
+
+// holdPage keeps the page from scrolling under what is dragged: browsers ignore touch-action inside an SVG.
+function holdPage(event) {
+  if (event.target.closest('[data-drag]')) event.preventDefault();
+}
 
 function place(svg, event) {
   const { width, height } = svg.viewBox.baseVal;
