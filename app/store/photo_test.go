@@ -17,7 +17,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-
 // wall is a JPEG of some kB, another one for each shade.
 func wall(t testing.TB, shade uint8) []byte {
 	t.Helper()

@@ -77,13 +77,13 @@ func photographed(j job.Job) job.Job {
 		return j
 	}
 	var changes []job.Change
-	for i, id := range []string{"wall", "stairs"} {
+	for i, id := range []string{"hall", "stairs"} {
 		entity := "photo/" + id
 		changes = append(changes, job.Put(entity, "name", "Wall behind the <cake>"),
 			job.Put(entity, "hash", strings.Repeat(string("ab"[i]), 64)), job.Put(entity, "bytes", 200000),
 			job.Put(entity, "width_px", 1600), job.Put(entity, "height_px", 1200), job.Put(entity, "shared", true))
 	}
-	return job.Try(j, append(changes, job.Put("photo/wall", "distance_mm", 2400)))
+	return job.Try(j, append(changes, job.Put("photo/hall", "distance_mm", 2400)))
 }
 
 // sharing is what a page of helper links may hold.
