@@ -68,7 +68,7 @@ var layerNoun = Noun{Name: "layer", InFile: "layers", Label: "Layer", Fields: []
 	{Name: "cover_pct", Label: "Until hidden", Kind: Number, Max: 99.5, Default: "null",
 		Help: "Percent covered. Used without a number above."},
 	{Name: "from_pct", Label: "From", Kind: Number, Max: 100, Default: "0",
-		Help: "Percent of the length, from its start or foot."},
+		Help: "Percent of the length, from start or foot."},
 	{Name: "to_pct", Label: "Until", Kind: Number, Max: 100, Default: "100", Help: "Percent of the length."},
 	{Name: "side", Label: "Side", Kind: OneOf, Default: `"around"`,
 		Choices: []Choice{{"around", "All round"}, {"outer", "Outer side"}, {"inner", "Inner side"}}},

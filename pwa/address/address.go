@@ -97,7 +97,8 @@ var pages = [...]Page{
 	Join, JoinOpen, JoinTyped, Scan, Out, OutLater,
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
-	Pieces, NewPiece, Piece, Layers, Layer, Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
+	Pieces, NewPiece, Piece, Layers, Layer,
+	Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,
 }

@@ -46,6 +46,15 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	for _, piece := range j.Pieces {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
 	}
+	for i, piece := range j.Pieces {
+		if i == 0 {
+			visits = append(visits, struct{ name, path, query string }{"layer-new", address.Layers.Path(j.ID, piece.ID), ""})
+		}
+		for _, l := range j.LayersOf(piece.ID) {
+			visits = append(visits, struct{ name, path, query string }{"layer-" + l.ID,
+				address.Layer.Path(j.ID, piece.ID, l.ID), ""})
+		}
+	}
 	if len(p.Cards) > 0 {
 		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
 	}

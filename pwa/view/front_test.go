@@ -30,7 +30,8 @@ func rowOfBalloons(clusters int) *look.Look {
 		l.Balloons = append(l.Balloons, look.Balloon{XMM: float64(i)*125 + 125, YMM: 125, RadiusMM: 125, SizeIn: 11,
 			Colour: i % 2, Cluster: i / 2})
 	}
-	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1, Accent: true})
+	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1,
+		Accent: true})
 	return l
 }
 
