@@ -28,7 +28,7 @@ func (d *layerDraft) entity() string {
 
 // layerFields returns the fields of a layer on a piece. Only a string has sides.
 func layerFields(p *job.Piece) []string {
-	fields := []string{"name", "recipe", "count", "cover_pct", "from_pct", "to_pct", "side", "colours", "tie", "built",
+	fields := []string{"name", "recipe", "colours", "count", "cover_pct", "from_pct", "to_pct", "side", "tie", "built",
 		"notes"}
 	if kind, _ := count.KindOf(count.Kinds(), p.Kind); kind.Form != count.Strung {
 		fields = slices.DeleteFunc(fields, func(name string) bool { return name == "side" })

@@ -95,8 +95,9 @@ func TestALayerIsCountedAsOneTypes(t *testing.T) {
 	seq := w.seq
 	v.visit("/jobs/demo/pieces/door/layers?name=&recipe=2x11%4010&count=7")
 	assert.Equal(t, 1, v.doc.Find("#piece-front svg").Length())
-	assert.Contains(t, v.doc.Find("#recount").Text(), "7 clusters, 2x11@10")
-	assert.Contains(t, v.doc.Find("#recount").Text(), strconv.Itoa(bare+28)+" balloons")
+	assert.Contains(t, v.doc.Find("#recount .big").Text(), "7")
+	assert.Contains(t, v.doc.Find("#recount").Text(), "28 balloons")
+	assert.Contains(t, v.doc.Find("#recount").Text(), strconv.Itoa(bare+28)+" balloons in the whole piece")
 	v.visit("/jobs/demo/pieces/door/layers?name=&recipe=2x11%4010&count=x")
 	assert.Equal(t, 0, v.doc.Find(".wronglist").Length(), "while typing, errors are beside the count")
 	assert.Equal(t, seq, w.seq)

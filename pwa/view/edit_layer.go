@@ -2,6 +2,7 @@ package view
 
 import (
 	"slices"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -10,13 +11,14 @@ import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/look"
 	"garlandry/pwa/address"
+	"garlandry/pwa/form"
 )
 
 // LayerPage is what the page of one layer shows.
 type LayerPage struct {
 	Piece  job.Piece
 	ID     string // empty: a new one
-	Editor Editor
+	Editor Editor // its first three fields are what it is built of, the last three are folded away
 	Count  count.PieceCount // of the piece as the form stands
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
@@ -29,6 +31,7 @@ func EditLayer(f Frame, p LayerPage) g.Node {
 		to, title, save = f.at(address.Layers, p.Piece.ID), "New layer", "Add to the piece"
 	}
 	e := p.Editor
+	folded := e.Fields[len(e.Fields)-3:]
 	return g.Group{
 		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided(), sand())...),
 		Heading("On "+p.Piece.Name, title),
@@ -36,12 +39,53 @@ func EditLayer(f Frame, p LayerPage) g.Node {
 			EditForm("edit-layer", to, to,
 				WrongList(e.Noun, e.State, ""),
 				restoring(e.State, ""),
-				Fields(e.all(f)),
+				PartOf("What it is built of", "", e.fields(f, e.Fields[:3]...)),
+				PartOf("How many, and where", "", e.fields(f, e.Fields[3:len(e.Fields)-3]...)),
+				Folded("layer-more", "Ties, where it is made, notes", wrongAmong(e.State, folded), e.fields(f, folded...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), layerRecount(f, p))),
 		g.If(p.ID != "", ButtonRow(
 			ActForm("remove-layer", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this layer")))),
 	}
+}
+
+// layerRecount says what a layer takes as it stands in the form, large, and its piece with it.
+func layerRecount(f Frame, p LayerPage) g.Node {
+	on := &count.LayerCount{}
+	for i := range p.Count.Layers {
+		if l := &p.Count.Layers[i]; l.ID == p.ID || p.ID == "" && i == len(p.Count.Layers)-1 {
+			on = l
+		}
+	}
+	if p.Wrong != "" || on.Clusters == 0 {
+		return Recount(f, p.Count, p.Wrong)
+	}
+	facts := []string{Many(on.Balloons, "balloon"), "A cluster: " + recipeWords(on.Recipe)}
+	if on.GlueDots > 0 {
+		facts = append(facts, Many(on.GlueDots, "glue dot"))
+	} else {
+		facts = append(facts, Many(on.Ties, "tie"))
+	}
+	facts = append(facts, Many(p.Count.Balloons, "balloon")+" in the whole piece")
+	return ResultPanel("recount", Many(on.Clusters, "cluster")+", "+Many(on.Balloons, "balloon"),
+		Big(number(on.Clusters), plural(on.Clusters, "cluster")+" in the layer"),
+		factList(facts),
+		Working(labelMaths, p.Count.Working, ""))
+}
+
+func factList(facts []string) g.Node {
+	return h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) }))
+}
+
+// wrongAmong reports whether one of the fields has an error.
+func wrongAmong(state form.State, fields []string) bool {
+	for _, name := range state.Wrong() {
+		field, _, _ := strings.Cut(name, ".")
+		if slices.Contains(fields, field) {
+			return true
+		}
+	}
+	return false
 }
 
 func usualLayer() string { return (&job.Layer{}).Called() }

@@ -62,13 +62,6 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		notes = notesOf(p.Notes, p.ID)
 	}
 	e := p.Editor
-	moreWrong := false
-	for _, name := range e.State.Wrong() {
-		field, _, _ := strings.Cut(name, ".")
-		for _, more := range k.More {
-			moreWrong = moreWrong || field == more
-		}
-	}
 	return g.Group{
 		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided(), sand())...),
 		Heading(k.Teach, title),
@@ -87,7 +80,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 					g.If(k.ByLine != nil,
 						h.NoScript(SubmitAct("show", "quiet", "Show the measures of this line")))),
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
-				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
+				Folded("piece-more", moreTitle(k), wrongAmong(e.State, k.More), e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
 			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
 		layersPanel(f, p),
