@@ -57,9 +57,12 @@ func (j Job) written(n *Noun, s *State, named map[string]bool) []string {
 
 // hasLayer reports whether a layer is on a piece of the job that keeps its id in a file.
 func (j Job) hasLayer(entity string) bool {
-	return slices.ContainsFunc(j.Layers, func(l Layer) bool {
-		return "layer/"+l.ID == entity && pieceNoun.fits(l.Piece)
-	})
+	for i := range j.Layers {
+		if l := &j.Layers[i]; "layer/"+l.ID == entity {
+			return pieceNoun.fits(l.Piece)
+		}
+	}
+	return false
 }
 
 // gone reports whether an entity is not in the job: it was removed, or is not complete.

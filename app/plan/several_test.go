@@ -51,7 +51,7 @@ func TestBasesThatDoNotFitTheirLine(t *testing.T) {
 	}{
 		{"a typed line that is their sum", map[string]any{"length_mm": 3500}, "", 3500},
 		{"a typed line within two percent", map[string]any{"length_mm": 3560}, "", 3500},
-		{"a typed line of another length", map[string]any{"length_mm": 3000}, "Counted and drawn as 3.5 m", 3500},
+		{"a typed line of another length", map[string]any{"length_mm": 3000}, "Counted and drawn as they are", 3500},
 		{"an arch that they do not fill", map[string]any{"line": "arch", "width_mm": 2000, "height_mm": 2500},
 			"at the end stays bare", 3500},
 		{"an arch that is too short", map[string]any{"line": "arch", "width_mm": 1000, "height_mm": 1000},

@@ -47,12 +47,9 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
 	}
 	for i, piece := range j.Pieces {
-		if i == 0 {
-			visits = append(visits, struct{ name, path, query string }{"layer-new", address.Layers.Path(j.ID, piece.ID), ""})
-		}
-		for _, l := range j.LayersOf(piece.ID) {
-			visits = append(visits, struct{ name, path, query string }{"layer-" + l.ID,
-				address.Layer.Path(j.ID, piece.ID, l.ID), ""})
+		if i == 0 || len(j.LayersOf(piece.ID)) > 0 {
+			visits = append(visits, struct{ name, path, query string }{"layers-" + piece.ID,
+				address.Layers.Path(j.ID, piece.ID), ""})
 		}
 	}
 	if len(p.Cards) > 0 {

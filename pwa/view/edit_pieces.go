@@ -133,7 +133,7 @@ func Recount(f Frame, c count.PieceCount, wrong string) g.Node {
 		facts = append(facts, Many(c.Ties, "tie"))
 	}
 	return ResultPanel("recount", sentence, big,
-		factList(facts),
+		h.Ul(h.Class("facts"), g.Map(facts, func(fact string) g.Node { return h.Li(g.Text(fact)) })),
 		g.If(len(c.By) > 0,
 			Disclosure("working", "By size and colour", h.ID("recount-by"),
 				h.Ul(h.Class("facts"),
