@@ -37,8 +37,8 @@ func named(j Job) map[string]bool {
 	return named
 }
 
-// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named. Layers of
-// removed pieces are not among them.
+// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named. Layers
+// of removed pieces are not among them.
 func (j Job) written(n *Noun, s *State, named map[string]bool) []string {
 	var all []string
 	for _, entity := range s.Entities(n.Name) {

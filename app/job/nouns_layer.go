@@ -39,11 +39,10 @@ func (l *Layer) CheckTogether() []*FieldError {
 }
 
 // LayersOf returns the layers of a piece, the lowest first.
-func (j Job) LayersOf(piece string) []Layer {
-	var list []Layer
+func (j Job) LayersOf(piece string) (list []*Layer) {
 	for i := range j.Layers {
 		if j.Layers[i].Piece == piece {
-			list = append(list, j.Layers[i])
+			list = append(list, &j.Layers[i])
 		}
 	}
 	return list

@@ -19,7 +19,7 @@ type PiecePage struct {
 	Kind   job.PieceKind
 	Line   string // how a garland runs
 	Editor Editor
-	Layers []job.Layer
+	Layers []*job.Layer
 	Count  count.PieceCount // as it stands in the form
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
@@ -69,7 +69,6 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		moreWrong = moreWrong || slices.Contains(k.More, field)
 	}
 	return g.Group{
-		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided(), sand())...),
 		Heading(k.Teach, title),
 		toDecide(f, notes, true),
 		decided(f, notes, true),
@@ -88,7 +87,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+			h.Div(h.Class("besideform"), PieceBeside(f, p.Count, p.Look, p.Wrong, e.Colours))),
 		layersPanel(f, p),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
@@ -115,16 +114,14 @@ func layersPanel(f Frame, p PiecePage) g.Node {
 	}
 	to := f.at(address.Layers, p.ID)
 	rows, label := make(g.Group, len(p.Layers)), "Change the layers"
-	for i := range p.Layers {
-		l := &p.Layers[i]
+	for i, l := range p.Layers {
 		rows[i] = RowLink(domID("layer", l.ID), to+"#"+domID("item", l.ID), l.Called(), p.Count.LayerWords(l.ID), "")
 	}
 	if len(rows) == 0 {
 		label = "Add a layer"
 	}
 	return Panel("Layers", "", h.ID("layers"),
-		g.If(len(rows) == 0, Soft(LabelLayers)),
-		g.If(len(rows) > 0, List(rows)),
+		List(rows),
 		ButtonLink(to, "", g.Text(label)))
 }
 

@@ -13,7 +13,8 @@ var accentRule = rule{family: FamilyAccents, place: Home, noun: "piece", title: 
 
 // onCard adds a card about what sits on a piece, if the rule is about that.
 func (r *rule) onCard(d *draft, p *count.Counted, on *count.LayerCount) *Card {
-	id, subject, things := on.ID, p.Piece.Name+": "+on.Name, count.Batch{Count: on.Clusters, One: "cluster", Many: "clusters"}
+	id, subject := on.ID, p.Piece.Name+": "+on.Name
+	things := count.Batch{Count: on.Clusters, One: "cluster", Many: "clusters"}
 	if id == "" {
 		id, subject, things.One, things.Many = p.Piece.ID, p.Piece.Name, "accent", "accents"
 	}
