@@ -75,7 +75,7 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 	bases := c.Piece.Bases
 	lineMM := shape.LengthMM
 	if shape.Kind == outline.Line && len(bases) > 0 {
-		shape.LengthMM, how = sumMM(bases), "its bases together"
+		shape.LengthMM = sumMM(bases)
 	}
 	lengthMM, err := outline.Length(shape)
 	if err == nil {

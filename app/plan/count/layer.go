@@ -192,17 +192,17 @@ func (d *Draft) onLines(c *Counted, on *LayerCount, how string, source figures.S
 	if on.isAccent() {
 		noun = "accent"
 	}
-	n, what := &on.Ties, "tie"
+	n, what, title := &on.Ties, "tie", "Ties for "
 	switch on.Tie {
 	case "glue":
-		n, what, each = &on.GlueDots, "dot", d.Figures.Row("ties/glue-dots")
+		n, what, title, each = &on.GlueDots, "dot", "Glue dots for ", d.Figures.Row("ties/glue-dots")
 	case "each":
 	default:
 		each = d.Figures.Row(tieKey)
 	}
 	*n = figures.RoundUp(float64(float64(on.Clusters) * each.Value))
 	c.Ties += on.Ties
-	c.line("Ties for "+strings.ToLower(on.Name), phrase.Count(on.Clusters, noun)+" x "+phrase.Number(each.Value),
+	c.line(title+strings.ToLower(on.Name), phrase.Count(on.Clusters, noun)+" x "+phrase.Number(each.Value),
 		phrase.Count(*n, what), each.Source)
 }
 
