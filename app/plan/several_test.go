@@ -37,7 +37,7 @@ func TestCardsOfTwoBases(t *testing.T) {
 	join := strings.Join(cards(p)["card/join/door"].Steps, "\n")
 	assert.Contains(t, join, "Base 1, section 1: 7 clusters, about 1.05 m long. In this order, from its start: ")
 	assert.Contains(t, join, "Base 1, section 2: 7 clusters")
-	assert.Contains(t, join, "Base 2: 10 clusters, about 1.4 m long. In this order, from its start: 10 x ")
+	assert.Contains(t, join, "Base 2, section 1: 10 clusters, about 1.4 m long. In this order, from its start: 10 x ")
 	assert.Contains(t, cards(p)["card/fix/door"].Steps[0], "Tie each base to the next")
 }
 
