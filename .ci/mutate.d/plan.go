@@ -80,7 +80,7 @@ var planBreaks = []mutation{
 		by("./app/plan", "TestGoldens")},
 	{"a balloon without a size is sized to 10 in", "app/job/piece.go", `Min: 2, Max: 36, Default: "null",`,
 		`Min: 2, Max: 36, Default: "10",`, by("./app/plan", "TestSizedToIsTheUsualOfThatBalloon")},
-	{"old bouquets float all at once", "app/job/file.go", `gasOf(fields, "air")`, `gasOf(fields, "helium")`,
+	{"old bouquets float all at once", "app/job/file_written.go", `gasOf(fields, "air")`, `gasOf(fields, "helium")`,
 		by("./app/job", "TestBouquetsInAFileFloatUnlessItSaysAir")},
 	{"the kit's cylinders are empty", "app/plan/packing/cylinders.go",
 		"left -= float64(max(0, k.Count)) / take", "left -= 0",

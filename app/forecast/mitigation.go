@@ -47,7 +47,6 @@ func (f *Forecast) mitigations(j *job.Job, p *plan.Plan) *mitigationList {
 	l := &mitigationList{c: f, job: j, plan: p, hour: p.Figure("clock/helper-hour")}
 	for i := range j.Pieces {
 		l.ofPiece(&j.Pieces[i])
-		l.ofLayers(&j.Pieces[i])
 		l.atVenue(&j.Pieces[i])
 	}
 	l.kit()
@@ -185,6 +184,15 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 				of(task.FamilyAccents, task.FamilyDress))
 		}
 	}
+	for _, layer := range l.job.LayersOf(id) {
+		its := func(t *crew.Task) bool {
+			return t.Key == task.FamilyLayer.Of(layer.ID).Key() || t.Key == task.FamilyGrow.Of(layer.ID).Key()
+		}
+		if l.minutes(its) > 0 {
+			add(&Mitigation{Key: "flat/" + layer.ID, Title: "Leave out a layer of " + name + ": " + layer.Called(),
+				Cost: "it looks thinner", Changes: []job.Change{job.Put("layer/"+layer.ID, "removed", true)}, Look: lookThin}, its)
+		}
+	}
 	if plain, simpler := plainer(piece.Recipe); simpler && l.minutes(of(task.FamilyMake)) > 0 {
 		add(&Mitigation{Key: "plain/" + id, Title: "Only one size in " + name + ": " + plain, Cost: "it looks more even",
 			Changes: []job.Change{job.Put(entity, "recipe", plain)}, Look: lookPlain}, of(task.FamilyMake))
@@ -193,6 +201,16 @@ func (l *mitigationList) ofPiece(piece *job.Piece) {
 		add(&Mitigation{Key: "out/" + id, Title: "Leave out " + name, Cost: "it will be missed",
 			Changes: []job.Change{job.Put(entity, "removed", true)}, Look: lookOut}, of())
 	}
+}
+
+// along reports whether a task makes a layer that is made wherever its piece is.
+func (l *mitigationList) along(t *crew.Task, piece string) bool {
+	for _, layer := range l.job.LayersOf(piece) {
+		if t.Key == task.FamilyLayer.Of(layer.ID).Key() {
+			return layer.Built == "piece"
+		}
+	}
+	return false
 }
 
 // ahead makes n clusters of a piece built on site at home, at most as many as are left; nil if that makes no sense.

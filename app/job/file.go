@@ -311,6 +311,10 @@ func (r *fileReader) entity(n *Noun, entity, path string, fields map[string]json
 			return fault(path+"."+f.Name, "is needed")
 		}
 	}
+	var piece string
+	if n == &layerNoun && (json.Unmarshal(fields["piece"], &piece) != nil || !r.ids["piece/"+piece]) {
+		return fault(path+".piece", "there is no piece %q", piece)
+	}
 	return nil
 }
 
@@ -374,10 +378,8 @@ func (r *fileReader) finish() ([]Change, error) {
 	}
 	for i, p := range j.Pieces {
 		path := fmt.Sprintf("pieces[%d]", i)
-		for _, s := range append(append([]Share{}, p.Colours...), p.AccentShares...) {
-			if !r.ids["colour/"+s.Colour] {
-				return nil, fault(path+".colours", "there is no colour %q in the palette", s.Colour)
-			}
+		if err := r.inPalette(path, append(append([]Share{}, p.Colours...), p.AccentShares...)); err != nil {
+			return nil, err
 		}
 		for _, c := range p.Counts {
 			if !r.ids["colour/"+c.Colour] {
@@ -388,28 +390,19 @@ func (r *fileReader) finish() ([]Change, error) {
 			return nil, fault(path+".frame", "there is no %q in the kit", p.Frame)
 		}
 	}
-	if err := r.layers(&j); err != nil {
-		return nil, err
+	for i := range j.Layers {
+		if err := r.inPalette("layer/"+j.Layers[i].ID, j.Layers[i].Shares); err != nil {
+			return nil, err
+		}
 	}
 	return r.changes, nil
 }
 
-// layers checks what layers refer to.
-func (r *fileReader) layers(j *Job) error {
-	for _, c := range r.changes {
-		if !strings.HasPrefix(c.Entity, "layer/") || c.Field != "piece" {
-			continue
-		}
-		var id string
-		if err := json.Unmarshal(c.Value, &id); err != nil || !r.ids["piece/"+id] {
-			return fault(c.Entity+".piece", "there is no piece %q", id)
-		}
-	}
-	for i := range j.Layers {
-		for _, s := range j.Layers[i].Shares {
-			if !r.ids["colour/"+s.Colour] {
-				return fault("layer/"+j.Layers[i].ID+".colours", "there is no colour %q in the palette", s.Colour)
-			}
+// inPalette checks the colours of shares.
+func (r *fileReader) inPalette(path string, shares []Share) error {
+	for _, s := range shares {
+		if !r.ids["colour/"+s.Colour] {
+			return fault(path+".colours", "there is no colour %q in the palette", s.Colour)
 		}
 	}
 	return nil

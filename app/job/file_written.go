@@ -37,8 +37,8 @@ func named(j Job) map[string]bool {
 	return named
 }
 
-// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named. Layers of
-// removed pieces are not among them.
+// written lists the entities of a noun that belong in the job's file, sorted: those in the job, and the named. Layers
+// of removed pieces are not among them.
 func (j Job) written(n *Noun, s *State, named map[string]bool) []string {
 	var all []string
 	for _, entity := range s.Entities(n.Name) {
@@ -57,7 +57,12 @@ func (j Job) written(n *Noun, s *State, named map[string]bool) []string {
 
 // hasLayer reports whether a layer is on a piece of the job that keeps its id in a file.
 func (j Job) hasLayer(entity string) bool {
-	return slices.ContainsFunc(j.Layers, func(l Layer) bool { return "layer/"+l.ID == entity && pieceNoun.fits(l.Piece) })
+	for i := range j.Layers {
+		if l := &j.Layers[i]; "layer/"+l.ID == entity {
+			return pieceNoun.fits(l.Piece)
+		}
+	}
+	return false
 }
 
 // gone reports whether an entity is not in the job: it was removed, or is not complete.

@@ -3,7 +3,6 @@ package job
 import (
 	"cmp"
 	"encoding/json"
-	"slices"
 	"strings"
 
 	"garlandry/calc/stable"
@@ -196,10 +195,13 @@ func Read(id string, shared, private *State) Job {
 		j.Layers = append(j.Layers, Layer{ID: id})
 		return &j.Layers[len(j.Layers)-1]
 	})
-	j.Layers = slices.DeleteFunc(j.Layers, func(l Layer) bool {
-		_, known := j.Piece(l.Piece)
-		return !known
-	})
+	all := j.Layers
+	j.Layers = nil
+	for i := range all {
+		if _, known := j.Piece(all[i].Piece); known {
+			j.Layers = append(j.Layers, all[i])
+		}
+	}
 	list(shared, &addedNoun, func(id string) any {
 		j.Added = append(j.Added, Added{ID: id})
 		return &j.Added[len(j.Added)-1]

@@ -39,11 +39,10 @@ func (l *Layer) CheckTogether() []*FieldError {
 }
 
 // LayersOf returns the layers of a piece, the lowest first.
-func (j Job) LayersOf(piece string) []Layer {
-	var list []Layer
+func (j Job) LayersOf(piece string) (list []*Layer) {
 	for i := range j.Layers {
 		if j.Layers[i].Piece == piece {
-			list = append(list, j.Layers[i])
+			list = append(list, &j.Layers[i])
 		}
 	}
 	return list
@@ -68,7 +67,7 @@ var layerNoun = Noun{Name: "layer", InFile: "layers", Label: "Layer", Fields: []
 	{Name: "cover_pct", Label: "Until hidden", Kind: Number, Max: 99.5, Default: "null",
 		Help: "Percent covered. Used without a number above."},
 	{Name: "from_pct", Label: "From", Kind: Number, Max: 100, Default: "0",
-		Help: "Percent of the length, from its start or foot."},
+		Help: "Percent of the length, from start or foot."},
 	{Name: "to_pct", Label: "Until", Kind: Number, Max: 100, Default: "100", Help: "Percent of the length."},
 	{Name: "side", Label: "Side", Kind: OneOf, Default: `"around"`,
 		Choices: []Choice{{"around", "All round"}, {"outer", "Outer side"}, {"inner", "Inner side"}}},

@@ -23,7 +23,8 @@ var notDesign = map[string]bool{
 func fullJob() job.Job {
 	return job.Job{ID: "job", State: job.NewState(), Private: job.NewState(),
 		Colours: []job.Colour{{ID: "coral"}}, Crew: []job.Member{{ID: "ines"}}, Kit: []job.Kit{{ID: "car"}},
-		Pieces: []job.Piece{{ID: "door"}}, Added: []job.Added{{ID: "tags"}},
+		Pieces: []job.Piece{{ID: "door"}}, Layers: []job.Layer{{ID: "up", Piece: "door"}},
+		Added:     []job.Added{{ID: "tags"}},
 		Overrides: map[string]job.Override{"clock/drive": {}}, Choices: map[string]string{"choice": "one"}}
 }
 

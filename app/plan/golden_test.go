@@ -60,6 +60,13 @@ func write(p plan.Plan) string {
 		for _, s := range c.Sections {
 			say("  section %d: %d clusters, %.0f mm", s.Number, s.Clusters, s.LengthMM)
 		}
+		for _, on := range c.Layers {
+			say("  layer %s: %s, %d balloons, %d ties, %d glue dots; %s %s", on.Name, on.Words(), on.Balloons, on.Ties,
+				on.GlueDots, on.MakeKey, on.FixKey)
+			for _, by := range on.By {
+				say("    %d %s %d@%.1f", by.Count, by.Colour.Name, by.SizeIn, by.ToIn)
+			}
+		}
 		writeLines(say, c.Working)
 	}
 	for _, l := range p.Balloons {

@@ -217,8 +217,8 @@ func checkCounts(t *rapid.T, p plan.Plan) {
 	}
 }
 
-// checkOn checks that the base and what is on it make the piece, size by size and colour by colour, and that the clusters
-// of each layer are its balloons.
+// checkOn checks that the base and what is on it make the piece, size by size and colour by colour, and that the
+// clusters of each layer are its balloons.
 func checkOn(t *rapid.T, c *count.PieceCount) {
 	left, balloons, ties := map[sizeColour]int{}, c.BaseBalloons(), 0
 	for _, b := range c.By {

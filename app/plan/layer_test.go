@@ -146,7 +146,7 @@ func TestCardsOfLayers(t *testing.T) {
 	grow, then, dress := all["card/grow/low"], all["card/grow/high"], all["card/dress/door"]
 	assert.InDelta(t, 9*1.0, grow.MinutesBy["beginner"], 1e-9, "fixing one takes a minute")
 	assert.Equal(t, []string{"card/fix/door", "card/layer/low"}, task.Keys(grow.After))
-	assert.Equal(t, []string{"card/fix/door", "card/layer/high", "card/grow/low"}, task.Keys(then.After))
+	assert.Equal(t, []string{"card/fix/door", "card/grow/low", "card/layer/high"}, task.Keys(then.After))
 	assert.Subset(t, task.Keys(dress.After), []string{"card/grow/low", "card/grow/high"})
 	assert.Contains(t, grow.Steps[0], "from 1.83 m to 3.05 m, measured from the left end, on the outer side")
 	assert.Contains(t, then.Steps[1], "glue dots")

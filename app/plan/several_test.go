@@ -37,7 +37,7 @@ func TestCardsOfTwoBases(t *testing.T) {
 	join := strings.Join(cards(p)["card/join/door"].Steps, "\n")
 	assert.Contains(t, join, "Base 1, section 1: 7 clusters, about 1.05 m long. In this order, from its start: ")
 	assert.Contains(t, join, "Base 1, section 2: 7 clusters")
-	assert.Contains(t, join, "Base 2: 10 clusters, about 1.4 m long. In this order, from its start: 10 x ")
+	assert.Contains(t, join, "Base 2, section 1: 10 clusters, about 1.4 m long. In this order, from its start: 10 x ")
 	assert.Contains(t, cards(p)["card/fix/door"].Steps[0], "Tie each base to the next")
 }
 
@@ -51,7 +51,7 @@ func TestBasesThatDoNotFitTheirLine(t *testing.T) {
 	}{
 		{"a typed line that is their sum", map[string]any{"length_mm": 3500}, "", 3500},
 		{"a typed line within two percent", map[string]any{"length_mm": 3560}, "", 3500},
-		{"a typed line of another length", map[string]any{"length_mm": 3000}, "Counted and drawn as 3.5 m", 3500},
+		{"a typed line of another length", map[string]any{"length_mm": 3000}, "Counted and drawn as they are", 3500},
 		{"an arch that they do not fill", map[string]any{"line": "arch", "width_mm": 2000, "height_mm": 2500},
 			"at the end stays bare", 3500},
 		{"an arch that is too short", map[string]any{"line": "arch", "width_mm": 1000, "height_mm": 1000},

@@ -58,8 +58,7 @@ const (
 	Pieces     Page = "/jobs/*/pieces"
 	NewPiece   Page = "/jobs/*/pieces/new"
 	Piece      Page = "/jobs/*/pieces/*"
-	Layers     Page = "/jobs/*/pieces/*/layers" // a new one
-	Layer      Page = "/jobs/*/pieces/*/layers/*"
+	Layers     Page = "/jobs/*/pieces/*/layers"
 	Photos     Page = "/jobs/*/photos"
 	SendPhoto  Page = "/jobs/*/photos/send" // for browsers that keep none themselves
 	Photo      Page = "/jobs/*/photos/*"
@@ -105,7 +104,7 @@ var pages = [...]Page{
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers, Layer,
+	Pieces, NewPiece, Piece, Layers,
 	Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,
@@ -138,7 +137,6 @@ func (p Page) Route() string {
 type Address struct {
 	Page Page
 	Job  string // the id; empty outside of jobs
-	Of   string // what the star before the last stands for: the piece of a layer; empty if the page has none
 	Item string // what the last star of the page stands for; empty if the page has none
 }
 
@@ -159,9 +157,6 @@ func Parse(path string) (Address, bool) {
 		a := Address{Page: p}
 		if JobOf(string(p)) != "" {
 			a.Job, stars = stars[0], stars[1:]
-		}
-		if len(stars) > 1 {
-			a.Of, stars = stars[0], stars[1:]
 		}
 		if len(stars) > 0 {
 			a.Item = stars[0]

@@ -51,6 +51,12 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	for _, photo := range j.Photos {
 		visits = append(visits, struct{ name, path, query string }{"photo-" + photo.ID, root + "/photos/" + photo.ID, ""})
 	}
+	for i, piece := range j.Pieces {
+		if i == 0 || len(j.LayersOf(piece.ID)) > 0 {
+			visits = append(visits, struct{ name, path, query string }{"layers-" + piece.ID,
+				address.Layers.Path(j.ID, piece.ID), ""})
+		}
+	}
 	if len(p.Cards) > 0 {
 		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
 	}

@@ -24,6 +24,9 @@ type list struct {
 	options            func(j *job.Job) map[string][]job.Choice      // to choose from, by field
 	starters           func(j *job.Job) []job.Colour                 // added with one tap
 	other              string                                        // what an empty list takes from another job
+	within             string                                        // the piece whose layers it lists
+	begin              func(entity string) []job.Change              // what a new one has beside its fields
+	beside             func(*outcome) view.Node                      // drawn anew as one types
 
 	kind  string                     // the field that says which others are asked; "": none
 	asked func(kind string) []string // the fields that a kind has; nil: all, of any kind
@@ -36,13 +39,23 @@ type entry struct {
 	colour           *job.Colour
 }
 
-// outcome is a form of a list that has errors.
+// outcome is a form of a list that has errors, or into which one types.
 type outcome struct {
-	id    string // empty: the form for a new one
-	state form.State
+	id      string // empty: the form for a new one
+	state   form.State
+	changes []job.Change // while one types: of what is typed so far
+	wrong   string       // and what is wrong with it
 }
 
 func (l *list) job() *job.Noun { return nounOf(l.noun + "/x") }
+
+// at returns the list's own address.
+func (l *list) at(r *request) string {
+	if l.within != "" {
+		return r.at(l.address, l.within)
+	}
+	return r.at(l.address)
+}
 
 func (l *list) page(r *request) *Reply {
 	kind := r.in.Get(l.kind)
@@ -75,11 +88,11 @@ func (l *list) act(r *request) *Reply {
 	case "save":
 		return l.save(r, id, gone)
 	case "remove":
-		reply := r.save([]job.Change{job.Put(entity, "removed", true)}, r.at(l.address), "Removed "+l.name(&r.job, id)+".")
+		reply := r.save([]job.Change{job.Put(entity, "removed", true)}, l.at(r), "Removed "+l.name(&r.job, id)+".")
 		reply.Undo = &view.Action{Act: "restore", Entity: entity}
 		return reply
 	case "up", "down":
-		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), r.at(l.address), "Moved.")
+		return r.save(moved(l.noun, l.entries(&r.job), id, r.in.Get(view.FieldAct) == "up"), l.at(r), "Moved.")
 	}
 	return r.trouble(view.LabelFailed, view.LabelCannot,
 		view.LabelGoBack)
@@ -124,6 +137,9 @@ func (l *list) add(r *request) *Reply {
 		if l.kind != "" {
 			changes = append(changes, job.Put(l.noun+"/"+id, l.kind, kind))
 		}
+		if l.begin != nil {
+			changes = append(changes, l.begin(l.noun+"/"+id)...)
+		}
 		state = l.together(r, id, changes, state)
 	}
 	switch {
@@ -132,7 +148,7 @@ func (l *list) add(r *request) *Reply {
 	case !state.OK():
 		return l.draw(r, &outcome{state: state})
 	}
-	return r.save(changes, r.at(l.address), "Added "+l.nameAfter(r, changes, id)+".")
+	return r.save(changes, l.at(r), "Added "+l.nameAfter(r, changes, id)+".")
 }
 
 // save writes what was typed. Gone means that somebody removed the entity meanwhile.
@@ -158,7 +174,7 @@ func (l *list) save(r *request, id string, gone bool) *Reply {
 	case !state.OK():
 		return l.draw(r, &outcome{id: id, state: state})
 	}
-	return r.save(changes, r.at(l.address), "Saved "+l.nameAfter(r, changes, id)+".")
+	return r.save(changes, l.at(r), "Saved "+l.nameAfter(r, changes, id)+".")
 }
 
 func (l *list) together(r *request, id string, changes []job.Change, state form.State) form.State {
@@ -176,7 +192,7 @@ func (l *list) start(r *request, id string) *Reply {
 			if c.ID == id {
 				entity := "colour/" + r.newID(c.Name)
 				return r.save(append(colourChanges(entity, c), job.Put(entity, "order", after(l.entries(&r.job)))),
-					r.at(l.address), "Added "+c.Name+".")
+					l.at(r), "Added "+c.Name+".")
 			}
 		}
 	}
@@ -210,6 +226,9 @@ func (l *list) draw(r *request, left *outcome) *Reply {
 	}
 	if l.other != "" && len(p.Items) == 0 {
 		p.Quick = view.TakeFrom(p.To, l.other, l.others(r))
+	}
+	if l.beside != nil {
+		p.Beside, p.Colours = l.beside(left), r.job.Colours
 	}
 	reply := r.draw(l.title, view.EditList(r.frame, p))
 	reply.Forms = p.Forms()

@@ -77,7 +77,7 @@ func (l *list) asKind(r *request, id, kind string) []job.Change {
 
 // bare returns the page of the list without its entries.
 func (l *list) bare(r *request) view.ListPage {
-	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: r.at(l.address), Noun: l.job(), Fields: l.fields,
+	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: l.at(r), Noun: l.job(), Fields: l.fields,
 		Teach: l.teach}
 	if l.options != nil {
 		p.Options = l.options(&r.job)

@@ -33,5 +33,5 @@ func (l *list) take(r *request, id string) *Reply {
 	changes := slices.DeleteFunc(designOf(&from, l.noun), func(c job.Change) bool {
 		return c.Field == "driver" && !membersList.has(&r.job, textOf(c))
 	})
-	return r.save(changes, r.at(l.address), "Copied from "+(&request{job: from}).title()+".")
+	return r.save(changes, l.at(r), "Copied from "+(&request{job: from}).title()+".")
 }

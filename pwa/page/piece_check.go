@@ -82,8 +82,16 @@ func (r *request) checkSize(d *draft, p job.Piece) {
 // removed ones.
 func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 	for _, c := range d.changes {
-		checkShares(&d.state, c, &tried)
 		switch c.Field {
+		case "colours", "accent_colours":
+			var shares []job.Share
+			_ = json.Unmarshal(c.Value, &shares) // checked before
+			for _, s := range shares {
+				if _, known := tried.Colour(s.Colour); !known {
+					d.state.Fail(c.Field+"."+s.Colour, "This colour is no longer in the palette.")
+					d.state.Fail(c.Field, view.LabelNoColour)
+				}
+			}
 		case "counts":
 			for _, row := range p.Counts { // rows of a removed colour stay
 				if len(tried.State.Registers["colour/"+row.Colour]) == 0 {
@@ -94,21 +102,6 @@ func (r *request) checkReferences(d *draft, p job.Piece, tried job.Job) {
 			if _, known := tried.KitItem(p.Frame); p.Frame != "" && !known {
 				d.state.Fail("frame", "This frame is no longer in the kit.")
 			}
-		}
-	}
-}
-
-// checkShares checks that colours of a change of shares are in the palette.
-func checkShares(state *form.State, c job.Change, tried *job.Job) {
-	if c.Field != "colours" && c.Field != "accent_colours" {
-		return
-	}
-	var shares []job.Share
-	_ = json.Unmarshal(c.Value, &shares) // checked before
-	for _, s := range shares {
-		if _, known := tried.Colour(s.Colour); !known {
-			state.Fail(c.Field+"."+s.Colour, "This colour is no longer in the palette.")
-			state.Fail(c.Field, view.LabelNoColour)
 		}
 	}
 }

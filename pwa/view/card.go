@@ -215,9 +215,17 @@ func cardKinds(p plan.Plan, c task.Card) g.Node {
 	case c.Key == pc.MakeKey, c.Key == pc.AheadKey:
 		return clusterKinds(&pc.Laid)
 	}
+	if on := onOf(&pc, c.Key); on != nil && c.Key == on.MakeKey {
+		return clusterKinds(&on.Laid)
+	}
+	return nil
+}
+
+// onOf returns what on a piece a card makes or puts on, nil for other cards.
+func onOf(pc *count.PieceCount, key string) *count.LayerCount {
 	for _, on := range pc.On() {
-		if c.Key == on.MakeKey {
-			return clusterKinds(&on.Laid)
+		if key == on.MakeKey || key == on.FixKey {
+			return on
 		}
 	}
 	return nil
@@ -305,11 +313,8 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 // sheetPicture draws the piece that a card makes or puts up as it will be.
 func sheetPicture(p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
-	layer := false
-	for i := range pc.Layers {
-		layer = layer || c.Key == pc.Layers[i].MakeKey || c.Key == pc.Layers[i].FixKey
-	}
-	if !known || !layer && c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
+	on := onOf(&pc, c.Key)
+	if !known || (on == nil || on.ID == "") && c.Key != pc.MakeKey && c.Key != pc.AheadKey && c.Key != pc.FixKey {
 		return nil
 	}
 	return h.Div(h.Class("cover"), Front{Look: p.Look(&pc, onPaper), Person: true}.Draw())

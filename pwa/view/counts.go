@@ -65,6 +65,11 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 	if pc.Accents > 0 {
 		unit += " and " + Many(pc.Accents, "accent")
 	}
+	var layers g.Group
+	for i := range pc.Layers {
+		l := &pc.Layers[i]
+		layers = append(layers, Fact(l.Name, l.Words()+", "+Many(l.Balloons, "balloon")))
+	}
 	return h.Details(h.Class("count"), h.ID(domID("count", pc.Piece.ID)),
 		h.Summary(h.B(h.Class("n"), g.Text(number(n))),
 			h.Span(h.Class("rowtext"), Small(unit), RowTitle(pc.Piece.Name)),
@@ -74,9 +79,7 @@ func pieceCount(f Frame, pc count.PieceCount) g.Node {
 				g.If(len(pc.Recipe) > 0, Fact("Recipe", pc.Recipe.String())),
 				g.If(pc.Duplets > 0, Fact("Duplets", number(pc.Duplets))),
 				Fact("Balloons", number(pc.Balloons)),
-				g.Map(pc.Layers, func(l count.LayerCount) g.Node {
-					return Fact(l.Name, l.Words()+", "+Many(l.Balloons, "balloon"))
-				}),
+				layers,
 				g.If(pc.Accents > 0,
 					Fact("Accent clusters", number(pc.Accents)+", "+Many(pc.AccentBalloons, "balloon"))),
 				Fact("Ties", number(pc.Ties))),

@@ -157,8 +157,8 @@ func wayBack(f Frame) (href, label string) {
 		return f.at(address.Cards), "Cards"
 	case here.Page == address.Piece || here.Page == address.NewPiece:
 		return f.at(address.Pieces), "Pieces"
-	case here.Page == address.Layers || here.Page == address.Layer:
-		return f.at(address.Piece, orElse(here.Of, here.Item)), "Piece"
+	case here.Page == address.Layers:
+		return f.at(address.Piece, here.Item), "Piece"
 	case here.Page == address.ChangeCard && job.IsCard(here.Item):
 		return f.at(address.Card, job.KeyPath(here.Item)), "Card"
 	case here.Page != address.Job && here.Page != address.Next:

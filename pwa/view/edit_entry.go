@@ -55,7 +55,7 @@ func NewEntry(f Frame, p ListPage) g.Node {
 func EntryAs(f Frame, p ListPage) g.Node {
 	item := p.Items[0]
 	prefix := item.ID + "."
-	editor := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: prefix, Options: p.Options}
+	editor := p.editor(p.Fields, p.Fresh, prefix)
 	return g.Group{
 		Heading(item.Title+" becomes", p.kindLabel()),
 		Panel("", "",

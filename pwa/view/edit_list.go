@@ -24,6 +24,8 @@ type ListPage struct {
 	FreshOpen   bool
 	Teach       string // what the list is for, while it is empty
 	Quick       g.Node // a faster way to add, nil for none
+	Colours     []job.Colour
+	Beside      g.Node // drawn anew as one types, nil for none
 }
 
 // ListItem is one entity of a [ListPage].
@@ -43,14 +45,29 @@ func EditList(f Frame, p ListPage) g.Node {
 	for i, item := range p.Items {
 		rows = append(rows, p.item(f, item, i))
 	}
-	return g.Group{
-		Heading("", p.Title),
-		g.If(p.Lead != "", Lead(p.Lead)),
+	list := g.Group{
 		g.If(len(rows) == 0, Empty("Nothing here yet", p.Teach, "", nil)),
 		g.If(len(rows) > 0, ListPanel(rows...)),
 		g.If(p.Quick != nil, p.Quick),
 		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil, p.add(f)),
 	}
+	if p.Beside != nil {
+		list = g.Group{h.Div(h.Class("editpiece"), h.Div(h.Class("edit"), list), h.Div(h.Class("besideform"), p.Beside))}
+	}
+	return g.Group{Heading("", p.Title), g.If(p.Lead != "", Lead(p.Lead)), list}
+}
+
+// editor is the editor of an entry.
+func (p *ListPage) editor(fields []string, state form.State, prefix string) Editor {
+	return Editor{Noun: p.Noun, Fields: fields, State: state, Prefix: prefix, Options: p.Options, Colours: p.Colours}
+}
+
+// live is the address that draws the page anew while one types, if it does.
+func (p *ListPage) live() string {
+	if p.Beside == nil {
+		return ""
+	}
+	return p.To
 }
 
 // add draws the form for a new entry, or what it can be where that says which fields it has.
@@ -62,8 +79,8 @@ func (p ListPage) add(f Frame) g.Node {
 }
 
 func (p ListPage) newForm(f Frame) g.Node {
-	fresh := Editor{Noun: p.Noun, Fields: p.Fields, State: p.Fresh, Prefix: "new.", Options: p.Options}
-	return EditForm(string(NewEntryForm), p.To, "",
+	fresh := p.editor(p.Fields, p.Fresh, "new.")
+	return EditForm(string(NewEntryForm), p.To, p.live(),
 		WrongList(p.Noun, p.Fresh, "new."),
 		Hidden(FieldAct, "add"),
 		g.If(p.KindField != "", Hidden("new."+p.KindField, p.Kind)),
@@ -73,7 +90,7 @@ func (p ListPage) newForm(f Frame) g.Node {
 
 func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 	prefix := item.ID + "."
-	editor := Editor{Noun: p.Noun, Fields: item.Fields, State: item.State, Prefix: prefix, Options: p.Options}
+	editor := p.editor(item.Fields, item.State, prefix)
 	return h.Li(h.ID(domID("item", item.ID)),
 		h.Details(h.ID(domID("open", item.ID)), g.If(item.Open, g.Attr("open")),
 			h.Summary(h.Class("row"),
@@ -81,7 +98,7 @@ func (p ListPage) item(f Frame, item ListItem, place int) g.Node {
 				RowText(item.Title, g.If(item.Below != "", Small(item.Below))),
 				Icon("edit")),
 			Fields(
-				EditForm(string(EntryForm(item.ID)), p.To, "",
+				EditForm(string(EntryForm(item.ID)), p.To, p.live(),
 					WrongList(p.Noun, item.State, prefix),
 					restoring(item.State, prefix),
 					Hidden(FieldAct, "save"),

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"slices"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -18,7 +19,7 @@ type PiecePage struct {
 	Kind   job.PieceKind
 	Line   string // how a garland runs
 	Editor Editor
-	Layers []job.Layer
+	Layers []*job.Layer
 	Count  count.PieceCount // as it stands in the form
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
@@ -65,12 +66,9 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	moreWrong := false
 	for _, name := range e.State.Wrong() {
 		field, _, _ := strings.Cut(name, ".")
-		for _, more := range k.More {
-			moreWrong = moreWrong || field == more
-		}
+		moreWrong = moreWrong || slices.Contains(k.More, field)
 	}
 	return g.Group{
-		Shades(append(append([]job.Colour(nil), e.Colours...), count.Undecided(), sand())...),
 		Heading(k.Teach, title),
 		toDecide(f, notes, true),
 		decided(f, notes, true),
@@ -89,7 +87,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+			h.Div(h.Class("besideform"), PieceBeside(f, p.Count, p.Look, p.Wrong, e.Colours))),
 		layersPanel(f, p),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
@@ -98,6 +96,33 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				ActForm("remove-piece", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),
 	}
+}
+
+// PieceBeside draws a piece beside a form that changes it.
+func PieceBeside(f Frame, c count.PieceCount, seen *look.Look, wrong string, colours []job.Colour) g.Node {
+	return g.Group{Shades(append(append([]job.Colour(nil), colours...), count.Undecided(), sand())...),
+		pieceFront(f, c, seen), Recount(f, c, wrong)}
+}
+
+// LabelLayers says what layers are for.
+const LabelLayers = "Clusters on the base that round it off or let it swell."
+
+// layersPanel lists the layers of a piece, the lowest first.
+func layersPanel(f Frame, p PiecePage) g.Node {
+	if p.ID == "" || len(p.Layers) == 0 && !slices.Contains(kindOf(p.Kind).More, "accents") {
+		return nil
+	}
+	to := f.at(address.Layers, p.ID)
+	rows, label := make(g.Group, len(p.Layers)), "Change the layers"
+	for i, l := range p.Layers {
+		rows[i] = RowLink(domID("layer", l.ID), to+"#"+domID("item", l.ID), l.Called(), p.Count.LayerWords(l.ID), "")
+	}
+	if len(rows) == 0 {
+		label = "Add a layer"
+	}
+	return Panel("Layers", "", h.ID("layers"),
+		List(rows),
+		ButtonLink(to, "", g.Text(label)))
 }
 
 // otherKinds offers a piece the other kinds. What was typed stays where both kinds have the field.

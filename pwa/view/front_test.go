@@ -30,7 +30,8 @@ func rowOfBalloons(clusters int) *look.Look {
 		l.Balloons = append(l.Balloons, look.Balloon{XMM: float64(i)*125 + 125, YMM: 125, RadiusMM: 125, SizeIn: 11,
 			Colour: i % 2, Cluster: i / 2})
 	}
-	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1, Accent: true})
+	l.Balloons = append(l.Balloons, look.Balloon{XMM: 125, YMM: 125, DepthMM: 200, RadiusMM: 50, SizeIn: 5, Layer: 1,
+		Accent: true})
 	return l
 }
 
@@ -93,7 +94,9 @@ func TestFrontInAFile(t *testing.T) {
 		require.NoError(t, err)
 	}
 	assert.NotContains(t, text, "NaN")
-	doc := tree(t, view.Front{Look: rowOfBalloons(3), Label: "Row"}.File(800))
+	layered := rowOfBalloons(3)
+	layered.Balloons = append(layered.Balloons, look.Balloon{RadiusMM: 60, SizeIn: 9, Layer: 2, Cluster: 4, Colour: 1})
+	doc := tree(t, view.Front{Look: layered, Label: "Row"}.File(800))
 	sizes := map[string]int{}
 	doc.Find("circle[data-size]").Each(func(_ int, c *goquery.Selection) {
 		sizes[c.AttrOr("data-size", "")+" "+c.AttrOr("data-colour", "")+" "+c.AttrOr("data-cluster", "")]++
@@ -103,7 +106,7 @@ func TestFrontInAFile(t *testing.T) {
 		assert.Equal(t, 1, doc.Find("[id='"+id+"']").Length(), id)
 	})
 	assert.Equal(t, map[string]int{"11 Coral 1": 1, "11 Gold 1": 1, "11 Coral 2": 1, "11 Gold 2": 1, "11 Coral 3": 1,
-		"11 Gold 3": 1, "5 Coral a1": 1}, sizes)
+		"11 Gold 3": 1, "5 Coral a1": 1, "9 Gold l2-5": 1}, sizes)
 }
 
 // Only checked colours reach an attribute.

@@ -92,8 +92,8 @@ func entityNames(j job.Job, p plan.Plan) map[string]string {
 		names["piece/"+x.ID] = x.Name
 	}
 	for i := range j.Layers {
-		piece, _ := j.Piece(j.Layers[i].Piece)
-		names["layer/"+j.Layers[i].ID] = j.Layers[i].Called() + " on " + piece.Name
+		x := &j.Layers[i]
+		names["layer/"+x.ID] = x.Called() + " on " + names["piece/"+x.Piece]
 	}
 	for _, x := range j.Colours {
 		names["colour/"+x.ID] = x.Name

@@ -26,7 +26,7 @@ func Read(t testing.TB, name string) job.Job {
 // Golden lists the sample jobs with a golden plan and a golden forecast.
 func Golden() []string {
 	return []string{"reading-room", "allotment-supper", "orchard-wedding", "attic-birthday", "ferry-lobby",
-		"hilltop-wedding", "school-fete"}
+		"hilltop-wedding", "school-fete", "mill-foyer"}
 }
 
 // Job returns a job with two colours and the changes.

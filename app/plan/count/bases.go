@@ -11,33 +11,29 @@ import (
 	"garlandry/calc/pattern"
 )
 
-// bases fills the piece with equal bases of the length: clusters and balloons by colour. An upright base counts in
-// layers from its foot, as in the column and wall calculators.
-func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
-	p := c.Piece
-	c.LengthMM = float64(lengthMM * float64(bases))
+// uprights fills the piece with equal bases of the height: clusters and balloons by colour. They count in layers from
+// the foot, as in the column and wall calculators.
+func (d *Draft) uprights(c *Counted, heightMM float64, bases int) {
+	c.LengthMM = float64(heightMM * float64(bases))
 	groups := d.baseGroups(c)
 	if groups == nil {
 		return
 	}
-	pitch := c.PitchMM
-	each, how := 0, ""
-	if upright {
-		thick := widestMM(groups)
-		each = layersFor(lengthMM, pitch, thick)
-		how = "the first is " + d.SmallMM(thick) + " high, each further one adds " + d.SmallMM(pitch) + ", up to " +
-			d.Length(lengthMM)
-	} else {
-		each = d.clustersAlong(lengthMM, pitch, groups)
-		how = d.Length(lengthMM) + " at one every " + d.SmallMM(pitch)
-	}
+	thick := widestMM(groups)
+	each := layersFor(heightMM, c.PitchMM, thick)
 	c.Clusters = each * bases
-	c.line("Clusters", how, phrase.Count(each, "cluster"), pitchSource(d.Push))
+	c.line("Clusters", "the first is "+d.SmallMM(thick)+" high, each further one adds "+d.SmallMM(c.PitchMM)+", up to "+
+		d.Length(heightMM), phrase.Count(each, "cluster"), pitchSource(d.Push))
 	if bases > 1 {
 		c.line("Total", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
 			figures.Arithmetic())
 	}
-	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(p.Pattern),
+	d.layBase(c, groups, bases)
+}
+
+// layBase deals the clusters of a base, or of equal bases side by side.
+func (d *Draft) layBase(c *Counted, groups []group, bases int) {
+	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(c.Piece.Pattern),
 		joined: c.Kind.Covers})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 }
@@ -95,18 +91,12 @@ func (c *Counted) addDuplets(n, sizeIn int, toIn float64, on *LayerCount) {
 	*list = append(*list, part{n, sizeIn, toIn})
 }
 
-// sections cuts each base into lengths that fit into the car and that two people can carry. A base joined on site stays
-// whole.
-func (d *Draft) sections(c *Counted, lengthMM float64, bases int) {
-	if c.Clusters == 0 || bases < 1 {
+// cut cuts each of equal bases, which has so many clusters, into lengths that fit into the car and that two people can
+// carry. A base joined on site stays whole. Number is that of the base where there are several along a line, else 0.
+func (d *Draft) cut(c *Counted, lengthMM float64, each, bases, number int) {
+	if each == 0 {
 		return
 	}
-	d.cut(c, lengthMM, c.Clusters/bases, bases, 0)
-	c.Fix = Batch{len(c.Sections), "section", "sections"}
-}
-
-// cut adds the sections of equal bases, each of so many clusters. Number is that of the base where there are several.
-func (d *Draft) cut(c *Counted, lengthMM float64, each, bases, number int) {
 	lengths := []float64{lengthMM}
 	if !c.JoinOnSite() {
 		limit, why, source := d.longestSection()
@@ -134,6 +124,7 @@ func (d *Draft) cut(c *Counted, lengthMM float64, each, bases, number int) {
 				LengthMM: float64(lengthMM * (float64(n) / float64(each))), Base: number})
 		}
 	}
+	c.Fix = Batch{len(c.Sections), "section", "sections"}
 }
 
 // longestSection returns the longest base that can be carried, and what limits it.
@@ -156,17 +147,16 @@ func (d *Draft) longestSection() (mm float64, why string, source figures.Source)
 	return car, why, source
 }
 
-// joinTies adds the 260s that hold a base together and to its frame.
-func (d *Draft) joinTies(c *Counted, lengthMM float64, bases int) {
+// fixTies returns the 260s that fix a base to its frame.
+func (d *Draft) fixTies(lengthMM float64) int {
+	return figures.RoundUp(lengthMM/d.Figures.Get("ties/fix-every") + d.Figures.Get("ties/ends"))
+}
+
+// joinTies adds the 260s that hold a base together, and so many that fix it to its frame.
+func (d *Draft) joinTies(c *Counted, fix int) {
 	if c.Clusters == 0 {
 		return
 	}
-	every := d.Figures.Row("ties/fix-every")
-	d.tie(c, bases*figures.RoundUp(lengthMM/every.Value+d.Figures.Get("ties/ends")))
-}
-
-// tie adds the 260s that join clusters, and so many that fix the base.
-func (d *Draft) tie(c *Counted, fix int) {
 	join, every := d.Figures.Row("ties/join"), d.Figures.Row("ties/fix-every")
 	n := figures.RoundUp(float64(float64(c.Clusters) * join.Value))
 	c.Ties += n + fix

@@ -48,7 +48,7 @@ func (d *Draft) column(c *Counted) {
 		return
 	}
 	c.HighMM = p.HeightMM
-	d.bases(c, p.HeightMM, columns, true)
+	d.uprights(c, p.HeightMM, columns)
 	c.LineMM = c.LengthMM
 	tie := d.Figures.Row("ties/column")
 	ties := figures.RoundUp(float64(float64(columns) * tie.Value))

@@ -75,7 +75,7 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 	bases := c.Piece.Bases
 	lineMM := shape.LengthMM
 	if shape.Kind == outline.Line && len(bases) > 0 {
-		shape.LengthMM, how = sumMM(bases), "its bases together"
+		shape.LengthMM = sumMM(bases)
 	}
 	lengthMM, err := outline.Length(shape)
 	if err == nil {
@@ -94,17 +94,16 @@ func (d *Draft) along(c *Counted, shape outline.Shape, how string) {
 		source = figures.Source{Text: "typed", Mark: figures.Measured}
 	}
 	c.line("Length", how, d.Length(lengthMM), source)
-	if len(bases) > 0 {
-		if shape.Kind != outline.Line {
-			lineMM = lengthMM
-		}
-		d.several(c, bases)
-		d.offNote(c, lineMM, shape.Kind == outline.Line)
-	} else {
-		d.bases(c, lengthMM, 1, false)
-		d.sections(c, lengthMM, 1)
-		d.joinTies(c, lengthMM, 1)
+	typed := shape.Kind == outline.Line
+	if !typed {
+		lineMM = lengthMM
 	}
+	if len(bases) > 0 {
+		d.offNote(c, lineMM, typed)
+	} else {
+		bases = []float64{lengthMM}
+	}
+	d.strung(c, bases)
 	c.LineMM = c.LengthMM
 }
 

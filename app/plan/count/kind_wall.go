@@ -57,9 +57,9 @@ func (d *Draft) wall(c *Counted) {
 	if p.Recipe.Duplets() > 0 {
 		columns = d.wallColumns(c)
 	}
-	d.bases(c, p.HeightMM, columns, true)
-	d.sections(c, p.HeightMM, columns)
-	d.joinTies(c, p.HeightMM, columns)
+	d.uprights(c, p.HeightMM, columns)
+	d.cut(c, p.HeightMM, c.Clusters/columns, columns, 0)
+	d.joinTies(c, columns*d.fixTies(p.HeightMM))
 	c.LineMM = c.LengthMM
 	if len(c.Sections) == columns {
 		c.Fix = Batch{columns, "string", "strings"}

@@ -188,26 +188,22 @@ func (d *Draft) onLines(c *Counted, on *LayerCount, how string, source figures.S
 				" scattered over it", measure.FormatPercent(100*cover.After), scattered)
 	}
 	c.line(on.Name, how+on.where(), phrase.Count(on.Clusters, "cluster")+" of "+on.Recipe.String(), source)
-	noun, each := "cluster", &figures.Figure{Value: 1, Source: figures.Source{Text: "one each",
-		Mark: figures.CommonPractice}}
+	noun, each := "cluster", &figures.Figure{Value: 1, Source: figures.Usual}
 	if on.isAccent() {
 		noun = "accent"
 	}
+	n, what, title := &on.Ties, "tie", "Ties for "
 	switch on.Tie {
 	case "glue":
-		each = d.Figures.Row("ties/glue-dots")
-		on.GlueDots = figures.RoundUp(float64(float64(on.Clusters) * each.Value))
-		c.line("Glue dots for "+strings.ToLower(on.Name), phrase.Count(on.Clusters, noun)+" x "+phrase.Number(each.Value),
-			phrase.Count(on.GlueDots, "dot"), each.Source)
-		return
+		n, what, title, each = &on.GlueDots, "dot", "Glue dots for ", d.Figures.Row("ties/glue-dots")
 	case "each":
 	default:
 		each = d.Figures.Row(tieKey)
 	}
-	on.Ties = figures.RoundUp(float64(float64(on.Clusters) * each.Value))
+	*n = figures.RoundUp(float64(float64(on.Clusters) * each.Value))
 	c.Ties += on.Ties
-	c.line("Ties for "+strings.ToLower(on.Name), phrase.Count(on.Clusters, noun)+" x "+phrase.Number(each.Value),
-		phrase.Count(on.Ties, "tie"), each.Source)
+	c.line(title+strings.ToLower(on.Name), phrase.Count(on.Clusters, noun)+" x "+phrase.Number(each.Value),
+		phrase.Count(*n, what), each.Source)
 }
 
 // where says on which stretch and side a layer sits, after a comma; empty for all of it.
@@ -225,6 +221,16 @@ func (l *LayerCount) where() string {
 // Words describes a layer: "9 clusters, 2x11@10, from 60 to 100 %, outer side".
 func (l *LayerCount) Words() string {
 	return strconv.Itoa(l.Clusters) + " " + phrase.Unit(l.Clusters, "clusters") + ", " + l.Recipe.String() + l.where()
+}
+
+// LayerWords describes the layer with the id.
+func (c *PieceCount) LayerWords(id string) string {
+	for i := range c.Layers {
+		if c.Layers[i].ID == id {
+			return c.Layers[i].Words()
+		}
+	}
+	return "No clusters yet"
 }
 
 // ableFor returns the shares of the colours that come in every size of the recipe; all shares if none does.

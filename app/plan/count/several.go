@@ -6,7 +6,6 @@ import (
 
 	"garlandry/app/plan/figures"
 	"garlandry/app/plan/phrase"
-	"garlandry/calc/pattern"
 )
 
 // Base is one of several bases that are tied to one another on one line.
@@ -27,38 +26,38 @@ func sumMM(bases []float64) float64 {
 	return sum
 }
 
-// several counts bases of the given lengths along one line, each with its own clusters, sections and ties. Colours run
-// through all of them.
-func (d *Draft) several(c *Counted, lengths []float64) {
+// strung counts bases of the given lengths one after another along a line, each with its own clusters, sections and
+// ties. Colours run through all of them.
+func (d *Draft) strung(c *Counted, lengths []float64) {
 	c.LengthMM = sumMM(lengths)
 	groups := d.baseGroups(c)
 	if groups == nil {
 		return
 	}
-	every := d.Figures.Row("ties/fix-every")
-	fix, number := 0, 0
+	fix, number, what := 0, 0, "Clusters"
+	bases := make([]Base, len(lengths))
 	for i, mm := range lengths {
-		base := Base{mm, d.clustersAlong(mm, c.PitchMM, groups)}
-		c.Bases = append(c.Bases, base)
-		c.Clusters += base.Clusters
-		c.line("Base "+strconv.Itoa(i+1), d.Length(mm)+" at one every "+d.SmallMM(c.PitchMM),
-			phrase.Count(base.Clusters, "cluster"), pitchSource(d.Push))
 		if len(lengths) > 1 {
 			number = i + 1
+			what = "Base " + strconv.Itoa(number)
 		}
-		d.cut(c, mm, base.Clusters, 1, number)
-		fix += figures.RoundUp(mm/every.Value + d.Figures.Get("ties/ends"))
+		bases[i] = Base{mm, d.clustersAlong(mm, c.PitchMM, groups)}
+		c.Clusters += bases[i].Clusters
+		c.line(what, d.Length(mm)+" at one every "+d.SmallMM(c.PitchMM), phrase.Count(bases[i].Clusters, "cluster"),
+			pitchSource(d.Push))
+		d.cut(c, mm, bases[i].Clusters, 1, number)
+		fix += d.fixTies(mm)
 	}
-	c.line("Total", phrase.Count(len(lengths), "base"), phrase.Count(c.Clusters, "cluster"), figures.Arithmetic())
-	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: 1, rule: pattern.Rule(c.Piece.Pattern)})
-	c.Make = Batch{c.Clusters, "cluster", "clusters"}
-	c.Fix = Batch{len(c.Sections), "section", "sections"}
-	d.tie(c, fix)
-	if meet := len(lengths) - 1; meet > 0 {
+	d.layBase(c, groups, 1)
+	d.joinTies(c, fix)
+	if len(c.Piece.Bases) > 0 {
+		c.Bases = bases
+	}
+	if number > 0 {
 		extra := d.Figures.Row("ties/bases")
-		n := figures.RoundUp(float64(float64(meet) * extra.Value))
+		n := figures.RoundUp(float64(float64(number-1) * extra.Value))
 		c.Ties += n
-		c.line("Ties where bases meet", strconv.Itoa(meet)+" x "+phrase.Number(extra.Value), phrase.Count(n, "tie"),
+		c.line("Ties where bases meet", strconv.Itoa(number-1)+" x "+phrase.Number(extra.Value), phrase.Count(n, "tie"),
 			extra.Source)
 	}
 }
@@ -70,14 +69,14 @@ func (d *Draft) offNote(c *Counted, lineMM float64, typed bool) {
 	if math.Abs(off) <= float64(offTolerance*lineMM) {
 		return
 	}
-	words := ": its bases are " + d.Length(sum) + " in all, "
+	words := ": its bases are " + d.Length(sum) + " in all, its line " + d.Length(lineMM)
 	switch {
 	case typed:
-		words += "its length says " + d.Length(lineMM) + ". Counted and drawn as " + d.Length(sum) + "."
+		words += ". Counted and drawn as they are."
 	case off < 0:
-		words += "its line " + d.Length(lineMM) + ". " + d.Length(-off) + " at the end stays bare."
+		words += ". " + d.Length(-off) + " at the end stays bare."
 	default:
-		words += "its line " + d.Length(lineMM) + ". That is " + d.Length(off) + " too long; it is drawn squeezed."
+		words += ". That is " + d.Length(off) + " too long; it is drawn squeezed."
 	}
 	d.Warn(c.Piece.ID, c.Piece.Name+words)
 }

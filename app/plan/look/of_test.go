@@ -113,7 +113,8 @@ func TestALookHasTheBalloonsOfThePlan(t *testing.T) {
 	assert.Greater(t, pieces, 25)
 }
 
-// Of any piece, also one with substitutes, layers and several bases, each pattern draws exactly what is counted, and makes kinds that add up.
+// Of any piece, also one with substitutes, layers and several bases, each pattern draws exactly what is counted, and
+// makes kinds that add up.
 func TestPatternsKeepTheCounts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kind := rapid.SampledFrom(job.PieceKinds()).Draw(t, "kind").Value

@@ -78,43 +78,30 @@ func madeLines(d *rigging.Rig) []packed {
 		return nil
 	}
 	room := d.Figures.Row("bag/clusters")
+	add := func(id, name string, need int, unit, reason string) {
+		lines = append(lines, packed{Line: Line{Key: job.PackKey("made", id), Name: name + ", ready made",
+			Unit: phrase.Unit(need, unit), Need: need, Source: room.Source, Reason: reason}})
+	}
 	for _, c := range d.Pieces {
 		brought := int(float64(c.AtHome()*float64(c.Balloons)) + 0.5)
-		if brought == 0 {
-			continue
+		for i := range c.Layers {
+			l := &c.Layers[i]
+			if n := layerBags(d, l); n > 0 {
+				brought -= l.Balloons
+				add("layer/"+l.ID, l.Name+" for "+c.Piece.Name, n, "bags",
+					phrase.Count(l.Clusters, "cluster")+"; label each bag with its piece and layer")
+			}
 		}
-		lines = append(lines, layersMade(d, c)...)
-		if brought -= onHome(c); brought == 0 {
-			continue
+		switch {
+		case brought == 0:
+		case c.InSections():
+			add(c.Piece.ID, c.Piece.Name, bagsFor(d, c), "sections", phrase.Count(c.Clusters, "cluster")+" joined into "+
+				phrase.Count(len(c.Sections), "section")+"; label each with its piece and number")
+		default:
+			add(c.Piece.ID, c.Piece.Name, bagsFor(d, c), "bags", phrase.Count(brought, "balloon")+", about "+
+				volumeText(figures.RoundUpTo(d.HomeL(c)-d.LayersHomeL(c), 10), d.Units)+
+				"; label each bag with piece and section")
 		}
-		line := Line{Key: job.PackKey("made", c.Piece.ID), Name: c.Piece.Name + ", ready made", Unit: "bags",
-			Need: bagsFor(d, c), Source: room.Source,
-			Reason: phrase.Count(brought, "balloon") + ", about " +
-				volumeText(figures.RoundUpTo(d.HomeL(c)-d.LayersHomeL(c), 10), d.Units) +
-				"; label each bag with piece and section"}
-		if c.InSections() {
-			line.Unit = "sections"
-			line.Reason = phrase.Count(c.Clusters, "cluster") + " joined into " +
-				phrase.Count(len(c.Sections), "section") + "; label each with its piece and number"
-		}
-		line.Unit = phrase.Unit(line.Need, line.Unit)
-		lines = append(lines, packed{Line: line})
-	}
-	return lines
-}
-
-// layersMade packs a piece's layers that are made at home.
-func layersMade(d *rigging.Rig, c *count.Counted) (lines []packed) {
-	room := d.Figures.Row("bag/clusters")
-	for i := range c.Layers {
-		l := &c.Layers[i]
-		if l.OnSite {
-			continue
-		}
-		n := layerBags(d, l)
-		lines = append(lines, packed{Line: Line{Key: job.PackKey("made", "layer/"+l.ID),
-			Name: l.Name + " for " + c.Piece.Name + ", ready made", Unit: phrase.Unit(n, "bags"), Need: n, Source: room.Source,
-			Reason: phrase.Count(l.Clusters, "cluster") + "; label each bag with its piece and layer"}})
 	}
 	return lines
 }
@@ -125,16 +112,6 @@ func layerBags(d *rigging.Rig, l *count.LayerCount) int {
 		return 0
 	}
 	return figures.RoundUp(d.LayerL(l) / d.Figures.Get("bag/clusters"))
-}
-
-// onHome counts the balloons of layers that are made at home.
-func onHome(c *count.Counted) (n int) {
-	for i := range c.Layers {
-		if !c.Layers[i].OnSite {
-			n += c.Layers[i].Balloons
-		}
-	}
-	return n
 }
 
 func madeGone(j job.Job, id string) string {

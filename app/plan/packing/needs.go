@@ -67,18 +67,13 @@ func glueNeed(d *rigging.Rig) (int, string, *figures.Source) {
 			tied += c.Accents
 		}
 	}
-	each, reason := d.Figures.Row("supply/glue-dots"), ""
-	if tied > 0 || dots == 0 {
-		reason = phrase.Number(each.Value) + forEach(tied, "accent")
-	}
+	each := d.Figures.Row("supply/glue-dots")
+	all := float64(float64(tied)*each.Value) + float64(dots)
+	reason := phrase.Number(each.Value) + forEach(tied, "accent")
 	if dots > 0 {
-		if reason != "" {
-			reason += ", and "
-		}
-		reason += phrase.Count(dots, "dot") + " for clusters without a tie"
+		reason = phrase.Count(figures.RoundUp(all), "dot")
 	}
-	need := float64(float64(tied)*each.Value) + float64(dots)
-	return figures.RoundUp(need / d.Figures.Get("supply/glue-roll")), reason, &each.Source
+	return figures.RoundUp(all / d.Figures.Get("supply/glue-roll")), reason, &each.Source
 }
 
 // tapeNeed packs cloth tape and clear tape.

@@ -3,80 +3,55 @@ package task
 import "garlandry/app/plan/count"
 
 // growRule adds the cards for putting layers on the base.
-var growRule = rule{
-	family: FamilyGrow,
-	place:  Site,
-	noun:   "layer",
-	title:  "Put the layer on ",
-	cards: func(d *draft, r *rule) {
-		for _, p := range d.Pieces {
-			for i := range p.Layers {
-				on := &p.Layers[i]
-				c := r.layerCard(d, p, on)
-				c.Steps = []string{
-					d.stretchWords(p, on), tieTo(on),
-					"Push each cluster into a gap of what is below. Look from the door after every few.",
-				}
-				if on.Notes != "" {
-					c.Steps = append(c.Steps, "Note: "+on.Notes)
-				}
-				d.putsOn(c, p, on)
-				c.After = append(c.After, FamilyLayer.Of(on.ID))
-				if i > 0 {
-					c.After = append(c.After, FamilyGrow.Of(p.Layers[i-1].ID))
-				}
-			}
-		}
-	},
-}
+var growRule = rule{family: FamilyGrow, place: Site, noun: "layer", title: "Put the layer on ", cards: putOn}
 
 // dressRule adds the cards for putting the accents on.
-var dressRule = rule{
-	family: FamilyDress,
-	place:  Site,
-	noun:   "piece",
-	title:  "Put the accents on ",
-	cards: func(d *draft, r *rule) {
-		for _, p := range d.Pieces {
-			if p.Accents == 0 {
-				continue
+var dressRule = rule{family: FamilyDress, place: Site, noun: "piece", title: "Put the accents on ", cards: putOn}
+
+// putOn adds the cards for putting what sits on pieces there, the lowest first.
+func putOn(d *draft, r *rule) {
+	for _, p := range d.Pieces {
+		after := []Ref{FamilyFix.Of(p.Piece.ID)}
+		for _, on := range p.On() {
+			if c := r.onCard(d, p, on); c != nil {
+				c.After = append(append(c.After, after...), RefTo(on.MakeKey))
+				c.takes(d.effort(Site, "fix-cluster", float64(on.Clusters)))
+				d.hands(c, 1, d.most())
+				if p.HighMM > d.Figures.Get("hands/ladder") {
+					c.care(ladder)
+				}
+				c.Steps = d.putSteps(p, on)
 			}
-			c := r.pieceCard(d, p)
-			c.counts(count.Batch{Count: p.Accents, One: "accent", Many: "accents"})
-			first := "Start where gaps show. Wrap the 260 round two balloons of the base. Use glue dots for the rest."
-			if p.Accent.Tie == "glue" {
-				first = "Start where gaps show. " + tieTo(&p.Accent)
-			}
-			c.Steps = []string{first,
-				"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
-				"Check from the door after every ten.",
-			}
-			d.putsOn(c, p, &p.Accent)
-			c.After = append(c.After, FamilyAccents.Of(p.Piece.ID))
-			for i := range p.Layers {
-				c.After = append(c.After, FamilyGrow.Of(p.Layers[i].ID))
-			}
+			after = append(after, RefTo(on.FixKey))
 		}
-	},
+	}
 }
 
-// putsOn fills in how long it takes to put a layer on its base, and that the base comes first.
-func (d *draft) putsOn(c *Card, p *count.Counted, on *count.LayerCount) {
-	c.takes(d.effort(Site, "fix-cluster", float64(on.Clusters)))
-	d.hands(c, 1, d.most())
-	c.After = []Ref{FamilyFix.Of(p.Piece.ID)}
-	if p.HighMM > d.Figures.Get("hands/ladder") {
-		c.care(ladder)
+func (d *draft) putSteps(p *count.Counted, on *count.LayerCount) []string {
+	if on.ID == "" {
+		first := "Wrap the 260 round two balloons of the base. Use glue dots for the rest."
+		if on.Tie == "glue" {
+			first = tieTo(on)
+		}
+		return []string{"Start where gaps show. " + first,
+			"Spread them unevenly: more at the corners and the foot, fewer in the middle.",
+			"Check from the door after every ten."}
 	}
+	steps := []string{d.stretchWords(p, on), tieTo(on),
+		"Push each cluster into a gap of what is below. Look from the door after every few."}
+	if on.Notes != "" {
+		steps = append(steps, "Note: "+on.Notes)
+	}
+	return steps
 }
 
 // dressed lists the cards after which a piece is complete.
 func dressed(p *count.Counted) []Ref {
 	after := []Ref{FamilyFix.Of(p.Piece.ID)}
-	for i := range p.Layers {
-		after = append(after, FamilyGrow.Of(p.Layers[i].ID))
+	for _, on := range p.On() {
+		after = append(after, RefTo(on.FixKey))
 	}
-	return append(after, FamilyDress.Of(p.Piece.ID))
+	return after
 }
 
 // tieTo says how a cluster is tied to the base.

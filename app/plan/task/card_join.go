@@ -57,11 +57,8 @@ func (d *draft) baseSteps(p *count.Counted) (steps []string) {
 		if part++; i > 0 && s.Base != p.Sections[i-1].Base {
 			part = 1
 		}
-		name := "Base " + strconv.Itoa(s.Base)
-		if part > 1 || i+1 < len(p.Sections) && p.Sections[i+1].Base == s.Base {
-			name += ", section " + strconv.Itoa(part)
-		}
-		step := name + ": " + phrase.Count(s.Clusters, "cluster") + ", about " + d.Length(s.LengthMM) + " long"
+		step := "Base " + strconv.Itoa(s.Base) + ", section " + strconv.Itoa(part) + ": " +
+			phrase.Count(s.Clusters, "cluster") + ", about " + d.Length(s.LengthMM) + " long"
 		if order := p.Laid.Order(at, at+s.Clusters); len(p.Laid.Kinds) > 1 && order != "" {
 			step += ". In this order, from its start: " + order
 		}

@@ -3,77 +3,61 @@ package task
 import (
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/figures"
-	"garlandry/app/plan/phrase"
 )
 
 // layerRule adds the cards for making layers: clusters that shape a piece.
-var layerRule = rule{
-	family: FamilyLayer,
-	place:  Home,
-	noun:   "layer",
-	title:  "Make the layer for ",
-	cards: func(d *draft, r *rule) {
-		for _, p := range d.Pieces {
-			for i := range p.Layers {
-				on := &p.Layers[i]
-				c := r.layerCard(d, p, on)
-				c.Steps = append([]string{
-					"Fill " + d.recipeWords(on.Recipe) + ". Check each one in the sizing box. Tie them in pairs and twist " +
-						phrase.Count(on.Recipe.Duplets(), "duplet") + " into one cluster.",
-					tieOn(on),
-				}, layerColours(d, p, on)...)
-				c.Steps = append(c.Steps, "Bag them apart from the base. Label each bag with the piece and the layer.")
-				d.makesOn(c, on)
-			}
-		}
-	},
-}
+var layerRule = rule{family: FamilyLayer, place: Home, noun: "layer", title: "Make the layer for ", cards: makeOn}
 
 // accentRule adds the cards for making the accents: small clusters on top of all.
-var accentRule = rule{
-	family: FamilyAccents,
-	place:  Home,
-	noun:   "piece",
-	title:  "Make the accents for ",
-	cards: func(d *draft, r *rule) {
-		for _, p := range d.Pieces {
-			if p.Accents == 0 {
-				continue
-			}
-			c := r.pieceCard(d, p)
-			c.counts(count.Batch{Count: p.Accents, One: "accent", Many: "accents"})
-			c.Steps = []string{
-				"Fill " + d.recipeWords(p.Accent.Recipe) + ", tie them in pairs and twist the pairs into a small cluster.",
-				tieOn(&p.Accent),
-				"Bag them separately: small balloons burst under big ones.",
-			}
-			d.makesOn(c, &p.Accent)
-		}
-	},
-}
+var accentRule = rule{family: FamilyAccents, place: Home, noun: "piece", title: "Make the accents for ", cards: makeOn}
 
-// layerCard adds a card about a layer of a piece.
-func (r *rule) layerCard(d *draft, p *count.Counted, on *count.LayerCount) *Card {
-	c := r.card(d, on.ID, p.Piece.Name+": "+on.Name)
+// onCard adds a card about what sits on a piece, if the rule is about that.
+func (r *rule) onCard(d *draft, p *count.Counted, on *count.LayerCount) *Card {
+	id, subject := on.ID, p.Piece.Name+": "+on.Name
+	things := count.Batch{Count: on.Clusters, One: "cluster", Many: "clusters"}
+	if id == "" {
+		id, subject, things.One, things.Many = p.Piece.ID, p.Piece.Name, "accent", "accents"
+	}
+	if (r.noun == "piece") != (on.ID == "") {
+		return nil
+	}
+	c := r.card(d, id, subject)
 	c.Piece, c.Priority = p.Piece.ID, p.Piece.Priority
-	c.counts(count.Batch{Count: on.Clusters, One: "cluster", Many: "clusters"})
+	c.counts(things)
 	return c
 }
 
-// makesOn fills in where what sits on a base is made, and how long it takes.
-func (d *draft) makesOn(c *Card, on *count.LayerCount) {
-	c.Place = Home
-	if on.OnSite {
-		c.Place = Site
+// makeOn adds the cards for making what sits on pieces.
+func makeOn(d *draft, r *rule) {
+	for _, p := range d.Pieces {
+		for _, on := range p.On() {
+			c := r.onCard(d, p, on)
+			if c == nil {
+				continue
+			}
+			small, bag := "small ", "Bag them separately: small balloons burst under big ones."
+			if on.ID != "" {
+				small, bag = "", "Bag them apart from the base. Label each bag with the piece and the layer."
+			}
+			c.Steps = []string{"Fill " + d.recipeWords(on.Recipe) + ", tie them in pairs and twist the pairs into a " + small +
+				"cluster.", tieOn(on)}
+			if on.ID != "" {
+				c.Steps = append(c.Steps, d.colourSteps(p, on.ID, &on.Laid)...)
+			}
+			c.Steps = append(c.Steps, bag)
+			if on.OnSite {
+				c.Place = Site
+			}
+			total := d.effort(c.Place, "twist", float64(on.Clusters))
+			for _, part := range on.Parts {
+				total = total.plus(d.effort(c.Place, figures.DupletKey(part.SizeIn), float64(part.Duplets)))
+			}
+			c.takes(total)
+			d.hands(c, 1, d.most())
+			c.After = ready(c.Place)
+			c.care(choking, eyes)
+		}
 	}
-	total := d.effort(c.Place, "twist", float64(on.Clusters))
-	for _, part := range on.Parts {
-		total = total.plus(d.effort(c.Place, figures.DupletKey(part.SizeIn), float64(part.Duplets)))
-	}
-	c.takes(total)
-	d.hands(c, 1, d.most())
-	c.After = ready(c.Place)
-	c.care(choking, eyes)
 }
 
 // tieOn says what to tie onto the clusters while they are made.
@@ -90,21 +74,4 @@ func tieOn(on *count.LayerCount) string {
 		return "Tie on a 260: one between two clusters, or half of one for a single cluster."
 	}
 	return "Tie a cluster to each end of a 260."
-}
-
-// layerColours says how to mix the colours of a layer and which of its clusters are built by another recipe.
-func layerColours(d *draft, p *count.Counted, on *count.LayerCount) (steps []string) {
-	for _, s := range p.Substitutes {
-		if s.Layer == on.ID && s.Clusters > 0 {
-			steps = append(steps,
-				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+": "+d.recipeWords(s.Recipe)+" each.")
-		}
-	}
-	switch kinds := on.Laid.Kinds; {
-	case len(kinds) > 1:
-		steps = append(steps, "Make each kind as often as it says. "+on.Laid.Listed()+".")
-	case len(kinds) == 1:
-		steps = append(steps, "Colours of each cluster: "+kinds[0].Words()+".")
-	}
-	return steps
 }

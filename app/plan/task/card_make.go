@@ -91,29 +91,32 @@ func (d *draft) makeSteps(p *count.Counted) []string {
 			steps = append(steps, "Twist "+d.eachOf(p)+" into one "+p.Make.One+" and tie it with a 260.")
 		}
 	}
-	steps = append(steps, d.colourSteps(p)...)
+	laid := &p.Laid
+	if p.Clusters == 0 || len(p.Base) == 0 {
+		laid = &count.Laid{}
+	} else if len(laid.Kinds) == 0 {
+		steps = append(steps, "Colours: "+colourWords(p.Base)+".")
+	}
+	steps = append(steps, d.colourSteps(p, "", laid)...)
 	return append(steps, "Count each "+p.Make.One+" here as you finish it. Bin burst pieces at once.")
 }
 
-// colourSteps says how to mix the colours and which clusters are built by another recipe.
-func (d *draft) colourSteps(p *count.Counted) []string {
+// colourSteps says how to mix the colours of a base or a layer, and which of its clusters are built by another recipe.
+func (d *draft) colourSteps(p *count.Counted, layer string, laid *count.Laid) []string {
 	var steps []string
 	for _, s := range p.Substitutes {
-		if !s.Accent && s.Layer == "" && s.Clusters > 0 {
+		if !s.Accent && s.Layer == layer && s.Clusters > 0 {
 			steps = append(steps,
 				phrase.Count(s.Clusters, "cluster")+" all in "+s.Colour.Name+": "+d.recipeWords(s.Recipe)+" each.")
 		}
 	}
-	if p.Clusters == 0 || len(p.Base) == 0 {
-		return steps
+	switch kinds := laid.Kinds; {
+	case len(kinds) > 1:
+		return append(steps, "Make each kind as often as it says. "+laid.Listed()+".")
+	case len(kinds) == 1:
+		return append(steps, "Colours of each cluster: "+kinds[0].Words()+".")
 	}
-	if len(p.Laid.Kinds) > 1 {
-		return append(steps, "Make each kind as often as it says. "+p.Laid.Listed()+".")
-	}
-	if len(p.Laid.Kinds) == 1 {
-		return append(steps, "Colours of each cluster: "+p.Laid.Kinds[0].Words()+".")
-	}
-	return append(steps, "Colours: "+colourWords(p.Base)+".")
+	return steps
 }
 
 // colourWords lists balloons by size: "11-inch: 40 Coral, 26 Sand; 18-inch: 20 Coral".
