@@ -152,7 +152,17 @@ func (r *request) add(d action) result {
 		return result{wrong: "How many more? From 1 to 100000."}
 	}
 	flash, undo := r.filled(d)
-	return result{change: job.Count(d.entity, int64(d.n)), flash: flash, undo: undo}
+	change := job.Count(d.entity, int64(d.n))
+	if job.IsCard(d.entity) && job.ValidTallyKind(d.text) {
+		change = job.CountOf(d.entity, int64(d.n), d.text)
+		if said := r.kindFilled(d); flash == "" && said != "" {
+			flash, undo = said, &view.Action{Act: "add", Entity: d.entity, N: view.Amount(-d.n)}
+		}
+		if undo != nil {
+			undo.Text = d.text
+		}
+	}
+	return result{change: change, flash: flash, undo: undo}
 }
 
 // filled says that an addition fills a card, where the page goes on to another card, or that it is more than needed.

@@ -23,6 +23,7 @@ type PiecePage struct {
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
 	Notes  []count.Note
+	ByHand bool // the pattern that is saved is by hand
 }
 
 // NewPiece draws the pictures of a new job to pick from, in the colours of this one, and the kinds without a picture
@@ -80,6 +81,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				WrongList(e.Noun, e.State, ""),
 				restoring(e.State, ""),
 				Hidden("kind", string(p.Kind)),
+				g.If(f.clusterQuery() != "", Hidden("cluster", f.Cluster)),
 				g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
 				PartOf("What it is", "",
 					e.fields(f, "name"),
@@ -89,7 +91,10 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), pieceFront(f, p.Count, p.Look), Recount(f, p.Count, p.Wrong))),
+			h.Div(h.Class("besideform"),
+				pieceFront(f, p.Count, p.Look),
+				pieceCluster(f, p.Count, func(at *clusterShown) g.Node { return handPicker(f, p, at) }),
+				Recount(f, p.Count, p.Wrong))),
 		layersPanel(f, p),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),

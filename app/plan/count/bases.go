@@ -37,7 +37,7 @@ func (d *Draft) bases(c *Counted, lengthMM float64, bases int, upright bool) {
 		c.line("Total", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
 			figures.Arithmetic())
 	}
-	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(p.Pattern),
+	c.Laid = d.layBase(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(p.Pattern),
 		joined: c.Kind.Covers})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 }

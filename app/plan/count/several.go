@@ -50,7 +50,7 @@ func (d *Draft) several(c *Counted, lengths []float64) {
 		fix += figures.RoundUp(mm/every.Value + d.Figures.Get("ties/ends"))
 	}
 	c.line("Total", phrase.Count(len(lengths), "base"), phrase.Count(c.Clusters, "cluster"), figures.Arithmetic())
-	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: 1, rule: pattern.Rule(c.Piece.Pattern)})
+	c.Laid = d.layBase(c, groups, layer{clusters: c.Clusters, strands: 1, rule: pattern.Rule(c.Piece.Pattern)})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 	c.Fix = Batch{len(c.Sections), "section", "sections"}
 	d.tie(c, fix)
