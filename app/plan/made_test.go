@@ -90,7 +90,7 @@ func TestKeysAreOfBalloons(t *testing.T) {
 		{"sizes, then colours", []count.PieceBalloons{of(18, 16, coral, 2), of(11, 10, sand, 1), of(11, 10, coral, 3)},
 			"11/coral/3+11/sand/1+18/coral/2"},
 		{"one size inflated to two", []count.PieceBalloons{of(11, 10.5, coral, 2), of(11, 9, coral, 2)},
-			"11@9/coral/2+11@10.5/coral/2"},
+			"11@10.5/coral/2+11@9/coral/2"},
 		{"nothing", nil, ""},
 	} {
 		k := count.ClusterKind{By: row.by}

@@ -155,9 +155,6 @@ func (r *request) add(d action) result {
 	change := job.Count(d.entity, int64(d.n))
 	if job.IsCard(d.entity) && job.ValidTallyKind(d.text) {
 		change = job.CountOf(d.entity, int64(d.n), d.text)
-		if said := r.kindFilled(d); flash == "" && said != "" {
-			flash, undo = said, &view.Action{Act: "add", Entity: d.entity, N: view.Amount(-d.n)}
-		}
 		if undo != nil {
 			undo.Text = d.text
 		}

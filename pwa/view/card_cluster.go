@@ -79,6 +79,8 @@ func madeWords(f Frame, j job.Job, at *clusterShown, made *plan.Made) string {
 	return "Made by " + strings.Join(names, " or ") + "."
 }
 
+// whoMade returns the names of those who may have made the cluster: of who added it, or of all who counted where a count
+// by eye leaves it open.
 func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []string) {
 	kind := at.laid.Sequence[at.number-1]
 	rank, plain := 0, 0 // clusters of the kind before it, and clusters before it that were made without a kind
@@ -88,38 +90,38 @@ func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []str
 			plain++
 		}
 	}
-	rank = seen[kind]
 	keys := at.laid.Keys()
-	byKind := made.ByKind != nil && rank < made.ByKind[kind]
-	if !byKind {
-		rank = plain
+	byKind := made.ByKind != nil && seen[kind] < made.ByKind[kind]
+	if rank = plain; byKind {
+		rank = seen[kind]
 	}
-	open := false
 	var added []job.TallyEntry // what is left of each addition, in the order in which they came
+	open := false
 	_, makers := at.piece.LaidOf(at.layer)
 	for _, key := range makers {
-		counted, more := j.State.Tally(key).Standing()
-		if counted != nil {
-			open = true
-			names = addName(names, authorName(f.Role, counted.Author))
-			more = j.State.Tally(key).Live()
+		tally := j.State.Tally(key)
+		if counted, _ := tally.Standing(); counted != nil {
+			open, names = true, append(names, authorName(f.Role, counted.Author))
 		}
-		for _, e := range more {
-			if byKind == (e.Of == keys[kind]) && (byKind || !slices.Contains(keys, e.Of)) {
+		for _, e := range tally.Live() {
+			if e.Of == keys[kind] == byKind && (byKind || !slices.Contains(keys, e.Of)) {
 				added = pile(added, e)
-				names = addName(names, authorName(f.Role, e.Author))
 			}
 		}
 	}
-	if open {
-		return names
-	}
-	for _, e := range added {
-		if rank -= int(e.Delta); rank < 0 {
-			return []string{authorName(f.Role, e.Author)}
+	for i := range added {
+		name := authorName(f.Role, added[i].Author)
+		if rank -= int(added[i].Delta); rank < 0 && !open {
+			return []string{name}
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
-	return nil
+	if !open {
+		return nil
+	}
+	return names
 }
 
 // pile adds an addition to a list, or takes what it takes off from the last ones.
@@ -136,11 +138,4 @@ func pile(list []job.TallyEntry, e job.TallyEntry) []job.TallyEntry {
 		list = append(list, e)
 	}
 	return list
-}
-
-func addName(names []string, name string) []string {
-	if slices.Contains(names, name) {
-		return names
-	}
-	return append(names, name)
 }

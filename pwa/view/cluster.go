@@ -70,12 +70,10 @@ func (at *clusterShown) draw(f Frame, words string, more ...g.Node) g.Node {
 	return h.Div(h.ID("cluster"), h.Class("onecluster"),
 		h.Form(h.Method("get"), h.Action(f.Path+"#cluster"), h.ID(clusterForm),
 			h.Div(h.Class("said"), h.Role("status"), said),
-			h.Div(h.Class("inline"), bad(at.wrong),
-				h.Label(h.For("cluster-number"), g.Text("Cluster number")),
+			FieldBox("cluster-number", "Cluster number", at.wrong,
 				h.Input(h.ID("cluster-number"), h.Type("text"), h.Name("cluster"), g.Attr("inputmode", "numeric"),
 					h.AutoComplete("off"), h.Required(), h.Value(at.typed), invalid("cluster-number", at.wrong)),
-				Submit(Plain, g.Text("Show")),
-				wrongLine("cluster-number", at.wrong))),
+				Submit(Plain, g.Text("Show")))),
 		g.Iff(at.number > 0, func() g.Node {
 			return ButtonRow(at.step(f, -1, "previous", "Previous"), at.step(f, 1, "next", "Next"), g.Group(more))
 		}))

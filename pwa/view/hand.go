@@ -18,6 +18,9 @@ const (
 	ReachThird  = "3"
 )
 
+var reaches = []job.Choice{{Value: "", Label: "This one"}, {Value: ReachRun, Label: "All up to the next kind"},
+	{Value: ReachSecond, Label: "Every second from here"}, {Value: ReachThird, Label: "Every third from here"}}
+
 // handPicker draws the kinds that the cluster shown can be of, each a button that picks it.
 func handPicker(f Frame, p PiecePage, at *clusterShown) g.Node {
 	switch {
@@ -38,8 +41,7 @@ func handPicker(f Frame, p PiecePage, at *clusterShown) g.Node {
 	return PostForm(ByCore, "hand-form", f.Path, h.Class("handform"),
 		Hidden(FieldAct, "hand"), Hidden("cluster", strconv.Itoa(at.number)),
 		FieldBox("hand-reach", "Pick a kind for", "", h.Select(h.ID("hand-reach"), h.Name(FieldReach),
-			options("", []job.Choice{{Value: "", Label: "This one"}, {Value: ReachRun, Label: "All up to the next kind"},
-				{Value: ReachSecond, Label: "Every second from here"}, {Value: ReachThird, Label: "Every third from here"}}))),
+			options("", reaches))),
 		h.Div(h.Class("handpicks"), picks),
 		Submit(Quiet, h.Name(FieldKind), h.Value(""), g.Text("Back to scattered")))
 }

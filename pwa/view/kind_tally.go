@@ -23,7 +23,7 @@ func kindTally(f Frame, p plan.Plan, c task.Card) g.Node {
 	full := made.Total >= len(laid.Deals)
 	button := func(k *count.ClusterKind, n int, sign, says string) g.Node {
 		return Act(f, Action{Act: "add", Entity: c.Key, N: Amount(n), Text: k.Key(), Spot: "-" + k.Name}, Plain,
-			labelled(sign, says+" "+k.Name))
+			h.Aria("label", says+" "+k.Name), g.Text(sign))
 	}
 	plain := g.Node(nil)
 	if n := made.Plain(); made.ByKind != nil && n > 0 && !full {
@@ -49,17 +49,9 @@ func madeOf(k *count.ClusterKind, made int, all bool) string {
 	n := strconv.Itoa(k.Clusters)
 	switch {
 	case all || made >= k.Clusters:
-		return AllOfKind(k)
+		return "All " + n + " " + k.Name
 	case made == 0:
 		return n + " x " + k.Name
 	}
 	return strconv.Itoa(made) + " of " + n + " " + k.Name
-}
-
-// AllOfKind says that all clusters of a kind are there: "All 9 A".
-func AllOfKind(k *count.ClusterKind) string { return "All " + strconv.Itoa(k.Clusters) + " " + k.Name }
-
-// labelled is a short label, and what screen readers say instead.
-func labelled(short, says string) g.Node {
-	return g.Group{g.Attr("aria-label", says), g.Text(short)}
 }

@@ -1,6 +1,7 @@
 package count
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -38,9 +39,11 @@ func ParseHand(text string, clusters int) []string {
 
 // FormatHand writes what [ParseHand] reads; "" where nothing is picked.
 func FormatHand(keys []string) string {
+	for len(keys) > 0 && keys[len(keys)-1] == "" {
+		keys = keys[:len(keys)-1]
+	}
 	var kinds []string
-	runs, picked := "", 0 // up to the last pick
-	all := ""
+	runs := ""
 	for i := 0; i < len(keys); {
 		end := i
 		for end < len(keys) && keys[end] == keys[i] {
@@ -48,22 +51,19 @@ func FormatHand(keys []string) string {
 		}
 		at := 0
 		if keys[i] != "" {
-			for at < len(kinds) && kinds[at] != keys[i] {
-				at++
-			}
-			if at++; at > len(kinds) {
+			if at = slices.Index(kinds, keys[i]) + 1; at == 0 {
 				kinds = append(kinds, keys[i])
+				at = len(kinds)
 			}
 		}
-		if all += " "; end-i > 1 {
-			all += strconv.Itoa(end-i) + "x"
+		runs += " "
+		if end-i > 1 {
+			runs += strconv.Itoa(end-i) + "x"
 		}
-		all += strconv.Itoa(at)
-		if i = end; at > 0 {
-			runs, picked = all, end
-		}
+		runs += strconv.Itoa(at)
+		i = end
 	}
-	if picked == 0 {
+	if runs == "" {
 		return ""
 	}
 	return strings.Join(kinds, " ") + "|" + runs[1:]

@@ -48,39 +48,17 @@ func (l *Laid) pick(keys []string) {
 			l.Sequence[i], l.Deals[i] = kind, l.dealOf(&l.Kinds[kind])
 		}
 	}
-	for i := range l.Sorts {
-		l.Sorts[i].Count = 0
-	}
-	for _, deal := range l.Deals {
-		for _, sort := range deal {
-			l.Sorts[sort].Count++
-		}
-	}
 	for i := range l.Kinds {
 		l.Kinds[i].Clusters = 0
 	}
+	used := 0
 	for _, kind := range l.Sequence {
-		l.Kinds[kind].Clusters++
-	}
-	var used, free []ClusterKind
-	place := make([]int, len(l.Kinds))
-	for i, kind := range l.Kinds {
-		if kind.Clusters == 0 {
-			free = append(free, kind)
-			continue
+		if l.Kinds[kind].Clusters++; l.Kinds[kind].Clusters == 1 {
+			used++
 		}
-		place[i] = len(used)
-		used = append(used, kind)
 	}
-	for i, kind := range l.Sequence {
-		l.Sequence[i] = place[kind]
-	}
-	l.Kinds = used
 	l.name()
-	l.Choices = append(slices.Clone(l.Kinds), free...)
-	for i := range l.Choices {
-		l.Choices[i].Name = pattern.Name(i)
-	}
+	l.Choices, l.Kinds = l.Kinds, l.Kinds[:used:used]
 }
 
 // dealOf deals the balloons of one cluster of a kind.

@@ -1,36 +1,32 @@
 package count
 
 import (
-	"cmp"
+	"slices"
 	"strconv"
+	"strings"
 
 	"garlandry/app/job"
-	"garlandry/calc/stable"
 )
 
 // Key says what one cluster of the kind is made of, whatever its letter: "11/coral/2+11/sand/1+18/coral/2" is two coral
-// and one sand 11-inch and two coral 18-inch, by size and then by the id of the colour. Where balloons of one nominal
-// size are inflated to several, it says "11@10". Keys are stored with progress and designs: they are forever. It is
-// empty for a kind whose key would be longer than [job.MaxTallyKind].
+// and one sand 11-inch and two coral 18-inch, in the order of the letters and digits. Where balloons of one nominal size
+// are inflated to several, it says "11@10". Keys are stored with progress and designs: they are forever. It is empty
+// for a kind whose key would be longer than [job.MaxTallyKind].
 func (k *ClusterKind) Key() string {
-	by := append([]PieceBalloons(nil), k.By...)
-	stable.Sort(by, func(a, b PieceBalloons) int {
-		return cmp.Or(cmp.Compare(a.SizeIn, b.SizeIn), cmp.Compare(a.ToIn, b.ToIn), cmp.Compare(a.Colour.ID, b.Colour.ID))
-	})
-	key := ""
-	for i, b := range by {
-		if i > 0 {
-			key += "+"
-		}
-		key += strconv.Itoa(b.SizeIn)
-		for _, other := range by {
-			if other.SizeIn == b.SizeIn && other.ToIn != b.ToIn {
-				key += "@" + strconv.FormatFloat(b.ToIn, 'f', -1, 64)
+	parts := make([]string, len(k.By))
+	for i := range k.By {
+		b := &k.By[i]
+		parts[i] = strconv.Itoa(b.SizeIn)
+		for j := range k.By {
+			if other := &k.By[j]; other.SizeIn == b.SizeIn && other.ToIn != b.ToIn {
+				parts[i] += "@" + strconv.FormatFloat(b.ToIn, 'f', -1, 64)
 				break
 			}
 		}
-		key += "/" + b.Colour.ID + "/" + strconv.Itoa(b.Count)
+		parts[i] += "/" + b.Colour.ID + "/" + strconv.Itoa(b.Count)
 	}
+	slices.Sort(parts)
+	key := strings.Join(parts, "+")
 	if !job.ValidTallyKind(key) {
 		return ""
 	}
