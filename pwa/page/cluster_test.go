@@ -87,7 +87,8 @@ func TestMarkUpToHere(t *testing.T) {
 	}
 	sam.post("/jobs/room/do", form.Values{"act": {"add"}, "e": {card}, "n": {"2"}})
 	rosa.post("/jobs/room/do", form.Values{"act": {"count"}, "e": {card}, "n": {"20"}})
-	assert.Contains(t, rosa.visit(doorAt+"?cluster=1").doc.Find("#cluster").Text(), "Made by Rosa or Sam.", "a count by eye leaves it open")
+	assert.Contains(t, rosa.visit(doorAt+"?cluster=1").doc.Find("#cluster").Text(), "Made by Rosa or Sam.",
+		"a count by eye leaves it open")
 }
 
 // TestMarkUpToASection checks that a fixing card counts sections.

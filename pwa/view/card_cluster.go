@@ -79,8 +79,8 @@ func madeWords(f Frame, j job.Job, at *clusterShown, made *plan.Made) string {
 	return "Made by " + strings.Join(names, " or ") + "."
 }
 
-// whoMade returns the names of those who may have made the cluster: of who added it, or of all who counted where a count
-// by eye leaves it open.
+// whoMade returns the names of those who may have made the cluster: of who added it, or of all who counted where a
+// count by eye leaves it open.
 func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []string) {
 	kind := at.laid.Sequence[at.number-1]
 	rank, plain := 0, 0 // clusters of the kind before it, and clusters before it that were made without a kind

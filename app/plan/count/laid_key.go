@@ -8,10 +8,10 @@ import (
 	"garlandry/app/job"
 )
 
-// Key says what one cluster of the kind is made of, whatever its letter: "11/coral/2+11/sand/1+18/coral/2" is two coral
-// and one sand 11-inch and two coral 18-inch, in the order of the letters and digits. Where balloons of one nominal size
-// are inflated to several, it says "11@10". Keys are stored with progress and designs: they are forever. It is empty
-// for a kind whose key would be longer than [job.MaxTallyKind].
+// Key says what one cluster of the kind is made of, whatever its letter: "11/coral/2+11/sand/1+18/coral/2" is two
+// coral and one sand 11-inch and two coral 18-inch, its parts sorted as texts. Where balloons of one nominal size are
+// inflated to several, it says "11@10". Keys are stored with progress and designs: they are forever. It is empty for a
+// kind whose key would be longer than [job.MaxTallyKind].
 func (k *ClusterKind) Key() string {
 	parts := make([]string, len(k.By))
 	for i := range k.By {
