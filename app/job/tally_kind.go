@@ -37,19 +37,18 @@ func (t *Tally) ByKind(keys []string) []int {
 	sums := make([]int64, len(keys))
 	count, more := t.Standing()
 	if count != nil {
-		before := t.Live()
-		added := 0
-		for _, e := range before {
-			if added < len(more) && more[added].ID == e.ID {
+		live, added := t.Live(), 0
+		for i := range live {
+			if added < len(more) && more[added].ID == live[i].ID {
 				added++
 				continue
 			}
-			e.addTo(sums, keys)
+			live[i].addTo(sums, keys)
 		}
 		cut(sums, count.N)
 	}
-	for _, e := range more {
-		e.addTo(sums, keys)
+	for i := range more {
+		more[i].addTo(sums, keys)
 	}
 	cut(sums, t.Total())
 	list := make([]int, len(sums))

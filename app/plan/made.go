@@ -25,8 +25,8 @@ func madeByKind(j job.Job, pieces []count.PieceCount, cards []task.Card) {
 
 // byKind reports whether any addition says its kind.
 func byKind(t *job.Tally) bool {
-	for _, e := range t.Entries {
-		if e.Of != "" {
+	for i := range t.Entries {
+		if t.Entries[i].Of != "" {
 			return true
 		}
 	}

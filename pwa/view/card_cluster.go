@@ -95,7 +95,7 @@ func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []str
 	if rank = plain; byKind {
 		rank = seen[kind]
 	}
-	var added []job.TallyEntry // what is left of each addition, in the order in which they came
+	var added []share
 	open := false
 	_, makers := at.piece.LaidOf(at.layer)
 	for _, key := range makers {
@@ -103,19 +103,20 @@ func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []str
 		if counted, _ := tally.Standing(); counted != nil {
 			open, names = true, append(names, authorName(f.Role, counted.Author))
 		}
-		for _, e := range tally.Live() {
+		live := tally.Live()
+		for i := range live {
+			e := &live[i]
 			if e.Of == keys[kind] == byKind && (byKind || !slices.Contains(keys, e.Of)) {
-				added = pile(added, e)
+				added = pile(added, share{authorName(f.Role, e.Author), int(e.Delta)})
 			}
 		}
 	}
-	for i := range added {
-		name := authorName(f.Role, added[i].Author)
-		if rank -= int(added[i].Delta); rank < 0 && !open {
-			return []string{name}
+	for _, one := range added {
+		if rank -= one.n; rank < 0 && !open {
+			return []string{one.who}
 		}
-		if !slices.Contains(names, name) {
-			names = append(names, name)
+		if !slices.Contains(names, one.who) {
+			names = append(names, one.who)
 		}
 	}
 	if !open {
@@ -124,18 +125,24 @@ func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []str
 	return names
 }
 
-// pile adds an addition to a list, or takes what it takes off from the last ones.
-func pile(list []job.TallyEntry, e job.TallyEntry) []job.TallyEntry {
-	for e.Delta < 0 && len(list) > 0 {
+// share is what is left of one person's addition.
+type share struct {
+	who string
+	n   int
+}
+
+// pile adds an addition to those before it, or takes what it takes off from the last ones.
+func pile(list []share, add share) []share {
+	for add.n < 0 && len(list) > 0 {
 		last := &list[len(list)-1]
-		if off := min(last.Delta, -e.Delta); off == last.Delta {
-			list, e.Delta = list[:len(list)-1], e.Delta+off
-		} else {
-			last.Delta, e.Delta = last.Delta-off, 0
+		off := min(last.n, -add.n)
+		add.n += off
+		if last.n -= off; last.n == 0 {
+			list = list[:len(list)-1]
 		}
 	}
-	if e.Delta > 0 {
-		list = append(list, e)
+	if add.n > 0 {
+		list = append(list, add)
 	}
 	return list
 }
