@@ -69,6 +69,12 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 		reply := page.Get(w, v.path, query)
 		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
 	}
+	if len(j.Pieces) > 0 {
+		picked := job.Try(j, []job.Change{job.Put("piece/"+j.Pieces[0].ID, "pattern", job.ByHand)})
+		reply := page.Get(world(picked, plan.Make(picked)), root+"/pieces/"+j.Pieces[0].ID,
+			form.Values{"cluster": {"3"}})
+		pages = append(pages, Page{"piece-hand-" + name, reply.Frame, reply.Body})
+	}
 	f := frame(job.Owner, "Dora", root+"/share", "Share").InJob(j)
 	pages = append(pages, Page{"share-" + name, f, view.Share(f, sharing())})
 	pages = append(pages, clocks(name, w, root)...)

@@ -169,10 +169,26 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 	if seen == nil {
 		return nil
 	}
-	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
-		Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
+	v := Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}
+	if at, has := clusterAt(f, &c, 0); has && f.Path == f.at(address.Piece, c.Piece.ID) {
+		at.mark(&v, seen)
+	}
+	return g.El("figure", h.ID("piece-front"), h.Class("cover"), v.Draw(),
 		g.El("figcaption", h.Class("soft"), g.Text(measure.FormatLength(seen.RightMM-seen.LeftMM, f.Units)+" wide, "+
 			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
+}
+
+// pieceCluster draws one cluster of a piece on the piece's page. More, if not nil, draws what can be done with it.
+func pieceCluster(f Frame, c count.PieceCount, more func(at *clusterShown) g.Node) g.Node {
+	at, has := clusterAt(f, &c, 0)
+	switch {
+	case !has || f.Path != f.at(address.Piece, c.Piece.ID):
+		return nil
+	case f.Cluster == "":
+		return foldedCluster(at.draw(f, ""))
+	}
+	return PanelOf("clusterpanel", "", "", at.draw(f, ""),
+		g.Iff(more != nil && at.number > 0, func() g.Node { return more(&at) }))
 }
 
 // sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows
@@ -187,6 +203,7 @@ func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes [
 		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
 		pieceFront(f, c, seen),
+		pieceCluster(f, c, nil),
 		g.If(seen != nil, ButtonRow(sendPicture(c.Piece.Name))),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),

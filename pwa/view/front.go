@@ -25,19 +25,27 @@ type Front struct {
 	Small bool   // it needs no finer coordinates than a thumbnail
 	Label string // for screen readers; empty where the words beside it say the same
 
-	// How far it is, in clusters of the base. Without progress all is drawn as built.
+	// How far the base and each layer on it are. Without progress all is drawn as built.
 	Progress bool
-	Made     int
-	Up       bool      // what is made is put up
-	On       []OnFront // how far the layers on it are, accents last
+	Layers   []LayerDone
 
 	Person bool // a person stands beside it
+
+	// Form is the id of the form that shows the cluster of a tapped balloon of a layer; "" for none. Picked is the
+	// cluster of that layer that it shows, from 1; it is drawn before the others, with the balloons of Whole.
+	Form   string
+	Layer  int
+	Picked int
+	Whole  *look.Look
 
 	says bool // each circle says its size, colour and cluster
 }
 
-// OnFront is how far a layer is, in its clusters.
-type OnFront struct{ Made, Up int }
+// LayerDone is how far the base of a piece is, or a layer on it.
+type LayerDone struct {
+	Made []bool // which clusters are made
+	Up   int    // how many of them are put up, the first ones
+}
 
 // frontUnits is the longer side of a picture in its own units, so that coordinates are short and yet finer than a
 // screen's points.
@@ -62,7 +70,7 @@ func (v Front) Draw() g.Node {
 	if v.Label != "" {
 		says = g.Group{h.Role("img"), h.Aria("label", v.Label)}
 	}
-	return h.SVG(h.Class("front"), v.inside(v.Look, units), says)
+	return h.SVG(h.Class("front"), g.If(v.Form != "", h.Data("clusters", v.Form)), v.inside(v.Look, units), says)
 }
 
 // Thumbnail draws a look small, for a list whose words say the same.
@@ -99,14 +107,35 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 	for i := range l.Balloons {
 		b := &l.Balloons[i]
 		as := v.state(b)
-		groups[as] = append(groups[as], f.balloon(l, b, as, v.says))
+		groups[as] = append(groups[as], v.balloon(f, l, b))
 	}
 	return g.Group{
 		g.Map(l.Lines, f.line),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
+		v.picked(f),
 	}
+}
+
+// picked draws the cluster that is shown: all of its balloons, with a rim round them.
+func (v *Front) picked(f *front) g.Node {
+	if v.Picked == 0 || v.Whole == nil {
+		return nil
+	}
+	var rim, balloons g.Group
+	for i := range v.Whole.Balloons {
+		b := &v.Whole.Balloons[i]
+		if b.Layer == v.Layer && b.Cluster == v.Picked-1 {
+			rim = append(rim, disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale)))
+			one := v.balloon(f, v.Whole, b)
+			if v.state(b) == isToDo {
+				one = g.El("g", h.Class("yet"), one)
+			}
+			balloons = append(balloons, one)
+		}
+	}
+	return g.Group{ofState("rim", rim), balloons}
 }
 
 // ofState draws balloons of one state, if there are any.
@@ -154,38 +183,36 @@ const (
 )
 
 func (v *Front) state(b *look.Balloon) stateOf {
-	made, up := v.Made, 0
-	switch {
-	case b.Layer > len(v.On):
-		made = 0
-	case b.Layer > 0:
-		made, up = v.On[b.Layer-1].Made, v.On[b.Layer-1].Up
-	case v.Up:
-		up = made
+	done, made := LayerDone{}, false
+	if b.Layer < len(v.Layers) {
+		done = v.Layers[b.Layer]
+		made = b.Cluster < len(done.Made) && done.Made[b.Cluster]
 	}
 	switch {
-	case !v.Progress || b.Cluster < up:
+	case !v.Progress || b.Cluster < done.Up && (made || b.Layer > 0):
 		return isBuilt
-	case b.Cluster < made:
+	case made:
 		return isMade
 	}
 	return isToDo
 }
 
-func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.Node {
+func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 	var more g.Group
-	if says {
-		cluster := strconv.Itoa(b.Cluster + 1)
+	cluster := strconv.Itoa(b.Cluster + 1)
+	if v.says {
 		switch {
 		case b.Accent:
 			cluster = "a" + cluster
 		case b.Layer > 0:
 			cluster = "l" + strconv.Itoa(b.Layer) + "-" + cluster
 		}
-		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
-			h.Data("cluster", cluster)}
+		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name)}
 	}
-	if as != isToDo {
+	if v.says || v.Form != "" && b.Layer == v.Layer {
+		more = append(more, h.Data("cluster", cluster))
+	}
+	if v.state(b) != isToDo {
 		more = append(more, paint(l.Colours[b.Colour]))
 	}
 	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)

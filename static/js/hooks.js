@@ -2,6 +2,7 @@ import { fieldsOf } from './own.js';
 import { copy, send, sends, share } from './pass.js';
 import { hookPhotos } from './photo.js';
 import { sendPicture } from './picture.js';
+import './cluster.js';
 
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
