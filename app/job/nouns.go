@@ -1,7 +1,6 @@
 package job
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -31,8 +30,13 @@ func Nouns() []Noun {
 }
 
 // filed lists the nouns of a job file.
-func filed() []*Noun {
-	return slices.DeleteFunc(slices.Clone(nouns[:]), func(n *Noun) bool { return n.InFile == "" })
+func filed() (all []*Noun) {
+	for _, n := range nouns {
+		if n.InFile != "" {
+			all = append(all, n)
+		}
+	}
+	return all
 }
 
 // FindNoun returns the noun of an entity, shared by all callers; nil if there is none.
