@@ -18,7 +18,7 @@ type Noun struct {
 
 // nouns is plain data that nobody changes. Looking one up costs nothing.
 var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &layerNoun,
-	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun, &photoNoun}
+	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun, &photoNoun, &boxNoun}
 
 // Nouns lists all kinds of thing in a job. Forms, checks, the job file and its schema follow this list. All callers
 // share the fields: copy them before you change one.

@@ -251,7 +251,7 @@ func (r *request) planWith(d *draft) plan.Plan {
 		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, r.frame.Units)
 		changes = full
 	}
-	return plan.Design(job.Try(r.job, changes))
+	return plan.Counted(job.Try(r.job, changes))
 }
 
 func findCount(p plan.Plan, d *draft) (count.PieceCount, bool) {

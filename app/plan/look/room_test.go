@@ -15,11 +15,9 @@ func TestARoomHasRoom(t *testing.T) {
 	for name, j := range sampleJobs(t) {
 		p := plan.Design(j)
 		balloons := 0
-		var looks []*look.Look
 		for i := range p.Pieces {
 			if l := p.Look(&p.Pieces[i], 0); l != nil {
 				balloons += len(l.Balloons)
-				looks = append(looks, l)
 			}
 		}
 		room := p.Room(0)
@@ -28,11 +26,9 @@ func TestARoomHasRoom(t *testing.T) {
 			continue
 		}
 		require.Len(t, room.Balloons, balloons, name)
-		boxes := look.Boxes(looks)
-		for i, a := range boxes {
-			for k, b := range boxes[:i] {
-				apart := a.Left >= b.Right || b.Left >= a.Right || a.Bottom >= b.Top || b.Bottom >= a.Top
-				assert.True(t, apart, "%s: pieces %d and %d: %+v %+v", name, k, i, a, b)
+		for i, a := range room.Items {
+			for k, b := range room.Items[:i] {
+				assert.True(t, look.Clear(a.Area, b.Area), "%s: pieces %d and %d: %+v %+v", name, k, i, a, b)
 			}
 		}
 	}
