@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"encoding/json"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -59,7 +60,7 @@ func TestTheRoomSaysWhatDoesNotFit(t *testing.T) {
 		{"at the wall, as balloons give way", []job.Change{width(5000), put("at_mm", wide/2-15)}, "", ""},
 		{"in the floor", []job.Change{put("up_mm", -250)}, "Arch is 25 cm below the floor.",
 			"Arch is 9.8 in below the floor."},
-		{"a door within the arch", append(door(2000), put("at_mm", 2000)), "", ""},
+		{"a low door within the arch", append(door(2000), put("at_mm", 2000), job.Put("box/d", "height_mm", 1700)), "", ""},
 		{"a door beside the arch", append(door(6000), put("at_mm", 2000)), "", ""},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -91,11 +92,11 @@ func roomWords(p plan.Plan) (list []string) {
 // Pieces that are placed by themselves are said to be too wide together once, not one by one.
 func TestPiecesSideBySideAreSaidToBeTooWideOnce(t *testing.T) {
 	changes := []job.Change{job.Put("brief", "units", "metric"), job.Put("brief", "room_width_mm", 3000)}
-	for _, id := range []string{"a", "b", "c"} {
+	for _, id := range []string{"a", "b", "c", "d"} {
 		changes = append(changes, piece(id, "column", map[string]any{"height_mm": 1800})...)
 	}
 	p := plan.Make(made(changes...))
-	item, _ := p.Room(0).Item("piece/c")
+	item, _ := p.Room(0).Item("piece/d")
 	require.Greater(t, item.RightMM, 3020.0)
 	assert.Equal(t, []string{"Side by side the pieces need " +
 		measure.FormatSmallLength(item.RightMM-3000, measure.Metric) +
@@ -136,11 +137,12 @@ func TestPlacesDoNotChangeTheCounts(t *testing.T) {
 		changes = append(changes, job.Put("piece/"+p.ID, "at_mm", 1000*i), job.Put("piece/"+p.ID, "up_mm", 100))
 	}
 	before, after := plan.Make(j), plan.Make(job.Try(j, changes))
-	written := func(p plan.Plan) string { // without the pieces that lines and cards refer to
+	place := regexp.MustCompile(`"(at|up)_mm":\d+,`) // of the pieces that lines refer to
+	written := func(p plan.Plan) string {
 		text, err := json.Marshal([]any{p.Balloons, p.Pack, p.Cards})
 		require.NoError(t, err)
-		return string(text)
+		return place.ReplaceAllString(string(text), "")
 	}
-	assert.Equal(t, written(before), written(after))
+	assert.True(t, written(before) == written(after))
 	assert.Greater(t, len(after.Notes), len(before.Notes))
 }
