@@ -3,7 +3,6 @@ package plan
 import (
 	"encoding/json"
 	"hash/fnv"
-	"slices"
 
 	"garlandry/app/job"
 	"garlandry/calc/cache"
@@ -42,7 +41,7 @@ func (c *Cache) Plan(j job.Job, fingerprint uint64) Plan {
 // withoutPlaces returns the job without what only its room's picture and notes depend on.
 func withoutPlaces(j job.Job) job.Job {
 	j.Boxes, j.Brief.RoomWidthMM, j.Brief.RoomHeightMM = nil, 0, 0
-	j.Pieces = slices.Clone(j.Pieces)
+	j.Pieces = append([]job.Piece(nil), j.Pieces...)
 	for i := range j.Pieces {
 		j.Pieces[i].AtMM, j.Pieces[i].UpMM = nil, nil
 	}

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -90,7 +89,7 @@ func (p Plan) placedAs(j job.Job) Plan {
 			p.looks.done[key] = l
 		}
 	}
-	p.Pieces = slices.Clone(p.Pieces)
+	p.Pieces = append([]count.PieceCount(nil), p.Pieces...)
 	for i := range p.Pieces {
 		p.Pieces[i].Piece.AtMM, p.Pieces[i].Piece.UpMM = j.Pieces[i].AtMM, j.Pieces[i].UpMM
 	}

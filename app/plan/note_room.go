@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"slices"
-
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/look"
@@ -16,67 +14,59 @@ const looseMM = 20
 // fitted adds the notes about what does not fit into the room.
 func (p Plan) fitted(j job.Job) Plan {
 	brief := &j.Brief
-	asked := brief.RoomWidthMM > 0 || brief.RoomHeightMM > 0 || slices.ContainsFunc(j.Boxes, isDoor) ||
-		slices.ContainsFunc(j.Pieces, func(p job.Piece) bool { return p.UpMM != nil })
+	asked := brief.RoomWidthMM > 0 || brief.RoomHeightMM > 0 || len(j.Boxes) > 0
+	for i := range j.Pieces {
+		asked = asked || j.Pieces[i].UpMM != nil
+	}
 	if !asked {
 		return p // and draws nothing
 	}
 	if room := p.Room(0); room != nil {
-		p.Notes = append(slices.Clip(p.Notes), roomNotes(room, measure.System(brief.Units))...)
+		p.roomNotes = roomNotes(room, measure.System(brief.Units))
+		p.Notes = append(p.Notes[:len(p.Notes):len(p.Notes)], p.roomNotes...)
 	}
 	return p
 }
 
-func isDoor(b job.Box) bool { return b.Kind == "door" }
-
 // roomNotes says which pieces the room does not take, and which doors they hang before.
 func roomNotes(room *look.Look, units measure.System) (notes []count.Note) {
-	warn := func(piece, text string) {
-		notes = append(notes, count.Note{Kind: "warning", Piece: piece, Text: text})
+	piece := ""
+	say := func(before string, mm float64, after string) bool {
+		if mm <= looseMM {
+			return false
+		}
+		length := measure.FormatLength(mm, units)
+		if mm < 1000 && units != measure.Imperial || mm < measure.MMPerFoot { // 30 cm, not 0.3 m
+			length = measure.FormatSmallLength(mm, units)
+		}
+		notes = append(notes, count.Note{Kind: "warning", Piece: piece, Text: before + length + after})
+		return true
 	}
 	hall, past := room.Hall, 0.0
-	for i, item := range room.Items[:len(room.Items)-len(hall.Boxes)] {
-		id, over := item.Entity[len("piece/"):], item.TopMM-hall.HeightMM
-		if hall.HeightMM > 0 && over > looseMM {
-			word := " is "
-			if item.TopMM-item.BottomMM <= hall.HeightMM {
-				word = " hangs "
-			}
-			warn(id, item.Name+word+aLength(over, units)+" higher than the room.")
+	for i := range room.Items[:len(room.Items)-len(hall.Boxes)] {
+		item := &room.Items[i]
+		piece = item.Entity[len("piece/"):]
+		if hall.HeightMM > 0 && !say(item.Name+" is ", item.TopMM-item.BottomMM-hall.HeightMM, " higher than the room.") {
+			say(item.Name+" hangs ", item.TopMM-hall.HeightMM, " too high for the room.")
 		}
-		if item.BottomMM < -looseMM {
-			warn(id, item.Name+" is "+aLength(-item.BottomMM, units)+" below the floor.")
-		}
-		right := item.RightMM - hall.WidthMM
+		say(item.Name+" is ", -item.BottomMM, " below the floor.")
 		switch {
-		case hall.WidthMM <= 0:
-		case item.RightMM-item.LeftMM > hall.WidthMM+looseMM:
-			warn(id, item.Name+" is "+aLength(item.RightMM-item.LeftMM-hall.WidthMM, units)+" wider than the room.")
+		case hall.WidthMM <= 0 || say(item.Name+" is ", item.RightMM-item.LeftMM-hall.WidthMM, " wider than the room."):
 		case item.Itself:
-			past = max(past, right)
-		case right > looseMM:
-			warn(id, item.Name+" reaches "+aLength(right, units)+" past the right wall.")
-		case item.LeftMM < -looseMM:
-			warn(id, item.Name+" reaches "+aLength(-item.LeftMM, units)+" past the left wall.")
+			past = max(past, item.RightMM-hall.WidthMM)
+		default:
+			say(item.Name+" reaches ", item.RightMM-hall.WidthMM, " past the right wall.")
+			say(item.Name+" reaches ", -item.LeftMM, " past the left wall.")
 		}
 		for k := range hall.Boxes {
 			b := &hall.Boxes[k]
-			if n := room.Covers(i, look.AreaOf(b)); isDoor(*b) && n > 0 {
-				warn(id, item.Name+" hangs before "+b.Name+" with "+phrase.Count(n, "balloon")+
-					". Keep ways out and their signs free.")
+			if n := room.Covers(i, look.AreaOf(b)); b.Kind == "door" && n > 0 {
+				notes = append(notes, count.Note{Kind: "warning", Piece: piece, Text: item.Name + " hangs before " + b.Name +
+					" with " + phrase.Count(n, "balloon") + ". Keep ways out and their signs free."})
 			}
 		}
 	}
-	if past > looseMM {
-		warn("", "Side by side the pieces need "+aLength(past, units)+" more than the room is wide. Place some yourself.")
-	}
+	piece = ""
+	say("Side by side the pieces need ", past, " more than the room is wide. Place some yourself.")
 	return notes
-}
-
-// aLength writes a length as a person says it: 30 cm, 1.2 m; 5 in, 4 ft 2 in.
-func aLength(mm float64, units measure.System) string {
-	if mm < 1000 && units != measure.Imperial || mm < measure.MMPerFoot {
-		return measure.FormatSmallLength(mm, units)
-	}
-	return measure.FormatLength(mm, units)
 }

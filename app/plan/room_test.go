@@ -49,7 +49,7 @@ func TestTheRoomSaysWhatDoesNotFit(t *testing.T) {
 		{"higher", []job.Change{height(high - 300)}, "Arch is 30 cm higher than the room.",
 			"Arch is 11.8 in higher than the room."},
 		{"hung too high, though the room is high enough", []job.Change{height(high + 100), put("up_mm", 500)},
-			"Arch hangs 40 cm higher than the room.", "Arch hangs 1 ft 3.5 in higher than the room."},
+			"Arch hangs 40 cm too high for the room.", "Arch hangs 1 ft 3.5 in too high for the room."},
 		{"wider", []job.Change{width(wide - 1220)}, "Arch is 1.22 m wider than the room.",
 			"Arch is 4 ft wider than the room."},
 		{"past the right wall", []job.Change{width(5000), put("at_mm", 5200-wide/2)},

@@ -62,6 +62,8 @@ const (
 	Photos     Page = "/jobs/*/photos"
 	SendPhoto  Page = "/jobs/*/photos/send" // for browsers that keep none themselves
 	Photo      Page = "/jobs/*/photos/*"
+	Room       Page = "/jobs/*/room"  // where the pieces stand
+	Boxes      Page = "/jobs/*/boxes" // doors, tables, steps of the room
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
@@ -104,7 +106,7 @@ var pages = [...]Page{
 	Shell, Security, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers,
+	Pieces, NewPiece, Piece, Layers, Room, Boxes,
 	Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,

@@ -79,6 +79,8 @@ var table = [...]route{
 	{page: address.Photos, whoPosts: edits, get: photos, post: addPhoto},
 	{page: address.SendPhoto, server: true},
 	{page: address.Photo, whoPosts: edits, get: photo, post: savePhoto},
+	{page: address.Room, whoPosts: edits, get: room, post: saveRoom},
+	{page: address.Boxes, who: edits, list: &boxesList},
 	{page: address.Share, server: true},
 	{page: address.Aside, server: true},
 	{page: address.NewLink, server: true},

@@ -39,6 +39,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		jobShades(j),
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		toDecide(f, p.Notes, false),
+		LinkBelow(f.at(address.Room), "pieces", roomLabel(f)),
 		findField(f, "a piece", len(rows), len(p.Pieces)),
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),

@@ -85,7 +85,7 @@ func (v Front) File(widthPX int) g.Node {
 	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
 		h.Aria("label", v.Label), v.inside(v.Look, 10*frontUnits),
 		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}"+
-			".ground,.rod{stroke:#8a8178;fill:none}"+
+			".ground,.rod,.box{stroke:#8a8178;fill:none}.box{stroke-width:20}.before{fill:#f4efe8}"+
 			"circle[data-size]{stroke:#1c1916;stroke-opacity:.3;stroke-width:10}")),
 		shades(v.Look.Colours...))
 }
@@ -110,11 +110,13 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 		groups[as] = append(groups[as], v.balloon(f, l, b))
 	}
 	return g.Group{
+		f.boxes(l, false),
 		g.Map(l.Lines, f.line),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
 		v.picked(f),
+		f.boxes(l, true),
 	}
 }
 
@@ -136,6 +138,18 @@ func (v *Front) picked(f *front) g.Node {
 		}
 	}
 	return g.Group{ofState("rim", rim), balloons}
+}
+
+// boxes draws what stands in a room before the pieces, or behind them.
+func (f *front) boxes(l *look.Look, before bool) (drawn g.Group) {
+	if l.Hall != nil {
+		for i := range l.Hall.Boxes {
+			if b := &l.Hall.Boxes[i]; b.Front == before {
+				drawn = append(drawn, f.box(b))
+			}
+		}
+	}
+	return drawn
 }
 
 // ofState draws balloons of one state, if there are any.
@@ -219,15 +233,21 @@ func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 }
 
 func (f *front) line(line look.Line) g.Node {
-	var path strings.Builder
-	for i := 0; i+1 < len(line.Points); i += 2 {
-		path.WriteString(f.step(i, line.Points[i], line.Points[i+1]))
-	}
-	return g.El("path", h.Class("rod"), g.Attr("d", path.String()),
+	return g.El("path", h.Class("rod"), g.Attr("d", f.poly(line.Points...)),
 		g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
 }
 
-// person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path was drawn by hand.
+// poly writes a path through points, which are pairs of x and y.
+func (f *front) poly(mm ...float64) string {
+	var path strings.Builder
+	for i := 0; i+1 < len(mm); i += 2 {
+		path.WriteString(f.step(i, mm[i], mm[i+1]))
+	}
+	return path.String()
+}
+
+// person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path
+// was drawn by hand.
 func (f *front) person() g.Node {
 	x := f.left + 350
 	points := []float64{0, 1460, 140, 1430, 190, 1330, 180, 860, 130, 860, 112, 1180, 100, 20, 30, 20, 0, 740}

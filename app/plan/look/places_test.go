@@ -53,7 +53,8 @@ func TestPlacesOfARoom(t *testing.T) {
 		}
 		var hall look.Hall
 		for i := range rapid.IntRange(0, 3).Draw(t, "boxes") {
-			hall.Boxes = append(hall.Boxes, job.Box{ID: fmt.Sprint(i), AtMM: rapid.Float64Range(-1000, 9000).Draw(t, "box"),
+			hall.Boxes = append(hall.Boxes, job.Box{ID: fmt.Sprint(i),
+				Kind: rapid.SampledFrom([]string{"door", "table"}).Draw(t, "kind"), AtMM: rapid.Float64Range(-1000, 9000).Draw(t, "box"),
 				WidthMM: rapid.Float64Range(50, 3000).Draw(t, "box width"), HeightMM: 2000})
 		}
 		room := look.Room(pieces, hall)
@@ -71,7 +72,8 @@ func TestPlacesOfARoom(t *testing.T) {
 			}
 			drawnAt(t, room, i)
 			for k, other := range room.Items {
-				if item.Itself && k != i {
+				table := k >= len(pieces) && hall.Boxes[k-len(pieces)].Kind == "table" // it may stand before one, or on it
+				if item.Itself && k != i && !table {
 					assert.True(t, look.Clear(item.Area, other.Area), "%+v and %+v", item, other)
 				}
 			}
@@ -116,7 +118,7 @@ func TestAutomaticPlaces(t *testing.T) {
 			[]look.Placed{{Look: aPiece(1000, 2000, 0, true)}, {Look: aPiece(1000, 2000, 0, true), AtMM: at(500)}},
 			look.Hall{}, []float64{1750, 500, 0}},
 		{"and for a door", []look.Placed{{Look: aPiece(1000, 2000, 0, true)}},
-			look.Hall{Boxes: []job.Box{{AtMM: 450, WidthMM: 900, HeightMM: 2000}}}, []float64{1650, 0}},
+			look.Hall{Boxes: []job.Box{{Kind: "door", AtMM: 450, WidthMM: 900, HeightMM: 2000}}}, []float64{1650, 0}},
 		{"a low ceiling brings down what hangs", []look.Placed{{Look: aPiece(1000, 600, 0, false)}},
 			look.Hall{HeightMM: 2300}, []float64{500, 1700}},
 	} {
@@ -130,6 +132,22 @@ func TestAutomaticPlaces(t *testing.T) {
 			assert.InDeltaSlice(t, tt.want, append(got, last.BottomMM), 1e-6)
 		})
 	}
+}
+
+// A small piece far from a large one stays in a picture of few balloons.
+func TestFewerKeepsEveryPiece(t *testing.T) {
+	large := aPiece(9000, 3000, 0, true)
+	for i := range 400 {
+		large.Balloons = append(large.Balloons, look.Balloon{XMM: float64(i%40)*200 - 4000, YMM: float64(i/40)*280 + 150,
+			RadiusMM: 140, SizeIn: 11})
+	}
+	room := look.Room([]look.Placed{{Look: large}, {Look: aPiece(100, 100, 0, true), AtMM: at(60000)}}, look.Hall{}).Fewer(40)
+	require.Len(t, room.Balloons, 40)
+	n := 0
+	for _, b := range room.Balloons {
+		n += b.Piece
+	}
+	assert.Equal(t, 4, n)
 }
 
 // Where pieces overlap, all of the later one is painted after all of the earlier one.

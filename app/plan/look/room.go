@@ -46,8 +46,8 @@ type Item struct {
 }
 
 // Room returns a look with all pieces over one floor. What has a place stands there; where that overlaps, a later piece
-// stands before an earlier one. The others keep clear of it and of each other: what stands in a row, in order, and what
-// hangs above lower pieces, or behind the row. It returns nil for no pieces.
+// stands before an earlier one. The others keep clear of it, of doors and of each other: what stands in a row, in order,
+// and what hangs above lower pieces, or behind the row. It returns nil for no pieces.
 func Room(pieces []Placed, hall Hall) *Look {
 	if len(pieces) == 0 {
 		return nil
@@ -108,10 +108,12 @@ func places(pieces []Placed, hall *Hall) []Area {
 		}
 	}
 	settle(pieces, areas, open, nil)
-	said := len(hall.Boxes) > 0
+	said := false
 	var taken []Area
 	for i := range hall.Boxes {
-		taken = append(taken, AreaOf(&hall.Boxes[i]))
+		if b := &hall.Boxes[i]; b.Kind == "door" {
+			taken, said = append(taken, AreaOf(b)), true
+		}
 	}
 	for i := range pieces {
 		p := &pieces[i]
