@@ -35,7 +35,7 @@ var patternBreaks = []mutation{
 		by("./app/plan/look", "TestPatternsKeepTheCounts")},
 	{"colours are not mingled", "app/plan/look/mingle.go", "const minglings = 6", "const minglings = 0",
 		by("./app/plan/look", "TestLikeColoursTouchSeldom")},
-	{"what hangs is put through what stands", "app/plan/look/room.go", "t.top > hungMM-gapMM &&", "t.top > 1e9 &&",
+	{"what hangs is put through what stands", "app/plan/look/room.go", "t.TopMM+gapMM > a.BottomMM &&", "t.TopMM+gapMM > 1e9 &&",
 		by("./app/plan/look", "TestARoomHasRoom")},
 	{"a small picture leaves out what is in front", "app/plan/look/fewer.go", "cmp.Compare(seen[b], seen[a])",
 		"cmp.Compare(seen[a], seen[b])", by("./app/plan/look", "TestFewerKeepsWhatIsSeen")},
