@@ -152,8 +152,11 @@ func TestFewerKeepsEveryPiece(t *testing.T) {
 
 // Where pieces overlap, all of the later one is painted after all of the earlier one.
 func TestALaterPieceStandsInFront(t *testing.T) {
-	room := look.Room([]look.Placed{{Look: aPiece(1000, 1000, 0, true), AtMM: at(0)},
-		{Look: aPiece(500, 500, 0, true), AtMM: at(100)}}, look.Hall{})
+	deep := aPiece(1000, 1000, 0, true)
+	for i := range deep.Balloons {
+		deep.Balloons[i].DepthMM = 400
+	}
+	room := look.Room([]look.Placed{{Look: deep, AtMM: at(0)}, {Look: aPiece(500, 500, 0, true), AtMM: at(100)}}, look.Hall{})
 	for i := 1; i < len(room.Balloons); i++ {
 		assert.LessOrEqual(t, room.Balloons[i-1].Piece, room.Balloons[i].Piece)
 	}
@@ -161,7 +164,8 @@ func TestALaterPieceStandsInFront(t *testing.T) {
 
 func TestSnap(t *testing.T) {
 	hall := look.Hall{WidthMM: 8000, HeightMM: 3000,
-		Boxes: []job.Box{{ID: "table", Kind: "table", AtMM: 6000, WidthMM: 2000, HeightMM: 750}}}
+		Boxes: []job.Box{{ID: "table", Kind: "table", AtMM: 6000, WidthMM: 2000, HeightMM: 750},
+			{ID: "lamp", Kind: "other", AtMM: 6050, WidthMM: 100, HeightMM: 100, UpMM: 2000}}}
 	room := look.Room([]look.Placed{{Entity: "piece/arch", Look: aPiece(2000, 2400, 0, true), AtMM: at(2000)},
 		{Entity: "piece/it", Look: aPiece(500, 400, 0, true), AtMM: at(4400)}}, hall)
 	for _, tt := range []struct {
@@ -180,7 +184,7 @@ func TestSnap(t *testing.T) {
 		{"to the floor, from above and from below it", 3600, 95, 3600, 0},
 		{"to the floor from below", 3600, -99, 3600, 0},
 		{"just too far from the floor", 3600, 101, 3600, 101},
-		{"onto the table", 6020, 800, 6000, 750},
+		{"onto the table, at its middle, which is nearer than that of the lamp", 6020, 800, 6000, 750},
 		{"not onto a table that it is beside", 3600, 780, 3600, 780},
 		{"to the ceiling", 3600, 2560, 3600, 2600},
 	} {
