@@ -87,5 +87,6 @@ func placeFields(f Frame, t Placing, room *look.Look, state form.State) g.Node {
 		inputs[i] = FieldInput(input)
 	}
 	return FieldGroup(domID("place", t.Entity), g.Text(t.Name), "", h.Div(h.Class("pair"), inputs),
-		g.If(t.Placed, Submit(Quiet, h.Name("itself"), h.Value(t.Entity), g.Text("Place by itself"), ForReaders(": "+t.Name))))
+		g.If(t.Placed, Submit(Quiet, h.Name("itself"), h.Value(t.Entity), g.Text("Place by itself"),
+			ForReaders(": "+t.Name))))
 }

@@ -23,7 +23,8 @@ export function hook(root) {
       field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
     } catch { /* the server's guess stands */ }
   }
-  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss], [data-drag]`;
+  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss],
+    [data-drag]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
   hookPhotos(root);
