@@ -17,7 +17,8 @@ import (
 func (r *request) placings() (all []view.Placing) {
 	place := []string{"at_mm", "up_mm"}
 	if r.frame.Owns() {
-		all = append(all, view.Placing{Entity: "brief", Name: "The room", Fields: []string{"room_width_mm", "room_height_mm"}})
+		all = append(all, view.Placing{Entity: "brief", Name: "The room",
+			Fields: []string{"room_width_mm", "room_height_mm"}})
 	}
 	for i := range r.job.Pieces {
 		p := &r.job.Pieces[i]

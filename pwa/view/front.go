@@ -85,7 +85,7 @@ func (v Front) File(widthPX int) g.Node {
 	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
 		h.Aria("label", v.Label), v.inside(v.Look, 10*frontUnits),
 		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}"+
-			".ground,.rod,.box{stroke:#8a8178;fill:none}.box{stroke-width:20}.before{fill:#f4efe8}"+
+			".ground,.rod,.box{stroke:#8a8178;fill:none}.box{stroke-width:12}.before{fill:#f4efe8}"+
 			"circle[data-size]{stroke:#1c1916;stroke-opacity:.3;stroke-width:10}")),
 		shades(v.Look.Colours...))
 }
