@@ -20,7 +20,7 @@ var roomBreaks = []mutation{
 		by("./app/plan/look", "TestSnap")},
 	{"a piece snaps to itself", "app/plan/look/snap.go", "if other.Entity == entity {", `if other.Entity == "" {`,
 		by("./pwa/page", "TestADragIsSnappedAndOthersStay")},
-	{"a touch counts as covered", "app/plan/look/snap.go", "const edgeMM = 20", "const edgeMM = -20",
+	{"a touch counts as covered", "app/plan/look/snap.go", "const edgeMM = 50", "const edgeMM = -20",
 		by("./app/plan/look", "TestCovers")},
 	{"a high piece fits", "app/plan/note_room.go", "item.TopMM-item.BottomMM-hall.HeightMM", "item.TopMM-hall.HeightMM-1e6",
 		by("./app/plan", "TestTheRoomSaysWhatDoesNotFit")},

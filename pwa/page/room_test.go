@@ -15,6 +15,22 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// bare returns the demo without places for its pieces, without doors and tables.
+func bare(t *testing.T) *world {
+	t.Helper()
+	w := demo(t)
+	j, _ := w.read("demo")
+	changes := []job.Change{job.Put("brief", "room_width_mm", nil), job.Put("brief", "room_height_mm", nil)}
+	for _, p := range j.Pieces {
+		changes = append(changes, job.Put("piece/"+p.ID, "at_mm", nil), job.Put("piece/"+p.ID, "up_mm", nil))
+	}
+	for _, b := range j.Boxes {
+		changes = append(changes, job.Put("box/"+b.ID, "removed", true))
+	}
+	w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo", Changes: changes})
+	return w
+}
+
 // inRoom returns where a thing of the demo's room is.
 func inRoom(v *visitor, entity string) look.Item {
 	v.t.Helper()
@@ -39,7 +55,7 @@ func (v *visitor) drag(entity string, acrossMM, upMM float64) {
 }
 
 func TestADragIsSnappedAndOthersStay(t *testing.T) {
-	w := demo(t)
+	w := bare(t)
 	v := w.visitor(job.Lead, "Bea")
 	was, other := inRoom(v, "piece/ring"), inRoom(v, "piece/columns")
 	v.drag("piece/ring", 20_000, 1500)
@@ -65,7 +81,7 @@ func TestArrowKeysMove(t *testing.T) {
 		{measure.Imperial, "up", "1", 0, 12.7},
 	} {
 		t.Run(string(tt.units)+" "+tt.act+tt.fine, func(t *testing.T) {
-			w := demo(t)
+			w := bare(t)
 			v := w.visitor(job.Owner, "Dora")
 			w.write(job.Author{Role: job.Owner}, page.Write{Job: "demo",
 				Changes: []job.Change{job.Put("brief", "units", string(tt.units))}})
@@ -83,7 +99,7 @@ func TestArrowKeysMove(t *testing.T) {
 
 // Typed numbers are taken as typed, wrong ones are said at their field, and an emptied place lets a piece go back.
 func TestPlacesByNumbers(t *testing.T) {
-	w := demo(t)
+	w := bare(t)
 	v := w.visitor(job.Owner, "Dora")
 	itself := inRoom(v, "piece/ring")
 	v.visit("/jobs/demo/room").submit("#room-places", form.Values{"piece/ring.at_mm": {"12 ft 3"},
@@ -105,7 +121,7 @@ func TestPlacesByNumbers(t *testing.T) {
 }
 
 func TestDoorsAndTables(t *testing.T) {
-	w := demo(t)
+	w := bare(t)
 	v := w.visitor(job.Lead, "Bea")
 	v.visit("/jobs/demo/boxes?kind=table")
 	assert.Equal(t, "Table", v.doc.Find(`[name="new.name"]`).AttrOr("value", ""))
@@ -125,7 +141,7 @@ func TestDoorsAndTables(t *testing.T) {
 
 // A helper sees the room and moves nothing.
 func TestHelpersSeeTheRoom(t *testing.T) {
-	w := demo(t)
+	w := bare(t)
 	v := w.visitor(job.Helper, "Ines")
 	v.visit("/jobs/demo/room")
 	assert.Equal(t, 0, v.doc.Find("#page form, [data-piece]").Length())

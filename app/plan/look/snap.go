@@ -51,7 +51,7 @@ func (n *nearest) try(mm float64) {
 
 // Covers counts the balloons of a room's item that hang before an area, not only touch its edge.
 func (l *Look) Covers(item int, a Area) (n int) {
-	const edgeMM = 20 // as far as a balloon gives way
+	const edgeMM = 50 // as far as a balloon gives way
 	for i := range l.Balloons {
 		b := &l.Balloons[i]
 		x := b.XMM - max(a.LeftMM, min(b.XMM, a.RightMM))
