@@ -41,7 +41,8 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 			"figures",
 			root + "/figures",
 			"",
-		}, {"pieces", root + "/pieces", ""}, {"room", root + "/room", ""}, {"boxes", root + "/boxes", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
+		}, {"pieces", root + "/pieces", ""}, {"room", root + "/room", ""}, {"boxes", root + "/boxes", ""},
+		{"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
 			"/pieces/new", job.PieceKinds()[0].Value},
 	}
 	for _, piece := range j.Pieces {
