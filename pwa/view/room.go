@@ -52,7 +52,7 @@ func Room(f Frame, j job.Job, p plan.Plan, things []Placing, state form.State) g
 // moving draws the form that the picture's script sends: what was moved, from where, by how much.
 func (f *front) moving(page Frame) g.Node {
 	return g.Group{
-		h.P(h.Class("soft"), h.ID("room-help"), g.Attr("hidden"), h.Data("drag", ""),
+		h.P(h.Class("soft"), h.ID("room-help"), g.Attr("hidden"), h.Data("by-hand", ""),
 			g.Text("Drag a piece, or move it with the arrow keys; with Shift finely.")),
 		PostForm(ByCore, "room-move", page.at(address.Room), g.Attr("data-each"), g.Attr("hidden"),
 			Hidden("unit", strconv.FormatFloat(1/f.scale, 'g', 9, 64)),

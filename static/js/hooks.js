@@ -24,7 +24,7 @@ export function hook(root) {
     } catch { /* the server's guess stands */ }
   }
   const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss],
-    [data-drag]`;
+    [data-by-hand]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
   hookPhotos(root);
