@@ -23,7 +23,8 @@ const (
 // pointer sends one event of a mouse at a place of the screen.
 func (p *phone) pointer(kind string, x, y float64) {
 	p.t.Helper()
-	_, err := chromedp.Call(p.ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: input.DispatchMouseEventType(kind), X: x, Y: y,
+	_, err := chromedp.Call(p.ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{
+		Type: input.DispatchMouseEventType(kind), X: x, Y: y,
 		Button: input.MouseButtonLeft, ClickCount: 1})
 	p.check(err)
 }

@@ -117,6 +117,7 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 		groups[isBuilt],
 		f.boxes(l, true),
 		v.picked(f),
+		f.boxes(l, true),
 	}
 }
 

@@ -28,13 +28,13 @@ func fitRoom(room *look.Look) front {
 
 // drawRoom draws a room with a scale. Each piece and box is a group of its own, which those who edit can move.
 func (f *front) drawRoom(room *look.Look, page Frame) g.Node {
-	things := make([]g.Group, len(room.Items))
+	things, plain := make([]g.Group, len(room.Items)), &Front{}
 	for _, line := range room.Lines {
 		things[line.Piece] = append(things[line.Piece], f.line(line))
 	}
 	for i := range room.Balloons {
 		b := &room.Balloons[i]
-		things[b.Piece] = append(things[b.Piece], (&Front{}).balloon(f, room, b))
+		things[b.Piece] = append(things[b.Piece], plain.balloon(f, room, b))
 	}
 	var layers [3]g.Group // behind the pieces, the pieces, before them
 	label, role, high := "The room from the front, to scale", "group", f.high+belowFloor

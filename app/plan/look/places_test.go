@@ -54,7 +54,8 @@ func TestPlacesOfARoom(t *testing.T) {
 		var hall look.Hall
 		for i := range rapid.IntRange(0, 3).Draw(t, "boxes") {
 			hall.Boxes = append(hall.Boxes, job.Box{ID: fmt.Sprint(i),
-				Kind: rapid.SampledFrom([]string{"door", "table"}).Draw(t, "kind"), AtMM: rapid.Float64Range(-1000, 9000).Draw(t, "box"),
+				Kind:    rapid.SampledFrom([]string{"door", "table"}).Draw(t, "kind"),
+				AtMM:    rapid.Float64Range(-1000, 9000).Draw(t, "box"),
 				WidthMM: rapid.Float64Range(50, 3000).Draw(t, "box width"), HeightMM: 2000})
 		}
 		room := look.Room(pieces, hall)
@@ -104,7 +105,8 @@ func TestAutomaticPlaces(t *testing.T) {
 		want   []float64 // middles, and the lowest point of the last one
 	}{
 		{"in a row, 250 mm apart",
-			[]look.Placed{{Look: aPiece(1000, 2000, 0, true)}, {Look: aPiece(500, 2000, 0, true)}}, look.Hall{}, []float64{500, 1500, 0}},
+			[]look.Placed{{Look: aPiece(1000, 2000, 0, true)}, {Look: aPiece(500, 2000, 0, true)}}, look.Hall{},
+			[]float64{500, 1500, 0}},
 		{"what hangs goes above what is low",
 			[]look.Placed{{Look: aPiece(1000, 500, 0, true)}, {Look: aPiece(2000, 500, -200, false)}}, look.Hall{},
 			[]float64{500, 1000, 1900}},
@@ -141,7 +143,8 @@ func TestFewerKeepsEveryPiece(t *testing.T) {
 		large.Balloons = append(large.Balloons, look.Balloon{XMM: float64(i%40)*200 - 4000, YMM: float64(i/40)*280 + 150,
 			RadiusMM: 140, SizeIn: 11})
 	}
-	room := look.Room([]look.Placed{{Look: large}, {Look: aPiece(100, 100, 0, true), AtMM: at(60000)}}, look.Hall{}).Fewer(40)
+	room := look.Room([]look.Placed{{Look: large}, {Look: aPiece(100, 100, 0, true), AtMM: at(60000)}}, look.Hall{}).
+		Fewer(40)
 	require.Len(t, room.Balloons, 40)
 	n := 0
 	for _, b := range room.Balloons {
@@ -156,7 +159,8 @@ func TestALaterPieceStandsInFront(t *testing.T) {
 	for i := range deep.Balloons {
 		deep.Balloons[i].DepthMM = 400
 	}
-	room := look.Room([]look.Placed{{Look: deep, AtMM: at(0)}, {Look: aPiece(500, 500, 0, true), AtMM: at(100)}}, look.Hall{})
+	room := look.Room([]look.Placed{{Look: deep, AtMM: at(0)},
+		{Look: aPiece(500, 500, 0, true), AtMM: at(100)}}, look.Hall{})
 	for i := 1; i < len(room.Balloons); i++ {
 		assert.LessOrEqual(t, room.Balloons[i-1].Piece, room.Balloons[i].Piece)
 	}

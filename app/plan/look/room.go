@@ -46,8 +46,8 @@ type Item struct {
 }
 
 // Room returns a look with all pieces over one floor. What has a place stands there; where that overlaps, a later piece
-// stands before an earlier one. The others keep clear of it, of doors and of each other: what stands in a row, in order,
-// and what hangs above lower pieces, or behind the row. It returns nil for no pieces.
+// stands before an earlier one. The others keep clear of it, of doors and of each other: what stands in a row, in
+// order, and what hangs above lower pieces, or behind the row. It returns nil for no pieces.
 func Room(pieces []Placed, hall Hall) *Look {
 	if len(pieces) == 0 {
 		return nil

@@ -30,7 +30,8 @@ func (l *Look) Snap(entity string, a Area) (atMM, upMM float64) {
 		up.try(l.Hall.HeightMM - a.TopMM)
 	}
 	for i := range l.Hall.Boxes {
-		if b := AreaOf(&l.Hall.Boxes[i]); "box/"+l.Hall.Boxes[i].ID != entity && b.LeftMM < a.RightMM && b.RightMM > a.LeftMM {
+		box := &l.Hall.Boxes[i]
+		if b := AreaOf(box); "box/"+box.ID != entity && b.LeftMM < a.RightMM && b.RightMM > a.LeftMM {
 			up.try(b.TopMM - a.BottomMM)
 		}
 	}
