@@ -115,7 +115,6 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
-		f.boxes(l, true),
 		v.picked(f),
 		f.boxes(l, true),
 	}
