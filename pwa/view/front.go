@@ -180,7 +180,8 @@ func frontOf(l *look.Look, person bool, units float64) front {
 	edge := max(right-left, top-bottom) * 0.02
 	left, right, top, bottom = left-edge, right+edge, top+edge, bottom-edge
 	scale := units / max(right-left, top-bottom)
-	return front{scale: scale, left: left, top: top, foot: foot, wide: (right - left) * scale, high: (top - bottom) * scale}
+	return front{scale: scale, left: left, top: top, foot: foot,
+		wide: (right - left) * scale, high: (top - bottom) * scale}
 }
 
 func (f *front) n(units float64) string { return strconv.Itoa(int(math.Round(units))) }
