@@ -69,6 +69,8 @@ func exceptions(rows []view.JobRow) []outsidePage {
 			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()) }},
 		{"devices-helper", frame(job.Helper, "Ines", "/phone/devices", "Your devices"),
 			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()[:2]) }},
+		{"client-gone", view.Frame{Path: "/look/x", Title: "Link ended"},
+			func(view.Frame) g.Node { return standalone(view.ClientGone) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
 		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},

@@ -171,8 +171,7 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 	}
 	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
 		Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
-		g.El("figcaption", h.Class("soft"), g.Text(measure.FormatLength(seen.RightMM-seen.LeftMM, f.Units)+" wide, "+
-			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
+		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
 }
 
 // sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows

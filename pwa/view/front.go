@@ -17,6 +17,7 @@ const (
 	onPaper     = 150
 	onCard      = 250
 	onCover     = 400
+	onSheet     = 1200
 )
 
 // Front draws a look from the front, to scale.
