@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A client's link opens until it ends, is revoked, or its job is deleted. All that is over looks the same to a stranger.
+// A client's link opens until it ends, is revoked, or its job is deleted. To a stranger they all look the same.
 func TestClientLinkOpensUntilItIsOver(t *testing.T) {
 	b := openStore(t)
 	_, owner := b.owner(t)
