@@ -66,6 +66,7 @@ type Server struct {
 	clocks  forecast.Cache
 	relaxer relaxer
 	rows    rowCache
+	covers  covers
 	said    said
 	streams *streamCount
 	typed   *limiter // tries of short codes, of all visitors together
@@ -106,7 +107,7 @@ func New(c Config) (*Server, error) {
 		return nil, err
 	}
 	s.clocks.AtOnce = true
-	s.rows.rows.Size = rowCacheSize
+	s.rows.rows.Size, s.covers.drawn.Size = rowCacheSize, rowCacheSize
 	s.typed = newLimiter(2, 60, c.Now) // see store.TypedCode
 	s.looks, s.lookViews = newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now)
 	e := s.echo
@@ -128,5 +129,6 @@ func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 // once.
 func (s *Server) Stop() {
 	close(s.stop)
+	s.covers.work.Wait()
 	s.Security.Flush()
 }

@@ -14,6 +14,7 @@ import (
 // How many balloons a picture draws at most, by its size on the screen.
 const (
 	inThumbnail = 48
+	inRow       = 60
 	onPaper     = 150
 	onCard      = 250
 	onCover     = 400
@@ -34,6 +35,7 @@ type Front struct {
 
 	Person bool // a person stands beside it
 
+	flat bool // without shades, which a page of many jobs would have to define
 	says bool // each circle says its size, colour and cluster
 }
 
@@ -100,10 +102,10 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 	for i := range l.Balloons {
 		b := &l.Balloons[i]
 		as := v.state(b)
-		groups[as] = append(groups[as], f.balloon(l, b, as, v.says))
+		groups[as] = append(groups[as], f.balloon(v, l, b, as))
 	}
 	return g.Group{
-		g.Map(l.Lines, f.line),
+		f.lines(l.Lines, v.flat),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
@@ -173,9 +175,13 @@ func (v *Front) state(b *look.Balloon) stateOf {
 	return isToDo
 }
 
-func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.Node {
+func (f *front) balloon(v *Front, l *look.Look, b *look.Balloon, as stateOf) g.Node {
 	var more g.Group
-	if says {
+	if v.flat { // as few bytes as there can be
+		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + " fill=" +
+			fill(l.Colours[b.Colour].Value) + " />")
+	}
+	if v.says {
 		cluster := strconv.Itoa(b.Cluster + 1)
 		switch {
 		case b.Accent:
@@ -192,13 +198,31 @@ func (f *front) balloon(l *look.Look, b *look.Balloon, as stateOf, says bool) g.
 	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
 }
 
-func (f *front) line(line look.Line) g.Node {
+// lines draws lines: rough ones as one, with fewer points, without those too thin to see.
+func (f *front) lines(lines []look.Line, rough bool) g.Node {
+	if !rough {
+		return g.Map(lines, func(line look.Line) g.Node { return rod(f.path(line, 2), f.n(max(line.ThickMM*f.scale, 1))) })
+	}
+	all := ""
+	for _, line := range lines {
+		if line.ThickMM*f.scale >= 0.4 {
+			all += f.path(line, 2*max(1, len(line.Points)/16))
+		}
+	}
+	return g.If(all != "", rod(all, "1"))
+}
+
+func rod(path, wide string) g.Node {
+	return g.El("path", h.Class("rod"), g.Attr("d", path), g.Attr("stroke-width", wide))
+}
+
+// path draws a line through some of its points: one in so many of their coordinates.
+func (f *front) path(line look.Line, every int) string {
 	var path strings.Builder
-	for i := 0; i+1 < len(line.Points); i += 2 {
+	for i := 0; i+1 < len(line.Points); i += every {
 		path.WriteString(f.step(i, line.Points[i], line.Points[i+1]))
 	}
-	return g.El("path", h.Class("rod"), g.Attr("d", path.String()),
-		g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
+	return path.String()
 }
 
 // person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path was drawn by hand.
