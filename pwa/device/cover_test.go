@@ -28,7 +28,8 @@ func TestCoversFollowTheList(t *testing.T) {
 	at := "/jobs/" + idOf(t, b.newJob("p"))
 	b.passTime(true)
 	drawn := func(d device.Drawing) bool {
-		return d.Path == "/" && strings.Contains(d.Parts["page"], "<circle") && !strings.Contains(d.Parts["page"], "data-later")
+		return d.Path == "/" && strings.Contains(d.Parts["page"], "<circle") &&
+			!strings.Contains(d.Parts["page"], "data-later")
 	}
 	first := b.get("/")
 	assert.Contains(t, coverIn(t, first), " data-later")
