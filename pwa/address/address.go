@@ -63,7 +63,8 @@ const (
 	Photos     Page = "/jobs/*/photos"
 	SendPhoto  Page = "/jobs/*/photos/send" // for browsers that keep none themselves
 	Photo      Page = "/jobs/*/photos/*"
-	Look       Page = "/jobs/*/look" // what the client sees, for the owner
+	BuildSheet Page = "/jobs/*/sheet" // for paper
+	Look       Page = "/jobs/*/look"  // what the client sees, for the owner
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
@@ -108,7 +109,7 @@ var pages = [...]Page{
 	Shell, Security, ClientPage, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers, Look,
+	Pieces, NewPiece, Piece, Layers, Look, BuildSheet,
 	Share, Aside, NewLink, EndLink, NewClient, EndClient, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,

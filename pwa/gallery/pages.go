@@ -149,6 +149,8 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("cards-mine", at(job.Helper, "cards", "Cards"),
 		func(f view.Frame) g.Node { return view.Cards(f, j, p, view.MineCards) })
 	add("sheets", at(job.Owner, "cards", "Cards on paper"), func(f view.Frame) g.Node { return view.CardSheet(f, j, p) })
+	add("build", at(job.Helper, "sheet", view.LabelBuildSheet),
+		func(f view.Frame) g.Node { return view.BuildSheets(f, j, p, "") })
 	add("next", waiting(at(job.Helper, "next", "Next")), func(f view.Frame) g.Node { return view.Next(f, j, p) })
 	add("history", at(job.Owner, "history", "History"), func(f view.Frame) g.Node { return view.History(f, j, p, "") })
 	sampleCards(p, func(kind string, c task.Card) {

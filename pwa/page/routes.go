@@ -79,6 +79,7 @@ var table = [...]route{
 	{page: address.Photos, whoPosts: edits, get: photos, post: addPhoto},
 	{page: address.SendPhoto, server: true},
 	{page: address.Photo, whoPosts: edits, get: photo, post: savePhoto},
+	{page: address.BuildSheet, get: buildSheet},
 	{page: address.Look, who: owner, get: clientLook},
 	{page: address.Share, server: true},
 	{page: address.Aside, server: true},

@@ -306,7 +306,8 @@ func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 					g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),
 					Cautions(c.Cautions),
 					h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
-			})),
+			}),
+			buildSheets(f, j, p, "")),
 	}
 }
 

@@ -170,7 +170,7 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 		return nil
 	}
 	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
-		Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
+		Front{Look: seen, Person: true, Bar: true, Units: f.Units, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
 		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
 }
 
@@ -180,13 +180,18 @@ func sendPicture(name string) g.Node {
 	return Button(Quiet, h.Data("picture", name+".png"), g.Attr("hidden"), Icon("share"), g.Text("Send the picture"))
 }
 
+// buildSheetLink leads to how a piece is built, for paper.
+func buildSheetLink(f Frame, piece string) g.Node {
+	return ButtonLink(f.at(address.BuildSheet)+"?piece="+piece, Quiet, Icon("print"), g.Text(LabelBuildSheet))
+}
+
 // PieceShown draws what a piece takes for somebody who does not change it.
 func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes []count.Note) g.Node {
 	return g.Group{
 		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
 		pieceFront(f, c, seen),
-		g.If(seen != nil, ButtonRow(sendPicture(c.Piece.Name))),
+		ButtonRow(g.If(seen != nil, sendPicture(c.Piece.Name)), buildSheetLink(f, c.Piece.ID)),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),

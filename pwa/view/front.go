@@ -9,6 +9,7 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan/look"
+	"garlandry/calc/measure"
 )
 
 // How many balloons a picture draws at most, by its size on the screen.
@@ -34,6 +35,10 @@ type Front struct {
 	On       []OnFront // how far the layers on it are, accents last
 
 	Person bool // a person stands beside it
+	Bar    bool // a bar below says how long it is
+	Units  measure.System
+
+	numbers numbering // in black, with the numbers of the colours; nil: in colour
 
 	flat bool // without shades, which a page of many jobs would have to define
 	says bool // each circle says its size, colour and cluster
@@ -65,7 +70,11 @@ func (v Front) Draw() g.Node {
 	if v.Label != "" {
 		says = g.Group{h.Role("img"), h.Aria("label", v.Label)}
 	}
-	return h.SVG(h.Class("front"), v.inside(v.Look, units), says)
+	class := "front"
+	if v.numbers != nil {
+		class += " numbered"
+	}
+	return h.SVG(h.Class(class), v.inside(v.Look, units), says)
 }
 
 // Thumbnail draws a look small, for a list whose words say the same.
@@ -87,11 +96,12 @@ func (v Front) File(widthPX int) g.Node {
 
 // inside draws what the picture holds.
 func (v *Front) inside(l *look.Look, units float64) g.Node {
-	f := frontOf(l, v.Person, units)
+	f := frontOf(l, v.Person, v.Bar, units)
 	return g.Group{
 		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
 		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
 		g.If(v.Person, f.person()),
+		g.Iff(v.Bar, func() g.Node { return f.bar(v.Units) }),
 		v.at(&f, l),
 	}
 }
@@ -124,7 +134,7 @@ type front struct {
 	wide, high       float64 // units
 }
 
-func frontOf(l *look.Look, person bool, units float64) front {
+func frontOf(l *look.Look, person, bar bool, units float64) front {
 	left, right, bottom, top := l.LeftMM, l.RightMM, l.BottomMM, l.TopMM
 	if l.Stands {
 		bottom = min(bottom, 0)
@@ -139,6 +149,9 @@ func frontOf(l *look.Look, person bool, units float64) front {
 	}
 	edge := max(right-left, top-bottom) * 0.02
 	left, right, top, bottom = left-edge, right+edge, top+edge, bottom-edge
+	if bar {
+		bottom -= max(right-left, top-bottom) * barRoom
+	}
 	scale := units / max(right-left, top-bottom)
 	return front{scale: scale, left: left, top: top, foot: foot, wide: (right - left) * scale, high: (top - bottom) * scale}
 }
@@ -177,6 +190,9 @@ func (v *Front) state(b *look.Balloon) stateOf {
 
 func (f *front) balloon(v *Front, l *look.Look, b *look.Balloon, as stateOf) g.Node {
 	var more g.Group
+	if v.numbers != nil {
+		return numbered(f.x(b.XMM), f.y(b.YMM), b.RadiusMM*f.scale, v.numbers.of(l.Colours[b.Colour]))
+	}
 	if v.flat { // as few bytes as there can be
 		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + " fill=" +
 			fill(l.Colours[b.Colour].Value) + " />")

@@ -5,6 +5,7 @@ const (
 	labelAddPiece       = "Add a piece"
 	LabelAppCode        = "Code for the installed app"
 	labelArchive        = "Archive"
+	LabelBuildSheet     = "Build sheet"
 	LabelCannot         = "You can’t do that here."
 	labelCare           = "Watch out"
 	labelCarryOn        = "Carry on: the answer appears here."
