@@ -44,7 +44,7 @@ func TestAClientsLink(t *testing.T) {
 	require.Equal(t, 200, got.StatusCode, got.body)
 	doc := got.doc(t)
 	assert.Equal(t, "Reading room reopening", doc.Find("h1").Text())
-	assert.Equal(t, "Saturday 8 May 2027", doc.Find("header p").Text())
+	assert.Equal(t, "Saturday 8 May 2027", doc.Find("header span").Text())
 	assert.Greater(t, doc.Find(".cover svg circle").Length(), 500, "the room, of all its balloons")
 	assert.Contains(t, doc.Find(".cover svg").AttrOr("aria-label", ""), "Door garland")
 	assert.Equal(t, 10, doc.Find(".clientpieces svg").Length())

@@ -17,56 +17,53 @@ import (
 // BuildSheets draws how to build each piece, or the one with an id, for paper: its picture in black with the numbers of
 // its colours, its kinds of cluster, and their order.
 func BuildSheets(f Frame, j job.Job, p plan.Plan, only string) g.Node {
-	back := ButtonLink(f.at(address.Pieces), Quiet, g.Text("Back to the pieces"))
-	if only != "" {
-		back = ButtonLink(f.at(address.Piece, only), Quiet, g.Text("Back to the piece"))
-	}
+	return onPaperPage(LabelBuildSheet, f.at(address.Pieces), "Back to the pieces", buildSheets(f, j, p, only))
+}
+
+// onPaperPage draws sheets for paper under a heading that is not printed.
+func onPaperPage(title, back, label string, sheets g.Group) g.Node {
 	return g.Group{
-		h.Div(h.Class("noprint"), Heading("", LabelBuildSheet, PrintButton(), back)),
-		h.Div(h.Class("sheets"), buildSheets(f, j, p, only)),
+		h.Div(h.Class("noprint"), Heading("", title, PrintButton(), ButtonLink(back, Quiet, g.Text(label)))),
+		h.Div(h.Class("sheets"), sheets),
 	}
 }
 
-func buildSheets(f Frame, j job.Job, p plan.Plan, only string) g.Node {
-	return g.Map(p.Pieces, func(c count.PieceCount) g.Node {
-		if c.Balloons == 0 || only != "" && c.Piece.ID != only {
-			return nil
+func buildSheets(f Frame, j job.Job, p plan.Plan, only string) (sheets g.Group) {
+	for i := range p.Pieces {
+		if c := &p.Pieces[i]; c.Balloons > 0 && (only == "" || c.Piece.ID == only) {
+			sheets = append(sheets, buildSheet(f, j, p, c))
 		}
-		return buildSheet(f, j, p, &c)
-	})
+	}
+	return sheets
 }
 
 func buildSheet(f Frame, j job.Job, p plan.Plan, c *count.PieceCount) g.Node {
 	n := numbering(j.Colours)
-	picture := Front{Look: p.Look(c, onCover), Person: true, numbers: n, Bar: true, Units: f.Units}.Draw()
-	var order []string
-	if c.Clusters > 1 {
-		if order = c.InOrder(); len(order) == 0 {
-			order = []string{"All clusters of the base are alike."}
-		}
+	order := g.Group{h.Class("order")}
+	for _, s := range c.InOrder() {
+		order = append(order, h.Li(g.Text(s)))
 	}
-	return h.Article(h.Class("sheet"),
+	parts := g.Group{
+		h.Class("sheet"),
 		h.P(h.Class("context"), g.Text(untitled(j.Brief.Title)+" · "+pieceSays(f, *c))),
-		h.H2(g.Text("Build "+c.Piece.Name)),
-		g.If(picture != nil, h.Div(h.Class("cover"), picture)),
-		h.Ul(h.Class("legend"), g.Map(j.Colours, func(colour job.Colour) g.Node { return n.entry(colour, c.By) })),
-		h.P(h.B(g.Text(baseWords(c)))),
-		n.kinds(&c.Laid),
-		h.Ul(h.Class("order"), g.Map(order, func(s string) g.Node { return h.Li(g.Text(s)) })),
-		g.Map(c.On(), func(on *count.LayerCount) g.Node {
-			return g.Group{
-				h.P(h.B(g.Text(on.Name + ": " + Many(on.Clusters, "cluster")))),
-				n.kinds(&on.Laid),
-			}
-		}))
+		h.H2(g.Text("Build " + c.Piece.Name)),
+		h.Div(h.Class("cover"), Front{Look: p.Look(c, onCover), Person: true, numbers: n, Bar: true, Units: f.Units}.Draw()),
+		n.legend(c.By),
+		n.kinds(baseWords(c), &c.Laid),
+		h.Ul(order),
+	}
+	for _, on := range c.On() {
+		parts = append(parts, n.kinds(on.Name+": "+Many(on.Clusters, "cluster"), &on.Laid))
+	}
+	return h.Article(parts)
 }
 
-// baseWords says what the base of a piece is made of: "Base: 26 clusters, 4 of 11-inch each".
+// baseWords says what the base of a piece is made of: "Base: 26 clusters".
 func baseWords(c *count.PieceCount) string {
-	if c.Clusters == 0 || len(c.Recipe) == 0 {
-		return Many(c.BaseBalloons(), "balloon")
+	if c.Clusters > 0 {
+		return "Base: " + Many(c.Clusters, "cluster")
 	}
-	return "Base: " + Many(c.Clusters, "cluster") + ", each " + recipeWords(c.Recipe)
+	return Many(c.BaseBalloons(), "balloon")
 }
 
 // numbering gives colours their numbers on paper, from 1.
@@ -82,38 +79,48 @@ func (n numbering) of(c job.Colour) string {
 	return "?"
 }
 
-// entry says a colour with its number, and how many balloons of it there are by size; nothing if there are none.
-func (n numbering) entry(c job.Colour, by []count.PieceBalloons) g.Node {
-	words := ""
-	for _, b := range by {
-		if b.Colour.ID == c.ID {
-			if words != "" {
-				words += ", "
+// legend lists the colours of balloons with their numbers, and how many there are by size.
+func (n numbering) legend(by []count.PieceBalloons) g.Node {
+	list := g.Group{h.Class("legend")}
+	for i := range n {
+		words := ""
+		for k := range by {
+			if b := &by[k]; b.Colour.ID == n[i].ID {
+				words += ", " + strconv.Itoa(b.Count) + " of " + phrase.Inch(b.SizeIn)
 			}
-			words += strconv.Itoa(b.Count) + " of " + phrase.Inch(b.SizeIn)
+		}
+		if words != "" {
+			list = append(list, h.Li(
+				g.Raw(`<svg class="numbered" viewBox="0 0 24 24" aria-hidden="true">`), numbered("12", "12", 11, strconv.Itoa(i+1)),
+				g.Raw("</svg>"), RowText(n[i].Name, Small(words[2:]))))
 		}
 	}
-	return g.If(words != "", h.Li(
-		h.SVG(h.Class("numbered"), g.Attr("viewBox", "0 0 24 24"), decorative(), numbered("12", "12", 11, n.of(c))),
-		RowText(c.Name, Small(words))))
+	return h.Ul(list)
 }
 
-// kinds draws kinds of cluster, each with its number and what is in it.
-func (n numbering) kinds(l *count.Laid) g.Node {
+// kinds draws kinds of cluster below a title, each with how often it is made and what is in it.
+func (n numbering) kinds(title string, l *count.Laid) g.Node {
 	half := 0.0
-	for _, k := range l.Kinds {
-		half = max(half, cluster.BallMM(k.Recipe)/2)
+	for i := range l.Kinds {
+		half = max(half, cluster.BallMM(l.Kinds[i].Recipe)/2)
 	}
-	return h.Ul(h.Class("kinds"), g.Map(l.Kinds, func(k count.ClusterKind) g.Node {
-		return h.Li(
-			g.Iff(half > 0, func() g.Node { return kindPicture(&k, half, n) }),
-			RowText(strconv.Itoa(k.Clusters)+" x "+k.Name, Small(k.Words())))
-	}))
+	list := g.Group{h.Class("kinds")}
+	for i := range l.Kinds {
+		list = append(list, kindRow(&l.Kinds[i], half, n))
+	}
+	return g.Group{h.H3(g.Text(title)), h.Ul(list)}
 }
 
 // numbered draws a circle in black with a number in it, where it is large enough for one.
 func numbered(x, y string, radius float64, number string) g.Node {
-	return g.Group{disc(x, y, figure(radius, 1)),
-		g.If(radius >= 8, g.El("text", g.Attr("x", x), g.Attr("y", y), g.Attr("font-size", figure(radius*1.1, 0)),
-			g.Text(number)))}
+	drawn := `<circle cx="` + x + `" cy="` + y + `" r="` + figure(radius, 1) + `"/>`
+	if radius >= 8 {
+		drawn += textAt(x, y, figure(radius*1.1, 0), number)
+	}
+	return g.Raw(drawn)
+}
+
+// textAt writes plain words or a number into a picture.
+func textAt(x, y, size, words string) string {
+	return `<text x="` + x + `" y="` + y + `" font-size="` + size + `">` + words + "</text>"
 }

@@ -1,12 +1,22 @@
 package view
 
 import (
+	"strings"
+
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/phrase"
 )
+
+// ClientShows is what a client's page shows besides pictures, date and colours.
+type ClientShows struct {
+	Title    bool // the job's name
+	Measures bool // how wide and high each piece looks
+	Crew     bool // first names
+}
 
 // ClientPage returns the whole HTML page that a client's link opens. It needs no scripts and has no controls.
 func ClientPage(a Assets, j job.Job, p plan.Plan, shows ClientShows) g.Node {
@@ -14,7 +24,11 @@ func ClientPage(a Assets, j job.Job, p plan.Plan, shows ClientShows) g.Node {
 	if shows.Title {
 		title = orElse(j.Brief.Title, title)
 	}
-	return clientDocument(a, title, ClientSheet(j, p, shows))
+	made := ""
+	if shows.Crew {
+		made = madeBy(j.Crew)
+	}
+	return clientDocument(a, title, clientSheet(j, p, title, made, shows.Measures))
 }
 
 // ClientGone returns the whole HTML page for a link that opens nothing, whatever the reason.
@@ -27,6 +41,20 @@ func ClientGone(a Assets) g.Node {
 func ClientBusy(a Assets) g.Node {
 	return clientDocument(a, "Try again soon", h.Article(h.Class("client"), h.H1(g.Text("Too many tries")),
 		h.P(g.Text("Wait a minute, then open the link again."))))
+}
+
+// madeBy names the crew by their first names; "" for nobody.
+func madeBy(crew []job.Member) string {
+	var names []string
+	for _, m := range crew {
+		if words := strings.Fields(m.Name); len(words) > 0 && m.Name != job.UnnamedOwner {
+			names = append(names, words[0])
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Made by " + phrase.And(names)
 }
 
 func clientDocument(a Assets, title string, body g.Node) g.Node {

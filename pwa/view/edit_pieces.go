@@ -170,7 +170,8 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 		return nil
 	}
 	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
-		Front{Look: seen, Person: true, Bar: true, Units: f.Units, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
+		Front{Look: seen, Person: true, Bar: true, Units: f.Units,
+			Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
 		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
 }
 

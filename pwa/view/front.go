@@ -3,7 +3,6 @@ package view
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -115,7 +114,7 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 		groups[as] = append(groups[as], f.balloon(v, l, b, as))
 	}
 	return g.Group{
-		f.lines(l.Lines, v.flat),
+		g.Map(l.Lines, func(line look.Line) g.Node { return f.line(line, v.flat) }),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
@@ -214,31 +213,21 @@ func (f *front) balloon(v *Front, l *look.Look, b *look.Balloon, as stateOf) g.N
 	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
 }
 
-// lines draws lines: rough ones as one, with fewer points, without those too thin to see.
-func (f *front) lines(lines []look.Line, rough bool) g.Node {
-	if !rough {
-		return g.Map(lines, func(line look.Line) g.Node { return rod(f.path(line, 2), f.n(max(line.ThickMM*f.scale, 1))) })
+// line draws a line. A rough one has fewer points, and is left out where it is too thin to see.
+func (f *front) line(line look.Line, rough bool) g.Node {
+	every := 2
+	if rough {
+		every *= max(1, len(line.Points)/16)
 	}
-	all := ""
-	for _, line := range lines {
-		if line.ThickMM*f.scale >= 0.4 {
-			all += f.path(line, 2*max(1, len(line.Points)/16))
-		}
-	}
-	return g.If(all != "", rod(all, "1"))
-}
-
-func rod(path, wide string) g.Node {
-	return g.El("path", h.Class("rod"), g.Attr("d", path), g.Attr("stroke-width", wide))
-}
-
-// path draws a line through some of its points: one in so many of their coordinates.
-func (f *front) path(line look.Line, every int) string {
-	var path strings.Builder
+	path := ""
 	for i := 0; i+1 < len(line.Points); i += every {
-		path.WriteString(f.step(i, line.Points[i], line.Points[i+1]))
+		path += f.step(i, line.Points[i], line.Points[i+1])
 	}
-	return path.String()
+	wide := line.ThickMM * f.scale
+	if rough && wide < 0.4 {
+		return nil
+	}
+	return g.Raw(`<path class="rod" d="` + path + `" stroke-width="` + f.n(max(wide, 1)) + `"/>`)
 }
 
 // person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path was drawn by hand.

@@ -2,7 +2,6 @@ package view
 
 import (
 	g "maragu.dev/gomponents"
-	h "maragu.dev/gomponents/html"
 
 	"garlandry/calc/measure"
 )
@@ -19,22 +18,16 @@ var (
 // bar draws a bar of a round length at the lower right, with that length: the longest that takes at most a third of the
 // picture.
 func (f *front) bar(units measure.System) g.Node {
-	lengths := imperialBars
+	lengths := &imperialBars
 	if units == measure.Metric {
-		lengths = metricBars
+		lengths = &metricBars
 	}
-	long := lengths[len(lengths)-1]
-	for _, mm := range lengths {
-		if mm*f.scale <= f.wide/3 {
-			long = mm
-			break
-		}
+	i := 0
+	for i+1 < len(lengths) && lengths[i]*f.scale > f.wide/3 {
+		i++
 	}
-	right, y := f.wide-4, f.high-8
-	left := right - long*f.scale
-	return g.Group{
-		g.El("path", h.Class("ground"), g.Attr("d", "M"+f.n(left)+" "+f.n(y-12)+"V"+f.n(y)+"H"+f.n(right)+"V"+f.n(y-12))),
-		g.El("text", g.Attr("x", f.n(left-8)), g.Attr("y", f.n(y-2)), g.Attr("font-size", "32"),
-			g.Attr("text-anchor", "end"), g.Text(measure.FormatLength(long, units))),
-	}
+	long := lengths[i] * f.scale
+	left, y := f.wide-4-long, f.high-14
+	return g.Raw(`<path class="ground bar" d="M` + f.n(left) + " " + f.n(y) + "h" + f.n(long) + `"/>` +
+		textAt(f.n(left-60), f.n(y), "32", measure.FormatLength(lengths[i], units)))
 }

@@ -24,10 +24,14 @@ func clusterKinds(l *count.Laid) g.Node {
 	kinds := make(g.Group, len(l.Kinds))
 	for i := range l.Kinds {
 		k := &l.Kinds[i]
-		kinds[i] = h.Li(kindPicture(k, half, nil),
-			RowText(strconv.Itoa(k.Clusters)+" x "+k.Name, Small(k.Words())))
+		kinds[i] = kindRow(k, half, nil)
 	}
 	return Panel("Kinds", "", h.Ul(h.Class("kinds"), kinds))
+}
+
+// kindRow draws a kind of cluster with how often it is made and what is in it.
+func kindRow(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
+	return h.Li(kindPicture(k, halfMM, n), RowText(strconv.Itoa(k.Clusters)+" x "+k.Name, Small(k.Words())))
 }
 
 // kindPicture draws a cluster of a kind from the front, in its colours, so large that one of halfMM to every side fills

@@ -52,7 +52,10 @@ func (l *Laid) OrderSteps(starts []int, part, from string) []string {
 
 // InOrder says how the clusters of a base follow one another, part by part; nothing where all are alike.
 func (c *PieceCount) InOrder() []string {
-	if len(c.Sections) == 0 {
+	switch {
+	case c.Clusters == 0:
+		return nil
+	case len(c.Sections) == 0:
 		return c.Laid.OrderSteps(c.Laid.strandStarts(), "row", "from its start or foot")
 	}
 	starts := []int{0}
