@@ -15,8 +15,8 @@ import (
 	"garlandry/pwa/address"
 )
 
-// clientSheet draws a job for its client: pictures, date and colours, under a title, and a line below that may be empty.
-// Nothing else of the job is in it, neither ids nor what somebody noted.
+// clientSheet draws a job for its client: pictures, date and colours, under a title, and a line below that may be
+// empty. Nothing else of the job is in it, neither ids nor what somebody noted.
 func clientSheet(j job.Job, p plan.Plan, title, below string, measures bool) g.Node {
 	units := measure.System(j.Brief.Units)
 	names := "To scale"
