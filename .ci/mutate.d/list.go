@@ -5,7 +5,8 @@ func list() []mutation {
 	var all []mutation
 	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,
 		calcBreaks, markBreaks, oddsBreaks, planBreaks, transportBreaks, learnBreaks, forecastBreaks, pageBreaks,
-		startBreaks, lookBreaks, patternBreaks, layerBreaks, photoBreaks, clientBreaks} {
+		startBreaks, lookBreaks, patternBreaks, layerBreaks, photoBreaks, handBreaks,
+		roomBreaks, clientBreaks} {
 		all = append(all, part...)
 	}
 	return all

@@ -159,8 +159,8 @@ var pageBreaks = []mutation{
 }
 
 var forecastBreaks = []mutation{
-	{"the design's fingerprint leaves out choices", "app/plan/cache.go", "j.Added, j.Overrides, j.Choices})",
-		"j.Added, j.Overrides})", by("./app/plan", "TestDesignFingerprintCoversEveryField")},
+	{"the design's fingerprint leaves out choices", "app/plan/cache.go", "j.Overrides, j.Choices,",
+		"j.Overrides,", by("./app/plan", "TestDesignFingerprintCoversEveryField")},
 	{"the forecast's fingerprint leaves out windows", "app/forecast/cache.go", "h.intervals(job.Windows[i])", "_ = i",
 		by("./app/forecast", "TestFingerprintCoversEveryInput")},
 	{"the verdict is sure from 80 % on", "app/forecast/sentence.go", ".Odds >= Target:", ".Odds >= 0.8:",

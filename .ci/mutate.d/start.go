@@ -18,7 +18,7 @@ var startBreaks = []mutation{
 	{"the demo's units are somebody's choice", "pwa/page/request.go", " && chosen[0].Author.Link != job.ServerLink", "",
 		by("./pwa/page", "TestUnitsOfTheDemoAreNobodysChoice")},
 	{"examples of fields in metres for people who count in feet", "pwa/view/field.go",
-		"h.Placeholder(measure.InUnits(examples[f.Kind], f.Units))", "h.Placeholder(examples[f.Kind])",
+		"measure.InUnits(examples[f.Kind], f.Units)))}", "examples[f.Kind]))}",
 		by("./pwa/page", "TestExamplesFollowTheUnitsOfTheJob")},
 	{"errors offer both systems", "pwa/form/read_value.go", "if !measure.Speaks(example, units) {",
 		"if example == \"\" {", by("./pwa/page", "TestExamplesFollowTheUnitsOfTheJob")},

@@ -183,6 +183,8 @@ func TestRoles(t *testing.T) {
 		{job.Lead, job.Set, "colour/x name", false}, {job.Lead, job.Set, "override/x value", false},
 		{job.Lead, job.Set, "added/x text", true}, {job.Lead, job.Set, "layer/x count", true},
 		{job.Helper, job.Set, "layer/x count", false},
+		{job.Lead, job.Set, "box/x at_mm", true},
+		{job.Helper, job.Set, "box/x at_mm", false}, {job.Helper, job.Set, "piece/x at_mm", false},
 		{job.Helper, job.Set, "card/x done", true}, {job.Helper, job.Set, "pack/x have", true},
 		{job.Helper, job.Set, "card/x taken", true}, {job.Helper, job.Set, "card/x took", true},
 		{job.Helper, job.Set, "card/x minutes", false},

@@ -36,14 +36,17 @@ type Brief struct {
 	Sun        string   `json:"sun"`       // shade, sun
 	Rain       string   `json:"rain"`      // dry, rain
 	DoorMM     float64  `json:"door_mm"`   // the narrowest doorway on the way in; 0: two pass each other
-	Allergy    string   `json:"allergy"`
-	Children   string   `json:"children"`
-	Notes      string   `json:"notes"`
-	Units      string   `json:"units"`
-	Zone       string   `json:"zone"`
-	SparePct   *float64 `json:"spare_pct"` // nil: by the table
-	SurePct    float64  `json:"sure_pct"`
-	Archived   bool     `json:"away"`
+	// Of the wall that is decorated; 0: not said.
+	RoomWidthMM  float64  `json:"room_width_mm"`
+	RoomHeightMM float64  `json:"room_height_mm"`
+	Allergy      string   `json:"allergy"`
+	Children     string   `json:"children"`
+	Notes        string   `json:"notes"`
+	Units        string   `json:"units"`
+	Zone         string   `json:"zone"`
+	SparePct     *float64 `json:"spare_pct"` // nil: by the table
+	SurePct      float64  `json:"sure_pct"`
+	Archived     bool     `json:"away"`
 }
 
 // Contact is the client, for the owner alone. It is zero in a helper's job.
@@ -158,6 +161,7 @@ type Job struct {
 	Layers    []Layer // on pieces that are in the job
 	Added     []Added
 	Photos    []Photo
+	Boxes     []Box
 	Overrides map[string]Override // by table key, without the noun
 	Choices   map[string]string   // by plan key, without the noun
 	Prices    map[string]string   // the owner's own, by what is bought, as typed: "100 for 9.90"; empty for helpers
@@ -207,6 +211,10 @@ func Read(id string, shared, private *State) Job {
 		return &j.Added[len(j.Added)-1]
 	})
 	j.readPhotos(shared)
+	list(shared, &boxNoun, func(id string) any {
+		j.Boxes = append(j.Boxes, Box{ID: id})
+		return &j.Boxes[len(j.Boxes)-1]
+	})
 	for _, entity := range shared.Entities("override") {
 		var o Override
 		if read(shared, &overrideNoun, entity, &o); o.Value != nil && !shared.Removed(entity) {

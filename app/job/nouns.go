@@ -1,7 +1,6 @@
 package job
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -18,7 +17,7 @@ type Noun struct {
 
 // nouns is plain data that nobody changes. Looking one up costs nothing.
 var nouns = [...]*Noun{&briefNoun, &contactNoun, &colourNoun, &memberNoun, &kitNoun, &pieceNoun, &layerNoun,
-	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun, &photoNoun}
+	&addedNoun, &overrideNoun, &choiceNoun, &pricesNoun, &photoNoun, &boxNoun}
 
 // Nouns lists all kinds of thing in a job. Forms, checks, the job file and its schema follow this list. All callers
 // share the fields: copy them before you change one.
@@ -31,8 +30,13 @@ func Nouns() []Noun {
 }
 
 // filed lists the nouns of a job file.
-func filed() []*Noun {
-	return slices.DeleteFunc(slices.Clone(nouns[:]), func(n *Noun) bool { return n.InFile == "" })
+func filed() (all []*Noun) {
+	for _, n := range nouns {
+		if n.InFile != "" {
+			all = append(all, n)
+		}
+	}
+	return all
 }
 
 // FindNoun returns the noun of an entity, shared by all callers; nil if there is none.

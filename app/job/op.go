@@ -12,7 +12,7 @@ type Kind string
 // The kinds of operation of version 1.
 const (
 	Set       Kind = "set"       // a register takes a value
-	Add       Kind = "add"       // a tally grows or shrinks by Delta
+	Add       Kind = "add"       // a tally grows or shrinks by Delta; Value may name the kind of what was added
 	Undo      Kind = "undo"      // the tally operation named by Field never counts again
 	Stocktake Kind = "stocktake" // a tally was counted by eye: Value is a Counted
 )

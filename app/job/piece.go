@@ -24,6 +24,9 @@ func PieceKinds() []Choice {
 	}
 }
 
+// ByHand is the pattern whose clusters the decorator picks one by one, see [Piece].
+const ByHand = "hand"
+
 // Patterns returns how colours can lie along a piece, in the order in which they are offered. The first is the default.
 func Patterns() []Choice {
 	return []Choice{
@@ -33,6 +36,7 @@ func Patterns() []Choice {
 		{"bands", "Bands"},
 		{"fade", "Fade"},
 		{"single", "One colour a cluster"},
+		{ByHand, "By hand"},
 	}
 }
 
@@ -68,6 +72,7 @@ type Piece struct {
 	Colours      []Share        `json:"colours"`
 	Pattern      string         `json:"pattern"` // how the colours lie along it, see [Patterns]
 	Mixes        int            `json:"mixes"`   // how many kinds of cluster a scattered pattern may have
+	Hand         string         `json:"hand"`    // the kind picked for each cluster where the pattern is [ByHand]
 	AccentRecipe cluster.Recipe `json:"accent_recipe"`
 	Accents      int            `json:"accents"` // how many clusters; -1: by the rule
 	// how much the base and its accents are to hide, where Accents is -1; 0: by the spacing
@@ -85,6 +90,8 @@ type Piece struct {
 	Built          string       `json:"built"` // home or site
 	Ahead          int          `json:"ahead"` // how many of what is made on site are made at home beforehand
 	Notes          string       `json:"notes"`
+	AtMM           *float64     `json:"at_mm,omitempty"` // its middle, from the room's left; nil: placed by itself
+	UpMM           *float64     `json:"up_mm,omitempty"` // its lowest point above the floor; nil: as its kind stands
 	Order          float64      `json:"order"`
 }
 
@@ -116,6 +123,8 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 		Help: "How the colours lie along it."},
 	{Name: "mixes", Label: "Kinds of cluster", Kind: Whole, Min: 2, Max: 6, Default: "4",
 		Help: "The most to make of a scattered piece, and perhaps an odd one."},
+	{Name: "hand", Label: "Picked by hand", Kind: LongText, Max: 20000,
+		Help: "The kind of each cluster, if it was picked."},
 	{Name: "accent_recipe", Label: "Accent recipe", Kind: Recipe, Default: `"2x5@4.5"`,
 		Help: "The small clusters on top."},
 	{Name: "accents", Label: "Accent clusters", Kind: Whole, Min: -1, Max: 2000, Default: "-1",
@@ -141,6 +150,10 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 		Choices: []Choice{{"home", "At home, in sections"}, {"site", "On site"}}},
 	{Name: "ahead", Label: "Made ahead", Kind: Whole, Max: 10000, Default: "0",
 		Help: "How many are made at home."},
+	{Name: "at_mm", Label: "Middle at", Kind: Length, Min: -100000, Max: 100000, Default: "null",
+		Help: "From the room's left. Empty: placed by itself."},
+	{Name: "up_mm", Label: "Above the floor", Kind: Length, Min: -10000, Max: 50000, Default: "null",
+		Help: "Its lowest balloon."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},
 	orderField,
 	removedField,

@@ -31,6 +31,7 @@ func drawRecs(t *rapid.T) []job.Rec {
 			r.Value = json.RawMessage(fmt.Sprint(rapid.IntRange(0, 3).Draw(t, "value")))
 		case job.Add:
 			r.Delta = rapid.Int64Range(-5, 12).Draw(t, "delta")
+			r.Value = json.RawMessage(rapid.SampledFrom([]string{"", `"a"`, `"b"`, `"gone"`, `7`}).Draw(t, "of"))
 		case job.Undo:
 			r.Field = id(rapid.IntRange(0, count+2).Draw(t, "undone"))
 		case job.Stocktake:

@@ -23,7 +23,8 @@ func (r Role) May(kind Kind, entity string) bool {
 	case Owner:
 		return true
 	case Lead:
-		return IsProgress(entity) || noun == "piece" || noun == "layer" || noun == "added" || noun == "photo"
+		return IsProgress(entity) || noun == "piece" || noun == "layer" || noun == "added" || noun == "photo" ||
+			noun == "box"
 	case Helper:
 		return IsProgress(entity)
 	}

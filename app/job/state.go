@@ -66,6 +66,7 @@ type TallyEntry struct {
 	Stamp
 	Delta  int64  `json:"dx"`
 	Author Author `json:"by"`
+	Of     string `json:"of,omitempty"` // the key of the kind of what was added, "" if nobody said
 }
 
 // Tally is a sum of additions. Each can be taken back by id, and a count by eye replaces those it covers.
@@ -212,10 +213,10 @@ func (s *State) apply(r *Rec, later *bulk) {
 	case Add:
 		t := s.tally(r.Entity)
 		if later.holds(t) {
-			t.Entries = append(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
+			t.Entries = append(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author, kindIn(r.Value)})
 			return
 		}
-		t.Entries = insert(&s.work, t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author})
+		t.Entries = insert(&s.work, t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author, kindIn(r.Value)})
 	case Undo:
 		t := s.tally(r.Entity)
 		if by, known := t.Undone[r.Field]; !known || less(r.Author, by) {

@@ -3,8 +3,10 @@ package plan
 import (
 	"math"
 	"strconv"
+	"strings"
 	"sync"
 
+	"garlandry/app/job"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/look"
 )
@@ -12,7 +14,8 @@ import (
 // looks computes what pieces look like when that is first asked for, since it takes longer than counting. It may be
 // used by several at once.
 type looks struct {
-	how look.Figures
+	how  look.Figures
+	hall look.Hall
 
 	mu   sync.Mutex
 	done map[string]*look.Look
@@ -51,22 +54,25 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 // Cover returns the looks of all pieces on one floor, of at most so many balloons: of each piece in proportion to the
 // square root of how many it has, so that none is lost among larger ones. It calls pause after each piece.
 func (p *Plan) Cover(most int, pause func()) *look.Look {
+	if p.looks == nil {
+		return nil
+	}
 	roots := 0.0
 	for i := range p.Pieces {
 		if n := p.Pieces[i].Balloons; n <= look.MostDrawn {
 			roots += math.Sqrt(float64(n))
 		}
 	}
-	var all []*look.Look
+	var all []look.Placed
 	for i := range p.Pieces {
 		c := &p.Pieces[i]
 		share := float64(most) * math.Sqrt(float64(c.Balloons)) / max(roots, 1)
 		if l := p.Look(c, max(1, int(share))); l != nil {
-			all = append(all, l)
+			all = append(all, look.Placed{Entity: "piece/" + c.Piece.ID, Look: l, AtMM: c.Piece.AtMM, UpMM: c.Piece.UpMM})
 		}
 		pause()
 	}
-	return look.Beside(all).Fewer(most)
+	return look.Room(all, p.looks.hall).Fewer(most)
 }
 
 // Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them. It is nil if there
@@ -77,13 +83,45 @@ func (p *Plan) Room(most int) *look.Look {
 	}
 	p.looks.mu.Lock()
 	defer p.looks.mu.Unlock()
+	return p.room(most)
+}
+
+func (p *Plan) room(most int) *look.Look {
 	return p.looks.once(strconv.Itoa(most), func() *look.Look {
-		var all []*look.Look
+		if most > 0 {
+			return p.room(0).Fewer(most)
+		}
+		var all []look.Placed
 		for i := range p.Pieces {
+			c := &p.Pieces[i].Piece
 			if l := p.look(&p.Pieces[i], 0); l != nil {
-				all = append(all, l)
+				all = append(all, look.Placed{Entity: "piece/" + c.ID, Name: c.Name, Look: l, AtMM: c.AtMM, UpMM: c.UpMM})
 			}
 		}
-		return look.Beside(all).Fewer(most)
+		return look.Room(all, p.looks.hall)
 	})
+}
+
+// placedAs returns the plan of a job from that of the same job with other places: with the looks of its pieces, and
+// without the notes about the room.
+func (p Plan) placedAs(j job.Job) Plan {
+	was := p.looks
+	was.mu.Lock()
+	defer was.mu.Unlock()
+	p.looks = &looks{how: was.how, hall: hallOf(j), done: map[string]*look.Look{}}
+	for key, l := range was.done {
+		if strings.Contains(key, "/") {
+			p.looks.done[key] = l
+		}
+	}
+	p.Pieces = append([]count.PieceCount(nil), p.Pieces...)
+	for i := range p.Pieces {
+		p.Pieces[i].Piece.AtMM, p.Pieces[i].Piece.UpMM = j.Pieces[i].AtMM, j.Pieces[i].UpMM
+	}
+	return p
+}
+
+// hallOf returns the room of a job, without its pieces.
+func hallOf(j job.Job) look.Hall {
+	return look.Hall{WidthMM: j.Brief.RoomWidthMM, HeightMM: j.Brief.RoomHeightMM, Boxes: j.Boxes}
 }

@@ -28,7 +28,8 @@ type Plan struct {
 	HeliumLead float64 `json:",omitempty"`
 
 	looks       *looks
-	builtOnSite []string // names of pieces made at home that the car does not take
+	roomNotes   []count.Note // those of the notes that are about the room
+	builtOnSite []string     // names of pieces made at home that the car does not take
 	floats      []Float
 }
 
@@ -37,6 +38,9 @@ func (p *Plan) Floats() []Float { return p.floats }
 
 // BuiltOnSite names the pieces planned for home that the car does not take, so they must be built on site.
 func (p *Plan) BuiltOnSite() []string { return p.builtOnSite }
+
+// RoomNotes returns those of the notes that say what the room does not take.
+func (p *Plan) RoomNotes() []count.Note { return p.roomNotes }
 
 // Figure returns the value of a figure that the plan used; 0 for any other key.
 func (p *Plan) Figure(key string) float64 {

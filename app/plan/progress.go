@@ -15,6 +15,7 @@ func Progress(j job.Job, design Plan) Plan {
 	p := design
 	p.Pack = packing.Progress(j, design.Pack)
 	p.Cards = task.Progress(j, design.Cards, design.Balloons, p.Pack)
+	madeByKind(j, p.Pieces, p.Cards)
 	p.Window = window(j, p.Cards)
 	return p
 }

@@ -13,11 +13,13 @@ type Clusters struct {
 	Recipes []cluster.Recipe
 	// Order has the index of the recipe of each cluster.
 	Order []int
+	// Rests holds how clusters of earlier pictures rest; nil: each is relaxed anew.
+	Rests *Rests
 }
 
 // Equal returns n clusters of one recipe.
 func Equal(r cluster.Recipe, n int) Clusters {
-	return Clusters{[]cluster.Recipe{r}, make([]int, max(n, 0))}
+	return Clusters{Recipes: []cluster.Recipe{r}, Order: make([]int, max(n, 0))}
 }
 
 // member is one balloon of a cluster, in relation to its knot. Along is up in a column and to the right in a straight

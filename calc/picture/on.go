@@ -53,7 +53,7 @@ func Beside(base []Balloon, line []outline.Point, from, to float64, side Side, a
 	var balloons []Balloon
 	for i, recipe := range accents.Order {
 		if free[recipe] == nil {
-			free[recipe] = freeOf(accents.Recipes[recipe])
+			free[recipe] = accents.Rests.freeOf(accents.Recipes[recipe])
 		}
 		cos, sin = turned(cos, sin, goldenCos, goldenSin)
 		one := facing(free[recipe], cos, sin)

@@ -46,7 +46,7 @@ func Strung(shape outline.Shape, clusters Clusters, push cluster.Push, bases ...
 	}
 	for at, i := 0, 0; i < len(bases); i++ {
 		long, to := float64(bases[i].LengthMM*squeeze), min(at+bases[i].Clusters, len(clusters.Order))
-		one := strungOn(long, Clusters{clusters.Recipes, clusters.Order[at:to]}, push, models)
+		one := strungOn(long, Clusters{clusters.Recipes, clusters.Order[at:to], clusters.Rests}, push, models)
 		for k := range one {
 			one[k].XMM += from
 			one[k].Cluster += at
@@ -69,7 +69,7 @@ func strungOn(lengthMM float64, clusters Clusters, push cluster.Push, models []m
 	whole := 0.0
 	for _, recipe := range clusters.Order {
 		if w.models[recipe].clusters == nil {
-			w.models[recipe] = modelOf(clusters.Recipes[recipe], push)
+			w.models[recipe] = clusters.Rests.modelOf(clusters.Recipes[recipe], push)
 		}
 		whole += w.models[recipe].pitch
 	}

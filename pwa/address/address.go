@@ -65,6 +65,8 @@ const (
 	Photo      Page = "/jobs/*/photos/*"
 	BuildSheet Page = "/jobs/*/sheet" // for paper
 	Look       Page = "/jobs/*/look"  // what the client sees, for the owner
+	Room       Page = "/jobs/*/room"  // where the pieces stand
+	Boxes      Page = "/jobs/*/boxes" // doors, tables, steps of the room
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
@@ -109,7 +111,7 @@ var pages = [...]Page{
 	Shell, Security, ClientPage, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers, Look, BuildSheet,
+	Pieces, NewPiece, Piece, Layers, Room, Boxes, Look, BuildSheet,
 	Share, Aside, NewLink, EndLink, NewClient, EndClient, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,

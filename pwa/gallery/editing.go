@@ -41,7 +41,8 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 			"figures",
 			root + "/figures",
 			"",
-		}, {"pieces", root + "/pieces", ""}, {"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
+		}, {"pieces", root + "/pieces", ""}, {"room", root + "/room", ""}, {"boxes", root + "/boxes", ""},
+		{"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
 			"/pieces/new", job.PieceKinds()[0].Value},
 	}
 	for _, piece := range j.Pieces {
@@ -68,6 +69,12 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 		}
 		reply := page.Get(w, v.path, query)
 		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})
+	}
+	if len(j.Pieces) > 0 {
+		picked := job.Try(j, []job.Change{job.Put("piece/"+j.Pieces[0].ID, "pattern", job.ByHand)})
+		reply := page.Get(world(picked, plan.Make(picked)), root+"/pieces/"+j.Pieces[0].ID,
+			form.Values{"cluster": {"3"}})
+		pages = append(pages, Page{"piece-hand-" + name, reply.Frame, reply.Body})
 	}
 	f := frame(job.Owner, "Dora", root+"/share", "Share").InJob(j)
 	pages = append(pages, Page{"share-" + name, f, view.Share(f, sharing())})

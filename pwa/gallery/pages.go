@@ -159,6 +159,10 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		add("card-"+kind, at(job.Owner, path, c.Title), draw)
 		add("card-"+kind+"-helper", at(job.Helper, path, c.Title), draw)
 		if kind == "count" {
+			add("card-cluster", at(job.Helper, path, c.Title), func(f view.Frame) g.Node {
+				f.Cluster = "2"
+				return view.CardPage(f, j, p, c)
+			})
 			add("history-card", at(job.Helper, "history", "History"),
 				func(f view.Frame) g.Node { return view.History(f, j, p, c.Key) })
 		}

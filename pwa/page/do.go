@@ -152,7 +152,14 @@ func (r *request) add(d action) result {
 		return result{wrong: "How many more? From 1 to 100000."}
 	}
 	flash, undo := r.filled(d)
-	return result{change: job.Count(d.entity, int64(d.n)), flash: flash, undo: undo}
+	change := job.Count(d.entity, int64(d.n))
+	if job.IsCard(d.entity) && job.ValidTallyKind(d.text) {
+		change = job.CountOf(d.entity, int64(d.n), d.text)
+		if undo != nil {
+			undo.Text = d.text
+		}
+	}
+	return result{change: change, flash: flash, undo: undo}
 }
 
 // filled says that an addition fills a card, where the page goes on to another card, or that it is more than needed.

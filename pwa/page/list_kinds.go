@@ -79,6 +79,9 @@ func (l *list) asKind(r *request, id, kind string) []job.Change {
 func (l *list) bare(r *request) view.ListPage {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: l.at(r), Noun: l.job(), Fields: l.fields,
 		Teach: l.teach}
+	if l.back != "" {
+		p.Back = r.at(l.back)
+	}
 	if l.options != nil {
 		p.Options = l.options(&r.job)
 	}
@@ -93,6 +96,12 @@ func (l *list) drawNew(r *request, kind string, left *form.State) *Reply {
 	p := l.bare(r)
 	p.Fields = l.fieldsOf(kind)
 	p.Fresh = form.Blank(l.job(), p.Fields, r.frame.Units)
+	if l.usual != nil {
+		for _, c := range l.usual(kind) {
+			field, _ := l.job().Field(c.Field)
+			p.Fresh.Values.Set(c.Field, form.Text(field, c.Value, r.frame.Units))
+		}
+	}
 	return l.formOf(r, p, kind, left, view.NewEntry)
 }
 

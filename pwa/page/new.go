@@ -43,7 +43,7 @@ func (r *request) draftJob() *Reply {
 	s := r.start()
 	balloons := 0
 	if s.state.OK() {
-		for _, p := range plan.Design(job.Preview(s.changes)).Pieces {
+		for _, p := range plan.Counted(job.Preview(s.changes)).Pieces {
 			balloons += p.Balloons
 		}
 	}

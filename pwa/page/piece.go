@@ -159,6 +159,7 @@ func piece(r *request) *Reply {
 	if !known {
 		return r.notFound()
 	}
+	r.pick()
 	if !r.frame.Edits() {
 		whole := r.plan()
 		c := countOf(whole, p.ID)
@@ -184,6 +185,7 @@ func savePiece(r *request) *Reply {
 	gone := r.bringBack("piece/" + r.address.Item)
 	p, known := r.job.Piece(r.address.Item)
 	act := r.in.Get(view.FieldAct)
+	r.pick()
 	if !known || gone && (act == "remove" || act == "use") {
 		return r.trouble(view.LabelRemoved, view.LabelRemovedPiece, "Look at the list of pieces.")
 	}
@@ -194,6 +196,8 @@ func savePiece(r *request) *Reply {
 		return removePiece(r, p)
 	case "use":
 		return usePiece(r, p)
+	case "hand":
+		return handPiece(r, p)
 	}
 	d := r.read(p.ID, r.in)
 	if act == "show" {
@@ -229,6 +233,8 @@ func (r *request) drawPiece(d *draft, typing bool) view.Node {
 		d.state.Errors, d.state.Alert = map[string]string{}, ""
 	}
 	p.Editor = r.pieceEditor(d)
+	saved, _ := r.job.Piece(d.id)
+	p.ByHand = saved.Pattern == job.ByHand
 	return view.EditPiece(r.frame, p)
 }
 
@@ -245,7 +251,7 @@ func (r *request) planWith(d *draft) plan.Plan {
 		full, _ := form.Entity(d.noun(), d.entity(), d.fields, d.state.Values, r.frame.Units)
 		changes = full
 	}
-	return plan.Design(job.Try(r.job, changes))
+	return plan.Counted(job.Try(r.job, changes))
 }
 
 func findCount(p plan.Plan, d *draft) (count.PieceCount, bool) {

@@ -27,7 +27,7 @@ func (r *request) checkPiece(d *draft) {
 	if !d.state.OK() {
 		return
 	}
-	count, _ := findCount(plan.Design(tried), d)
+	count, _ := findCount(plan.Counted(tried), d)
 	if why := count.Oversized(); why != "" {
 		d.state.Fail(d.sizeField(),
 			capitalized(why)+". Make it smaller or split it"+d.measures(r.frame.Units)+".")

@@ -40,7 +40,7 @@ func movePiece(r *request) *Reply {
 func copyPiece(r *request, p job.Piece) *Reply {
 	name := truncate(p.Name+" (copy)", 80)
 	entity := "piece/" + r.newID(p.Name)
-	changes := r.copied("piece/"+p.ID, entity, "removed", "order", "name")
+	changes := r.copied("piece/"+p.ID, entity, "removed", "order", "name", "at_mm")
 	changes = append(changes, job.Put(entity, "name", name), job.Put(entity, "order", after(pieceEntries(r.job))))
 	id := strings.TrimPrefix(entity, "piece/")
 	for i, l := range r.job.LayersOf(p.ID) {

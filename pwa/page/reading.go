@@ -21,6 +21,7 @@ func overview(r *request) *Reply {
 
 func next(r *request) *Reply {
 	p := r.planWithClock()
+	r.pick()
 	return r.draw("Next", view.Next(r.frame, r.job, p))
 }
 
@@ -55,6 +56,7 @@ func card(r *request) *Reply {
 	if !known {
 		return r.notFound()
 	}
+	r.pick()
 	return r.draw(c.Title, g.Group{view.CardPage(r.frame, r.job, p, c), view.CardExtras(r.frame, c)})
 }
 
@@ -84,3 +86,9 @@ func phoneAct(r *request) *Reply {
 	}
 	return reply
 }
+
+// mostPicked is how long the number of a cluster may be, in characters.
+const mostPicked = 8
+
+// pick reads which cluster the page shows.
+func (r *request) pick() { r.frame.Cluster = truncate(r.in.Get("cluster"), mostPicked) }

@@ -81,6 +81,8 @@ var table = [...]route{
 	{page: address.Photo, whoPosts: edits, get: photo, post: savePhoto},
 	{page: address.BuildSheet, get: buildSheet},
 	{page: address.Look, who: owner, get: clientLook},
+	{page: address.Room, whoPosts: edits, get: room, post: saveRoom},
+	{page: address.Boxes, who: edits, list: &boxesList},
 	{page: address.Share, server: true},
 	{page: address.Aside, server: true},
 	{page: address.NewLink, server: true},

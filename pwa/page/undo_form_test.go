@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -62,6 +63,7 @@ func whole(j job.Job) string {
 			made[key] = n
 		}
 	}
-	return fmt.Sprintf("%+v|%+v|%+v|%+v|%+v|%+v|%+v|%v|%v|%v|%q", j.Brief, j.Contact, j.Pieces, j.Colours, j.Crew, j.Kit,
+	pieces, _ := json.Marshal(j.Pieces) // which have pointers
+	return fmt.Sprintf("%+v|%+v|%s|%+v|%+v|%+v|%+v|%v|%v|%v|%q", j.Brief, j.Contact, pieces, j.Colours, j.Crew, j.Kit,
 		j.Added, j.Prices, j.Choices, made, strings.Trim(string(j.State.Register("card/make/door", "note").Value()), `"`))
 }

@@ -15,7 +15,7 @@ import (
 //	act     entity              n                      op / text
 //	tick    card/...                                             the card is done
 //	untick  card/...                                             it is not
-//	add     card/...            how many more (may be < 0)
+//	add     card/...            how many more (may be < 0)           text: the key of their kind, if that is known
 //	undo    card/...                                   op: the addition or counting taken back
 //	count   card/...            counted by eye
 //	pack    pack/...            how many are packed in all
@@ -61,7 +61,7 @@ const (
 func ActionForm(f Frame, a Action, class string, inside ...g.Node) g.Node {
 	back := a.Back
 	if back == "" {
-		back = f.Path + f.Finder.Query()
+		back = f.Path + f.Finder.Query() + f.clusterQuery()
 	}
 	return PostForm(ByCore, a.id(), address.Do.Path(orElse(a.Job, f.JobID)), h.Class(strings.TrimSpace("deed "+class)),
 		g.If(a.Act == "add", g.Attr("data-each")), // each press counts, also one right after another

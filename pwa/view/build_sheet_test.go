@@ -18,7 +18,7 @@ import (
 // A build sheet gives untrained hands all that they need, without colours: the number of each colour with how many
 // balloons it takes, each kind of cluster, and the order of the kinds.
 func TestBuildSheet(t *testing.T) {
-	j := archOfSixHundred()
+	j := archOfSixHundred("3x11@10", 3)
 	p := plan.Make(j)
 	c := p.Pieces[0]
 	require.Greater(t, len(c.Laid.Kinds), 1)
@@ -69,7 +69,7 @@ func TestBuildSheet(t *testing.T) {
 
 // One piece can be printed alone, and all of them go with the cards.
 func TestBuildSheetsOfPieces(t *testing.T) {
-	j := archOfSixHundred()
+	j := archOfSixHundred("3x11@10", 3)
 	second := j.Pieces[0]
 	second.ID, second.Name = "second", "Second arch"
 	j.Pieces = append(j.Pieces, second)

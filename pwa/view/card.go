@@ -60,11 +60,13 @@ func findPiece(p plan.Plan, id string) (count.PieceCount, bool) {
 
 // cardLarge draws what one needs at work: the progress, the button, the steps, the cautions.
 func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
+	cluster := cardCluster(f, j, p, c)
 	return g.Group{
 		jobShades(j),
 		PanelOf("doing", "", "", h.ID("doing"), g.Attr("data-row"), g.If(c.Done, g.Attr("data-on")),
 			g.Iff(c.Count > 0, func() g.Node { return says(number(c.Made) + " of " + countedOf(c)) }),
-			cardPicture(p, c),
+			cardPicture(f, p, c),
+			g.If(f.Cluster != "", cluster),
 			waitsFirst(f, c),
 			clockLine(f, c),
 			g.If(c.Gone, Notice(Changed, "undo", "The plan changed: no longer needed.")),
@@ -72,9 +74,10 @@ func cardLarge(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
 			beyond(c),
 			stood(c),
 			cardButton(f, j, p, c),
-			g.If(!c.Done, h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left()))))),
+			g.If(!c.Done, h.P(h.Class("soft facts-line"), g.Text(cardEffort(c, c.Left())))),
+			g.If(f.Cluster == "", foldedCluster(cluster))),
 		cardKit(f, j, p, c),
-		cardKinds(p, c),
+		kindTally(f, p, c),
 		cardSteps(c),
 		Cautions(c.Cautions),
 	}
@@ -99,12 +102,17 @@ func waitsFirst(f Frame, c task.Card) g.Node {
 }
 
 // cardPicture draws the card's piece as far as it is: what is made or put up is strong, the rest faint.
-func cardPicture(p plan.Plan, c task.Card) g.Node {
+func cardPicture(f Frame, p plan.Plan, c task.Card) g.Node {
 	pc, known := findPiece(p, c.Piece)
 	if !known {
 		return nil
 	}
-	return h.Div(h.Class("picture"), progressOf(p, pc, onCard, c.Count > 0, true))
+	v := frontOfProgress(p, pc, onCard, c.Count > 0)
+	v.Person = true
+	if at, has := clusterAt(f, &pc, layerAbout(&pc, c)); has {
+		at.mark(&v, p.Look(&pc, 0))
+	}
+	return h.Div(h.Class("picture"), v.Draw())
 }
 
 func cardButton(f Frame, j job.Job, p plan.Plan, c task.Card) g.Node {
@@ -208,15 +216,11 @@ func cardEffort(c task.Card, left float64) string {
 
 // cardKinds draws what the clusters that a card makes are made of.
 func cardKinds(p plan.Plan, c task.Card) g.Node {
-	pc, known := findPiece(p, c.Piece)
-	switch {
-	case !known:
-		return nil
-	case c.Key == pc.MakeKey, c.Key == pc.AheadKey:
-		return clusterKinds(&pc.Laid)
-	}
-	if on := onOf(&pc, c.Key); on != nil && c.Key == on.MakeKey {
-		return clusterKinds(&on.Laid)
+	if pc, known := findPiece(p, c.Piece); known {
+		if layer, makes := pc.LayerOf(c.Key); makes {
+			laid, _ := pc.LaidOf(layer)
+			return clusterKinds(laid, nil)
+		}
 	}
 	return nil
 }

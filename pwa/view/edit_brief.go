@@ -15,7 +15,7 @@ func briefParts() []briefPart {
 		{"What and where", "", []string{"title", "date", "venue", "place"}},
 		{"The window", "All work on site has to fit in here.",
 			[]string{"in", "doors", "down"}},
-		{"The venue", "", []string{"floor", "fixing", "power"}},
+		{"The venue", "", []string{"floor", "fixing", "power", "room_width_mm", "room_height_mm"}},
 		{"The way in", "Unloading minutes follow from it.",
 			[]string{"travel", "drive_min", "parking", "carry_mm", "flights", "lift_bags", "trolley", "door_mm"}},
 		{"People", "", []string{"allergy", "children", "notes"}},

@@ -24,6 +24,7 @@ type PiecePage struct {
 	Look   *look.Look       // of that
 	Wrong  string           // why it cannot be counted, empty if it can
 	Notes  []count.Note
+	ByHand bool // the pattern that is saved is by hand
 }
 
 // NewPiece draws the pictures of a new job to pick from, in the colours of this one, and the kinds without a picture
@@ -78,6 +79,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				WrongList(e.Noun, e.State, ""),
 				restoring(e.State, ""),
 				Hidden("kind", string(p.Kind)),
+				g.If(f.clusterQuery() != "", Hidden("cluster", f.Cluster)),
 				g.If(p.ID != "", Hidden("was.kind", e.State.Get("was.kind"))),
 				PartOf("What it is", "",
 					e.fields(f, "name"),
@@ -87,7 +89,8 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 				g.If(len(k.Build) > 0, PartOf("What it is built of", "", e.fields(f, k.Build...))),
 				Folded("piece-more", moreTitle(k), moreWrong, e.fields(f, k.More...)),
 				Foot(save, h.NoScript(SubmitAct("show", "", "Count it")))),
-			h.Div(h.Class("besideform"), PieceBeside(f, p.Count, p.Look, p.Wrong, e.Colours))),
+			h.Div(h.Class("besideform"), PieceBeside(f, p.Count, p.Look, p.Wrong, e.Colours,
+				pieceCluster(f, p.Count, func(at *clusterShown) g.Node { return handPicker(f, p, at) })))),
 		layersPanel(f, p),
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
@@ -99,10 +102,17 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	}
 }
 
-// PieceBeside draws a piece beside a form that changes it.
-func PieceBeside(f Frame, c count.PieceCount, seen *look.Look, wrong string, colours []job.Colour) g.Node {
+// PieceBeside draws a piece beside a form that changes it, with more under its picture.
+func PieceBeside(
+	f Frame,
+	c count.PieceCount,
+	seen *look.Look,
+	wrong string,
+	colours []job.Colour,
+	more ...g.Node,
+) g.Node {
 	return g.Group{Shades(append(append([]job.Colour(nil), colours...), count.Undecided(), sand())...),
-		pieceFront(f, c, seen), Recount(f, c, wrong)}
+		pieceFront(f, c, seen), g.Group(more), Recount(f, c, wrong)}
 }
 
 // LabelLayers says what layers are for.

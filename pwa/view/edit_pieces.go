@@ -39,6 +39,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		jobShades(j),
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		toDecide(f, p.Notes, false),
+		LinkBelow(f.at(address.Room), "pieces", roomLabel(f)),
 		findField(f, "a piece", len(rows), len(p.Pieces)),
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
@@ -169,10 +170,26 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 	if seen == nil {
 		return nil
 	}
-	return g.El("figure", h.ID("piece-front"), h.Class("cover"),
-		Front{Look: seen, Person: true, Bar: true, Units: f.Units,
-			Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}.Draw(),
+	v := Front{Look: seen, Person: true, Bar: true, Units: f.Units,
+		Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}
+	if at, has := clusterAt(f, &c, 0); has && f.Path == f.at(address.Piece, c.Piece.ID) {
+		at.mark(&v, seen)
+	}
+	return g.El("figure", h.ID("piece-front"), h.Class("cover"), v.Draw(),
 		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
+}
+
+// pieceCluster draws one cluster of a piece on the piece's page. More, if not nil, draws what can be done with it.
+func pieceCluster(f Frame, c count.PieceCount, more func(at *clusterShown) g.Node) g.Node {
+	at, has := clusterAt(f, &c, 0)
+	switch {
+	case !has || f.Path != f.at(address.Piece, c.Piece.ID):
+		return nil
+	case f.Cluster == "":
+		return foldedCluster(at.draw(f, ""))
+	}
+	return PanelOf("clusterpanel", "", "", at.draw(f, ""),
+		g.Iff(more != nil && at.number > 0, func() g.Node { return more(&at) }))
 }
 
 // sendPicture draws the button that sends the large picture of the page, or saves it. It needs a script, which shows
@@ -192,6 +209,7 @@ func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes [
 		jobShades(j),
 		Heading(pieceSays(f, c), c.Piece.Name),
 		pieceFront(f, c, seen),
+		pieceCluster(f, c, nil),
 		ButtonRow(g.If(seen != nil, sendPicture(c.Piece.Name)), buildSheetLink(f, c.Piece.ID)),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),

@@ -29,7 +29,7 @@ type Field struct {
 	Colours []job.Colour // palette, for Shares and TypedCounts
 	Focus   bool         // the form opens here
 	Clock   bool         // of a PointInTime only the time of day is asked
-	Hint    string       // what an empty Number means
+	Hint    string       // what an empty Number or Length means
 }
 
 func (f *Field) name() string { return f.Prefix + f.Field.Name }
@@ -135,7 +135,7 @@ func (f *Field) keyboard() g.Node {
 		return h.Type("color")
 	case job.Length, job.SmallLength, job.Temperature, job.Mass, job.Speed, job.Volume, job.Lengths, job.Recipe:
 		return g.Group{text, g.Attr("autocapitalize", "off"), g.Attr("spellcheck", "false"),
-			g.Attr("enterkeyhint", "next"), h.Placeholder(measure.InUnits(examples[f.Kind], f.Units))}
+			g.Attr("enterkeyhint", "next"), h.Placeholder(orElse(f.Hint, measure.InUnits(examples[f.Kind], f.Units)))}
 	}
 	return g.Group{text, f.limit()}
 }

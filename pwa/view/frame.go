@@ -35,6 +35,7 @@ type Frame struct {
 	Crowded  bool               // a link of this job has nearly used up its room
 	Deleted  int                // deleted jobs that the owner can restore, on the list of jobs
 	Finder   Finder             // what the page's list shows of itself
+	Cluster  string             // the number of the cluster that the page shows, as typed
 	Clock    *forecast.Forecast // of the job, for pages that show cards; nil: none
 
 	// Local gives the minutes east of UTC at each time, across a change of clocks, and false if they are not known; nil:

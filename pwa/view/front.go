@@ -3,6 +3,7 @@ package view
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	h "maragu.dev/gomponents/html"
@@ -27,11 +28,9 @@ type Front struct {
 	Small bool   // it needs no finer coordinates than a thumbnail
 	Label string // for screen readers; empty where the words beside it say the same
 
-	// How far it is, in clusters of the base. Without progress all is drawn as built.
+	// How far the base and each layer on it are. Without progress all is drawn as built.
 	Progress bool
-	Made     int
-	Up       bool      // what is made is put up
-	On       []OnFront // how far the layers on it are, accents last
+	Layers   []LayerDone
 
 	Person bool // a person stands beside it
 	Bar    bool // a bar below says how long it is
@@ -40,11 +39,22 @@ type Front struct {
 	numbers numbering // in black, with the numbers of the colours; nil: in colour
 
 	flat bool // without shades, which a page of many jobs would have to define
+
+	// Form is the id of the form that shows the cluster of a tapped balloon of a layer; "" for none. Picked is the
+	// cluster of that layer that it shows, from 1; it is drawn before the others, with the balloons of Whole.
+	Form   string
+	Layer  int
+	Picked int
+	Whole  *look.Look
+
 	says bool // each circle says its size, colour and cluster
 }
 
-// OnFront is how far a layer is, in its clusters.
-type OnFront struct{ Made, Up int }
+// LayerDone is how far the base of a piece is, or a layer on it.
+type LayerDone struct {
+	Made []bool // which clusters are made
+	Up   int    // how many of them are put up, the first ones
+}
 
 // frontUnits is the longer side of a picture in its own units, so that coordinates are short and yet finer than a
 // screen's points.
@@ -73,7 +83,7 @@ func (v Front) Draw() g.Node {
 	if v.numbers != nil {
 		class += " numbered"
 	}
-	return h.SVG(h.Class(class), v.inside(v.Look, units), says)
+	return h.SVG(h.Class(class), g.If(v.Form != "", h.Data("clusters", v.Form)), v.inside(v.Look, units), says)
 }
 
 // Thumbnail draws a look small, for a list whose words say the same.
@@ -88,7 +98,7 @@ func (v Front) File(widthPX int) g.Node {
 	return h.SVG(g.Attr("xmlns", "http://www.w3.org/2000/svg"), h.Width(strconv.Itoa(widthPX)), h.Role("img"),
 		h.Aria("label", v.Label), v.inside(v.Look, 10*frontUnits),
 		g.El("style", g.Raw(".person{fill:#b9b0a4;stroke:#b9b0a4;stroke-linejoin:round}"+
-			".ground,.rod{stroke:#8a8178;fill:none}"+
+			".ground,.rod,.box{stroke:#8a8178;fill:none}.box{stroke-width:12}.before{fill:#f4efe8}"+
 			"circle[data-size]{stroke:#1c1916;stroke-opacity:.3;stroke-width:10}")),
 		shades(v.Look.Colours...))
 }
@@ -111,14 +121,50 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 	for i := range l.Balloons {
 		b := &l.Balloons[i]
 		as := v.state(b)
-		groups[as] = append(groups[as], f.balloon(v, l, b, as))
+		groups[as] = append(groups[as], v.balloon(f, l, b))
 	}
 	return g.Group{
+		f.boxes(l, false),
 		g.Map(l.Lines, func(line look.Line) g.Node { return f.line(line, v.flat) }),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
+		f.boxes(l, true),
+		v.picked(f),
+		f.boxes(l, true),
 	}
+}
+
+// picked draws the cluster that is shown: all of its balloons, with a rim round them.
+func (v *Front) picked(f *front) g.Node {
+	if v.Picked == 0 || v.Whole == nil {
+		return nil
+	}
+	var rim, balloons g.Group
+	for i := range v.Whole.Balloons {
+		b := &v.Whole.Balloons[i]
+		if b.Layer == v.Layer && b.Cluster == v.Picked-1 {
+			rim = append(rim, disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale)))
+			one := v.balloon(f, v.Whole, b)
+			if v.state(b) == isToDo {
+				one = g.El("g", h.Class("yet"), one)
+			}
+			balloons = append(balloons, one)
+		}
+	}
+	return g.Group{ofState("rim", rim), balloons}
+}
+
+// boxes draws what stands in a room before the pieces, or behind them.
+func (f *front) boxes(l *look.Look, before bool) (drawn g.Group) {
+	if l.Hall != nil {
+		for i := range l.Hall.Boxes {
+			if b := &l.Hall.Boxes[i]; b.Front == before {
+				drawn = append(drawn, f.box(b))
+			}
+		}
+	}
+	return drawn
 }
 
 // ofState draws balloons of one state, if there are any.
@@ -169,26 +215,21 @@ const (
 )
 
 func (v *Front) state(b *look.Balloon) stateOf {
-	made, up := v.Made, 0
-	switch {
-	case b.Layer > len(v.On):
-		made = 0
-	case b.Layer > 0:
-		made, up = v.On[b.Layer-1].Made, v.On[b.Layer-1].Up
-	case v.Up:
-		up = made
+	done, made := LayerDone{}, false
+	if b.Layer < len(v.Layers) {
+		done = v.Layers[b.Layer]
+		made = b.Cluster < len(done.Made) && done.Made[b.Cluster]
 	}
 	switch {
-	case !v.Progress || b.Cluster < up:
+	case !v.Progress || b.Cluster < done.Up && (made || b.Layer > 0):
 		return isBuilt
-	case b.Cluster < made:
+	case made:
 		return isMade
 	}
 	return isToDo
 }
 
-func (f *front) balloon(v *Front, l *look.Look, b *look.Balloon, as stateOf) g.Node {
-	var more g.Group
+func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 	if v.numbers != nil {
 		return numbered(f.x(b.XMM), f.y(b.YMM), b.RadiusMM*f.scale, v.numbers.of(l.Colours[b.Colour]))
 	}
@@ -196,18 +237,21 @@ func (f *front) balloon(v *Front, l *look.Look, b *look.Balloon, as stateOf) g.N
 		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + " fill=" +
 			fill(l.Colours[b.Colour].Value) + " />")
 	}
+	var more g.Group
+	cluster := strconv.Itoa(b.Cluster + 1)
 	if v.says {
-		cluster := strconv.Itoa(b.Cluster + 1)
 		switch {
 		case b.Accent:
 			cluster = "a" + cluster
 		case b.Layer > 0:
 			cluster = "l" + strconv.Itoa(b.Layer) + "-" + cluster
 		}
-		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name),
-			h.Data("cluster", cluster)}
+		more = g.Group{h.Data("size", strconv.Itoa(b.SizeIn)), h.Data("colour", l.Colours[b.Colour].Name)}
 	}
-	if as != isToDo {
+	if v.says || v.Form != "" && b.Layer == v.Layer {
+		more = append(more, h.Data("cluster", cluster))
+	}
+	if v.state(b) != isToDo {
 		more = append(more, paint(l.Colours[b.Colour]))
 	}
 	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
@@ -230,7 +274,17 @@ func (f *front) line(line look.Line, rough bool) g.Node {
 	return g.Raw(`<path class="rod" d="` + path + `" stroke-width="` + f.n(max(wide, 1)) + `"/>`)
 }
 
-// person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path was drawn by hand.
+// poly writes a path through points, which are pairs of x and y.
+func (f *front) poly(mm ...float64) string {
+	var path strings.Builder
+	for i := 0; i+1 < len(mm); i += 2 {
+		path.WriteString(f.step(i, mm[i], mm[i+1]))
+	}
+	return path.String()
+}
+
+// person draws a person of [personMM] as a plain shape, left of the piece: on the floor, or under what hangs. The path
+// was drawn by hand.
 func (f *front) person() g.Node {
 	x := f.left + 350
 	points := []float64{0, 1460, 140, 1430, 190, 1330, 180, 860, 130, 860, 112, 1180, 100, 20, 30, 20, 0, 740}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -35,6 +36,17 @@ func rowOfBalloons(clusters int) *look.Look {
 	return l
 }
 
+// first is n clusters that are made.
+func first(n int) []bool { return slices.Repeat([]bool{true}, n) }
+
+// done is how far layers are: which clusters are made, and how many are up, in turn.
+func done(parts ...any) (list []view.LayerDone) {
+	for i := 0; i < len(parts); i += 2 {
+		list = append(list, view.LayerDone{Made: parts[i].([]bool), Up: parts[i+1].(int)})
+	}
+	return list
+}
+
 // What is made is filled, what is to do is an outline. Accents are when they are on.
 func TestFrontFillsAsWorkIsMade(t *testing.T) {
 	for _, row := range []struct {
@@ -44,11 +56,14 @@ func TestFrontFillsAsWorkIsMade(t *testing.T) {
 	}{
 		{"the design", view.Front{}, 21, 0, 0},
 		{"nothing made", view.Front{Progress: true}, 0, 0, 21},
-		{"three clusters made", view.Front{Progress: true, Made: 3}, 0, 6, 15},
-		{"all made, and the accent", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 0}}}, 0, 21, 0},
-		{"more than there are", view.Front{Progress: true, Made: 99}, 0, 20, 1},
-		{"put up", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 0}}, Up: true}, 20, 1, 0},
-		{"put up, and the accent", view.Front{Progress: true, Made: 10, On: []view.OnFront{{1, 1}}, Up: true}, 21, 0, 0},
+		{"three clusters made", view.Front{Progress: true, Layers: done(first(3), 0)}, 0, 6, 15},
+		{"all made, and the accent", view.Front{Progress: true, Layers: done(first(10), 0, first(1), 0)}, 0, 21, 0},
+		{"the last two made", view.Front{Progress: true, Layers: done([]bool{8: true, 9: true}, 0)}, 0, 4, 17},
+		{"more than there are", view.Front{Progress: true, Layers: done(first(99), 0)}, 0, 20, 1},
+		{"put up", view.Front{Progress: true, Layers: done(first(10), 10, first(1), 0)}, 20, 1, 0},
+		{"put up, and the accent", view.Front{Progress: true, Layers: done(first(10), 10, first(1), 1)}, 21, 0, 0},
+		{"a section put up", view.Front{Progress: true, Layers: done(first(10), 4, first(1), 0)}, 8, 13, 0},
+		{"up and not made", view.Front{Progress: true, Layers: done(first(2), 4)}, 4, 0, 17},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			row.v.Look = rowOfBalloons(10)
@@ -117,7 +132,7 @@ func TestShadesTakeOnlyHexColours(t *testing.T) {
 
 // The overview of twelve pieces is sent in at most 60 kB.
 func TestOverviewOfTwelvePiecesIsSmall(t *testing.T) {
-	j := archOfSixHundred()
+	j := archOfSixHundred("3x11@10", 3)
 	pieces := j.Pieces
 	for i := range 11 {
 		p := pieces[0]

@@ -110,6 +110,9 @@ func entityNames(j job.Job, p plan.Plan) map[string]string {
 	for _, x := range j.Photos {
 		names["photo/"+x.ID] = x.Name
 	}
+	for _, x := range j.Boxes {
+		names["box/"+x.ID] = x.Name
+	}
 	for _, x := range p.Figures {
 		names["override/"+x.Key] = x.Label
 	}

@@ -140,7 +140,7 @@ func entityEvent(j job.Job, p plan.Plan, role job.Role, edits []edit, names map[
 	x := Event{Stamp: last.Stamp, Who: authorName(role, last.Author), What: "Changed",
 		Of: nameOf(names, entity), Entity: entity}
 	named := noun.Name == "colour" || noun.Name == "member" || noun.Name == "kit" || noun.Name == "piece" ||
-		noun.Name == "layer" || noun.Name == "added" || noun.Name == "photo"
+		noun.Name == "layer" || noun.Name == "added" || noun.Name == "photo" || noun.Name == "box"
 	switch {
 	case named && edits[0].ID == began:
 		x.What = "Added"

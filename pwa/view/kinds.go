@@ -8,25 +8,36 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan/count"
+	"garlandry/app/plan/look"
 	"garlandry/calc/cluster"
 	"garlandry/calc/picture"
 )
 
 // clusterKinds draws the kinds of a piece's clusters, each with its number and its balloons; nothing for a single kind.
-func clusterKinds(l *count.Laid) g.Node {
+// Each, if not nil, draws what stands beside a kind, with its own words for the number.
+func clusterKinds(l *count.Laid, each func(i int) (number string, beside g.Node), below ...g.Node) g.Node {
 	if len(l.Kinds) < 2 {
 		return nil
 	}
-	half := 0.0
-	for _, k := range l.Kinds {
-		half = max(half, cluster.BallMM(k.Recipe)/2)
-	}
+	half := widestKind(l.Kinds)
 	kinds := make(g.Group, len(l.Kinds))
 	for i := range l.Kinds {
 		k := &l.Kinds[i]
-		kinds[i] = kindRow(k, half, nil)
+		says, beside := strconv.Itoa(k.Clusters)+" x "+k.Name, g.Node(nil)
+		if each != nil {
+			says, beside = each(i)
+		}
+		kinds[i] = h.Li(kindPicture(k, half, nil), RowText(says, Small(k.Words())), beside)
 	}
-	return Panel("Kinds", "", h.Ul(h.Class("kinds"), kinds))
+	return Panel("Kinds", "", h.Ul(h.Class("kinds"), g.If(each != nil, g.Attr("data-tally")), kinds), g.Group(below))
+}
+
+// widestKind returns half the diameter of the largest cluster.
+func widestKind(kinds []count.ClusterKind) (halfMM float64) {
+	for i := range kinds {
+		halfMM = max(halfMM, cluster.BallMM(kinds[i].Recipe)/2)
+	}
+	return halfMM
 }
 
 // kindRow draws a kind of cluster with how often it is made and what is in it.
@@ -37,13 +48,13 @@ func kindRow(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
 // kindPicture draws a cluster of a kind from the front, in its colours, so large that one of halfMM to every side fills
 // the picture; nothing where its balloons are not twisted into a cluster. With numbers it is for paper.
 func kindPicture(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
-	var colours []job.Colour // of the balloons, by size as picture.Free lists them
+	var colours []job.Colour // of the balloons, by size as look.Free lists them
 	for _, b := range k.By {
 		for range b.Count {
 			colours = append(colours, b.Colour)
 		}
 	}
-	balloons := picture.Free(k.Recipe)
+	balloons := look.Free(k.Recipe)
 	if len(colours) != len(balloons) {
 		return nil
 	}

@@ -21,6 +21,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	return g.Group{jobShades(j), Columns(g.Group{
 		Heading(besideTitle(overviewContext(f, j), j.Brief.Title, j.Brief.Date), untitled(j.Brief.Title)),
 		cover(p),
+		g.If(len(p.Pieces) > 0, LinkBelow(f.at(address.Room), "pieces", roomLabel(f))),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
@@ -47,6 +48,14 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 func cover(p plan.Plan) g.Node {
 	picture := Front{Look: p.Room(onCover), Person: true, Label: "The pieces from the front, to scale"}.Draw()
 	return g.If(picture != nil, h.Div(h.Class("cover"), picture))
+}
+
+// roomLabel is the link to the room.
+func roomLabel(f Frame) string {
+	if f.Edits() {
+		return "Arrange the room"
+	}
+	return "The room"
 }
 
 // urgent draws the warnings that belong above everything else.

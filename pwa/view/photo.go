@@ -30,16 +30,19 @@ func photoURL(f Frame, p *job.Photo) string { return address.PhotoFile.Path(f.Jo
 
 // PhotoList draws the photos of a job and the form that adds one. Wrong says why the last one was not added, if so.
 func PhotoList(f Frame, j job.Job, photos []job.Photo, wrong string) g.Node {
+	var rows g.Group
+	for i := range photos {
+		p := &photos[i]
+		rows = append(rows, h.Li(h.A(h.Class("row"), h.Href(f.at(address.Photo, p.ID)),
+			h.SVG(h.Class("photothumb"), g.Attr("viewBox", "0 0 72 56"), decorative(), g.El("image", h.Href(photoURL(f, p)),
+				h.Width("72"), h.Height("56"), g.Attr("preserveAspectRatio", "xMidYMid slice"))),
+			RowText(p.Name, Small(photoState(p))), Icon("open"))))
+	}
 	return g.Group{
 		jobHeading(j, LabelPhotos),
-		g.If(len(photos) == 0, Empty("No photo yet",
+		g.If(rows == nil, Empty("No photo yet",
 			"Your balloons on the wall, to scale, before you blow one up.", "", nil)),
-		g.If(len(photos) > 0, ListPanel(g.Map(photos, func(p job.Photo) g.Node {
-			return h.Li(h.A(h.Class("row"), h.Href(f.at(address.Photo, p.ID)),
-				h.SVG(h.Class("photothumb"), g.Attr("viewBox", "0 0 72 56"), decorative(), g.El("image", h.Href(photoURL(f, &p)),
-					h.Width("72"), h.Height("56"), g.Attr("preserveAspectRatio", "xMidYMid slice"))),
-				RowText(p.Name, Small(photoState(&p))), Icon("open")))
-		}))),
+		g.If(rows != nil, ListPanel(rows)),
 		g.Iff(f.Edits(), func() g.Node { return newPhoto(f, wrong) }),
 	}
 }

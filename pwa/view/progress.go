@@ -11,23 +11,39 @@ import (
 // progressOf draws a piece as far as it is, with at most so many balloons. Words says how far it is to screen readers;
 // without, words stand beside it.
 func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) g.Node {
+	v := frontOfProgress(p, pc, most, words)
+	v.Person = person
+	return v.Draw()
+}
+
+// frontOfProgress is the picture of a piece as far as it is, with a label if words are wanted: "Door garland, 6 of 26
+// clusters".
+func frontOfProgress(p plan.Plan, pc count.PieceCount, most int, words bool) Front {
 	making, _ := FindCard(p, pc.MakeKey)
 	ahead, _ := FindCard(p, pc.AheadKey)
 	fixing, _ := FindCard(p, pc.FixKey)
+	base := LayerDone{Made: p.Made(&pc, 0).Filled}
+	switch {
+	case fixing.Done:
+		base.Up = len(base.Made)
+	case fixing.Count == len(pc.Sections):
+		for _, s := range pc.Sections[:min(fixing.Made, len(pc.Sections))] {
+			base.Up += s.Clusters
+		}
+	}
+	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Progress: true, Layers: []LayerDone{base}}
 	made, total, unit := pieceMade(pc, making, ahead)
-	v := Front{Look: p.Look(&pc, most), Small: most == inThumbnail, Person: person,
-		Progress: true, Made: made, Up: fixing.Done}
-	said := ""
-	for _, on := range pc.On() {
+	said := pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit
+	for i, on := range pc.On() {
 		making, _ := FindCard(p, on.MakeKey)
 		putting, _ := FindCard(p, on.FixKey)
-		v.On = append(v.On, OnFront{doneOf(making), doneOf(putting)})
+		v.Layers = append(v.Layers, LayerDone{p.Made(&pc, i+1).Filled, doneOf(putting)})
 		said += ", " + on.Name + " " + number(doneOf(making)) + " of " + number(on.Clusters)
 	}
 	if words {
-		v.Label = pc.Piece.Name + ", " + number(made) + " of " + number(total) + " " + unit + said
+		v.Label = said
 	}
-	return v.Draw()
+	return v
 }
 
 // doneOf returns how many of what a card counts are done, all of them if it is ticked.

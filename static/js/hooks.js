@@ -2,6 +2,8 @@ import { fieldsOf } from './own.js';
 import { copy, send, sends, share } from './pass.js';
 import { hookPhotos } from './photo.js';
 import { sendPicture } from './picture.js';
+import './cluster.js';
+import './room.js';
 
 // hook adds the small conveniences that data attributes ask for. Each works without scripts too, more plainly.
 export function hook(root) {
@@ -21,7 +23,8 @@ export function hook(root) {
       field.value = Intl.DateTimeFormat().resolvedOptions().timeZone || field.value;
     } catch { /* the server's guess stands */ }
   }
-  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss]`;
+  const buttons = `[data-copy], ${sends() ? '[data-share], ' : ''}[data-print], [data-picture], [data-dismiss],
+    [data-by-hand]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
   hookPhotos(root);

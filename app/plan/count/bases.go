@@ -28,12 +28,12 @@ func (d *Draft) uprights(c *Counted, heightMM float64, bases int) {
 		c.line("Total", phrase.Count(each, "cluster")+" x "+strconv.Itoa(bases), phrase.Count(c.Clusters, "cluster"),
 			figures.Arithmetic())
 	}
-	d.layBase(c, groups, bases)
+	d.dealBase(c, groups, bases)
 }
 
-// layBase deals the clusters of a base, or of equal bases side by side.
-func (d *Draft) layBase(c *Counted, groups []group, bases int) {
-	c.Laid = d.lay(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(c.Piece.Pattern),
+// dealBase deals the clusters of a base, or of equal bases side by side.
+func (d *Draft) dealBase(c *Counted, groups []group, bases int) {
+	c.Laid = d.layBase(c, groups, layer{clusters: c.Clusters, strands: bases, rule: pattern.Rule(c.Piece.Pattern),
 		joined: c.Kind.Covers})
 	c.Make = Batch{c.Clusters, "cluster", "clusters"}
 }

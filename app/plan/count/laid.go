@@ -18,6 +18,9 @@ type Laid struct {
 	Sorts []PieceBalloons `json:"-"`
 	Deals [][]int         `json:"-"`
 
+	// Choices are the kinds that a pattern by hand may pick from, the ones in use first.
+	Choices []ClusterKind `json:"-"`
+
 	colours []job.Colour
 }
 

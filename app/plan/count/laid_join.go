@@ -114,7 +114,8 @@ func (l *Laid) kind(p *dealt, k pattern.Kind) ClusterKind {
 	return kind
 }
 
-// name gives the kinds their names: the more often one is made the earlier, odd ones last.
+// name gives the kinds their names: the more often one is made the earlier, odd ones last, then those
+// that are not made.
 func (l *Laid) name() {
 	order := make([]int, len(l.Kinds))
 	for i := range order {
@@ -123,6 +124,7 @@ func (l *Laid) name() {
 	stable.Sort(order, func(a, b int) int {
 		one, other := &l.Kinds[a], &l.Kinds[b]
 		switch {
+		case one.Clusters == 0 || other.Clusters == 0: // only choices
 		case one.Odd && !other.Odd:
 			return 1
 		case other.Odd && !one.Odd:

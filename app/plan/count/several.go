@@ -48,7 +48,7 @@ func (d *Draft) strung(c *Counted, lengths []float64) {
 		d.cut(c, mm, bases[i].Clusters, 1, number)
 		fix += d.fixTies(mm)
 	}
-	d.layBase(c, groups, 1)
+	d.dealBase(c, groups, 1)
 	d.joinTies(c, fix)
 	if len(c.Piece.Bases) > 0 {
 		c.Bases = bases

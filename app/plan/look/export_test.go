@@ -1,14 +1,6 @@
 package look
 
-// Box is where a piece is in a room.
-type Box struct{ Left, Right, Bottom, Top float64 }
-
-// Boxes returns where [Beside] puts pieces.
-func Boxes(pieces []*Look) []Box {
-	var boxes []Box
-	for i, placed := range places(pieces) {
-		up := placed.top - pieces[i].TopMM
-		boxes = append(boxes, Box{placed.left, placed.right, pieces[i].BottomMM + up, placed.top})
-	}
-	return boxes
+// Clear reports whether two areas do not overlap.
+func Clear(a, b Area) bool {
+	return a.LeftMM >= b.RightMM || b.LeftMM >= a.RightMM || a.BottomMM >= b.TopMM || b.BottomMM >= a.TopMM
 }

@@ -27,11 +27,15 @@ func (l *Look) Fewer(most int) *Look {
 		all += points
 	}
 	stable.Sort(order, func(a, b int) int { return cmp.Compare(seen[b], seen[a]) })
-	kept := 0
-	keep := make([]bool, len(seen))
-	for _, i := range order[:most] {
-		keep[i] = true
-		kept += seen[i]
+	kept, left := 0, most
+	keep, have := make([]bool, len(seen)), make([]int, max(1, len(l.Items)))
+	for _, each := range [...]int{most / 2 / len(have), most} { // none of a room's pieces goes missing
+		for _, i := range order {
+			if piece := l.Balloons[i].Piece; !keep[i] && left > 0 && have[piece] < each {
+				keep[i] = true
+				kept, have[piece], left = kept+seen[i], have[piece]+1, left-1
+			}
+		}
 	}
 	grow := min(math.Sqrt(float64(all)/float64(max(1, kept))), mostGrown)
 	fewer := *l

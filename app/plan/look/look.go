@@ -20,6 +20,9 @@ type Look struct {
 
 	LeftMM, RightMM, BottomMM, TopMM float64
 
+	Hall  *Hall // of a room: how large it is, and what stands in it beside the pieces; nil for one piece
+	Items []Item
+
 	line    []outline.Point // of a base on a string
 	covered float64         // share of the line that several bases cover
 }
@@ -32,12 +35,14 @@ type Balloon struct {
 	Layer                       int // 0 for the base, then 1 and more for what sits on it, accents last
 	Accent                      bool
 	Cluster                     int // in building order within its layer
+	Piece                       int // in a room: of its items
 }
 
 // Line is something thin that carries balloons. Points are pairs of x and y.
 type Line struct {
 	Points  []float64
 	ThickMM float64
+	Piece   int // in a room: of its items
 }
 
 // close sorts the balloons from back to front and measures the look.

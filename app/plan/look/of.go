@@ -43,7 +43,7 @@ func Of(c *count.PieceCount, f Figures) *Look {
 		l.colourIn(&on.Laid, balloons, i+1, on.ID == "")
 		base = append(base, balloons...)
 	}
-	if c.Piece.Pattern == job.Patterns()[0].Value {
+	if c.Piece.Pattern == job.Patterns()[0].Value || c.Piece.Pattern == job.ByHand {
 		l.mingle(0)
 	}
 	l.close()
@@ -144,7 +144,7 @@ func (l *Look) strung(
 
 // clustersOf lists the recipes of a piece and which of them each cluster is made by.
 func clustersOf(laid *count.Laid) picture.Clusters {
-	var list picture.Clusters
+	list := picture.Clusters{Rests: &rests}
 	var names []string
 	byKind := make([]int, len(laid.Kinds))
 	for i, kind := range laid.Kinds {

@@ -210,6 +210,7 @@ type Card struct {
 	Count     int    // how many to make; 0: a tick
 	Unit      string // "clusters"
 	Made      int
+	ByKind    []int              `json:",omitempty"` // of its clusters, in the order of their names; nil: none by kind
 	Done      bool               // ticked, or all made
 	Stood     string             // why a ticked card is open again; "" if it is not
 	HandsMin  int                // people it needs at once

@@ -210,7 +210,7 @@ func (w *world) forbidden(r job.Rec, honest map[string]bool) string {
 		"took": true, "bought": true, "unneeded": true}
 	switch {
 	case w.insider.role == job.Helper && (!own || r.Kind == job.Set && !fields[r.Field]),
-		w.insider.role == job.Lead && !own && noun != "piece" && noun != "added":
+		w.insider.role == job.Lead && !own && noun != "piece" && noun != "added" && noun != "box":
 		return "their role does not allow it"
 	case r.Author.Role != w.insider.role:
 		return "under another role"
