@@ -6,7 +6,7 @@ func list() []mutation {
 	for _, part := range [][]mutation{jobBreaks, syncBreaks, storeBreaks, serveBreaks, deviceBreaks, scriptBreaks,
 		calcBreaks, markBreaks, oddsBreaks, planBreaks, transportBreaks, learnBreaks, forecastBreaks, pageBreaks,
 		startBreaks, lookBreaks, patternBreaks, layerBreaks, photoBreaks, handBreaks,
-		roomBreaks} {
+		roomBreaks, clientBreaks} {
 		all = append(all, part...)
 	}
 	return all

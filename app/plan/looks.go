@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"sync"
@@ -48,6 +49,30 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 		}
 		return p.look(c, 0).Fewer(most)
 	})
+}
+
+// Cover returns the looks of all pieces on one floor, of at most so many balloons: of each piece in proportion to the
+// square root of how many it has, so that none is lost among larger ones. It calls pause after each piece.
+func (p *Plan) Cover(most int, pause func()) *look.Look {
+	if p.looks == nil {
+		return nil
+	}
+	roots := 0.0
+	for i := range p.Pieces {
+		if n := p.Pieces[i].Balloons; n <= look.MostDrawn {
+			roots += math.Sqrt(float64(n))
+		}
+	}
+	var all []look.Placed
+	for i := range p.Pieces {
+		c := &p.Pieces[i]
+		share := float64(most) * math.Sqrt(float64(c.Balloons)) / max(roots, 1)
+		if l := p.Look(c, max(1, int(share))); l != nil {
+			all = append(all, look.Placed{Entity: "piece/" + c.Piece.ID, Look: l, AtMM: c.Piece.AtMM, UpMM: c.Piece.UpMM})
+		}
+		pause()
+	}
+	return look.Room(all, p.looks.hall).Fewer(most)
 }
 
 // Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them. It is nil if there

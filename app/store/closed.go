@@ -27,6 +27,8 @@ const (
 	ClosedCode   = "code"   // an install code that was spent; ID is its hash
 	SignedOut    = "out"    // a session that signed out; ID is the session's
 	ClosedJob    = "job"    // a job removed for good, thirty days after it was deleted at At; ID is the job's
+
+	ClosedClientLink = "client" // a link to a client's page that was revoked; ID is the link's
 )
 
 // Closed is one line of closed.ndjson: something that stays closed, whichever database is restored.

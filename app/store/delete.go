@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"sort"
 
@@ -197,7 +198,7 @@ func (s *Store) dropGone() error {
 	}
 	return s.update(func(tx *bbolt.Tx, _ *commit) error {
 		for _, id := range gone {
-			if err := dropJob(tx, id); err != nil {
+			if err := errors.Join(s.dropClientLinks(tx, id), dropJob(tx, id)); err != nil {
 				return fmt.Errorf("remove job %s: %w", id, err)
 			}
 		}

@@ -100,7 +100,8 @@ func listClosed(s stdio, dir string) error {
 	if err != nil {
 		return err
 	}
-	kinds := map[string]string{store.ClosedLink: "helper link", store.ClosedDevice: "your device"}
+	kinds := map[string]string{store.ClosedLink: "helper link", store.ClosedDevice: "your device",
+		store.ClosedClientLink: "client link"}
 	table := tabwriter.NewWriter(s.out, 0, 0, 2, ' ', 0)
 	head := "\nClosed for good, whatever backup is restored:\nSINCE (UTC)\tWHAT\tNAME\tID\n"
 	for _, c := range all {

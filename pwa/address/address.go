@@ -32,6 +32,7 @@ const (
 	OutLater    Page = "/out/later"
 	Shell       Page = "/shell" // what the service worker answers with when there is no signal
 	Security    Page = "/security"
+	ClientPage  Page = "/look/*" // what a client's link opens
 	Gallery     Page = "/dev/gallery"
 	GalleryPage Page = "/dev/gallery/*"
 )
@@ -62,12 +63,16 @@ const (
 	Photos     Page = "/jobs/*/photos"
 	SendPhoto  Page = "/jobs/*/photos/send" // for browsers that keep none themselves
 	Photo      Page = "/jobs/*/photos/*"
+	BuildSheet Page = "/jobs/*/sheet" // for paper
+	Look       Page = "/jobs/*/look"  // what the client sees, for the owner
 	Room       Page = "/jobs/*/room"  // where the pieces stand
 	Boxes      Page = "/jobs/*/boxes" // doors, tables, steps of the room
 	Share      Page = "/jobs/*/share"
 	Aside      Page = "/jobs/*/share/aside"
 	NewLink    Page = "/jobs/*/share/new"
 	EndLink    Page = "/jobs/*/share/end"
+	NewClient  Page = "/jobs/*/share/look" // makes a link to the client's page
+	EndClient  Page = "/jobs/*/share/look/end"
 	LinkRoom   Page = "/jobs/*/share/room"
 	KeepHeld   Page = "/jobs/*/share/keep"
 	DropHeld   Page = "/jobs/*/share/drop"
@@ -103,11 +108,11 @@ var pages = [...]Page{
 	Home, New, Archive, Deleted,
 	Import, Calculators, Calculator, Phone, SignOut, Unsent, Devices, AppCode, NameDevice, EndOwn,
 	Join, JoinOpen, JoinTyped, Scan, Out, OutLater,
-	Shell, Security, Gallery, GalleryPage,
+	Shell, Security, ClientPage, Gallery, GalleryPage,
 	Job, Next, Clock, Counts, Pack, Shop, Cards, Card, ChangeCard, History, Do, Brief, Colours, Crew, Kit, Added, Figures,
 	Photos, SendPhoto, Photo,
-	Pieces, NewPiece, Piece, Layers, Room, Boxes,
-	Share, Aside, NewLink, EndLink, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
+	Pieces, NewPiece, Piece, Layers, Room, Boxes, Look, BuildSheet,
+	Share, Aside, NewLink, EndLink, NewClient, EndClient, LinkRoom, KeepHeld, DropHeld, OwnerLink, EndDevice, Calendar,
 	Export, Copy, ArchiveJob, Unarchive, RemoveJob, DeleteJob,
 	Me, SyncAll, Sync, SyncOwn, Events,
 	PhotosWanted, PhotoFile, PhotoParts,

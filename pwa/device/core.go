@@ -46,6 +46,7 @@ type Core struct {
 	readings map[string]reading // by job
 	plans    plan.Cache
 	clocks   forecast.Cache
+	covers   map[string]cover // by job
 	model    cluster.Model
 
 	// The page on the screen.
@@ -166,7 +167,7 @@ const (
 // Open opens the phone's storage. On an error the storage cannot be used, and the pages work without a core.
 func Open(o Options) (*Core, error) {
 	c := &Core{Options: o, opened: o.Now(), catchingUp: o.Role != "", created: map[string]bool{},
-		designs: map[string]uint64{}, readings: map[string]reading{}, inFlight: map[string]bool{},
+		designs: map[string]uint64{}, covers: map[string]cover{}, readings: map[string]reading{}, inFlight: map[string]bool{},
 		differs: map[string]bool{}, news: map[string]bool{}, unshared: map[string]bool{},
 		received: make(chan received, 16), alarms: make(chan struct{}, 1)}
 	c.aside, c.unread = map[string]bool{}, map[string]bool{}

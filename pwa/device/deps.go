@@ -1,8 +1,11 @@
 package device
 
 import (
+	"strconv"
 	"strings"
 
+	"garlandry/app/plan"
+	"garlandry/app/plan/look"
 	"garlandry/app/sync"
 	"garlandry/app/sync/phone"
 	"garlandry/calc/measure"
@@ -44,7 +47,11 @@ func (c *Core) jobRows() []view.JobRow {
 			continue
 		}
 		if j, there := c.job(id); there {
-			row := page.Row(j, c.plan(j))
+			design := plan.DesignFingerprint(j)
+			p := c.plans.Plan(j, design)
+			row := page.Row(j, p)
+			row.Design = design
+			c.cover(&row, p)
 			row.Waiting = c.phone.Status(id).Changes + c.phone.Status(id+sync.OwnSuffix).Changes
 			rows = append(rows, row)
 		} else if c.unread[id] {
@@ -52,6 +59,29 @@ func (c *Core) jobRows() []view.JobRow {
 		}
 	}
 	return rows
+}
+
+// cover is what the row of a job shows, by its design.
+type cover struct {
+	design uint64
+	look   *look.Look
+}
+
+// cover sets the picture of a job's row, or has it computed in the background.
+func (c *Core) cover(row *view.JobRow, p plan.Plan) {
+	id, design := row.ID, row.Design
+	drawn, there := c.covers[id]
+	switch {
+	case row.Archived:
+	case there && drawn.design == design:
+		row.Cover = drawn.look
+	case len(p.Pieces) > 0:
+		row.Later = true
+		key := "cover/" + id + "/" + strconv.FormatUint(design, 36)
+		c.want(work{key: key, job: id, quiet: true, do: func(pause func()) {
+			c.covers[id] = cover{design, view.Cover(&p, pause)}
+		}})
+	}
 }
 
 // status returns the state of this phone.

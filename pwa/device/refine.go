@@ -11,14 +11,17 @@ const (
 
 // work is background work that a page wants done.
 type work struct {
-	key string
-	do  func(pause func())
+	key   string
+	job   string // "" for that of the page
+	quiet bool   // nothing is redrawn for it while other work waits
+	do    func(pause func())
 }
 
 // task is work under way, done a slice at a time. Its goroutine and the core's take turns: only one of them runs.
 type task struct {
 	key    string
-	job    string    // "" for none
+	job    string // "" for none
+	quiet  bool
 	fault  any       // what it panicked with
 	wanted bool      // by the page drawn last
 	begun  int64     // when its slice began
@@ -28,16 +31,20 @@ type task struct {
 
 // later notes work that the page being drawn wants done.
 func (c *Core) later(key string, do func(pause func())) {
-	if c.task != nil && c.task.key == key {
+	c.want(work{key: key, job: c.jobHere(), do: do})
+}
+
+func (c *Core) want(w work) {
+	if c.task != nil && c.task.key == w.key {
 		c.task.wanted = true
 		return
 	}
 	for i := range c.queued {
-		if c.queued[i].key == key {
+		if c.queued[i].key == w.key {
 			return
 		}
 	}
-	c.queued = append(c.queued, work{key, do})
+	c.queued = append(c.queued, w)
 }
 
 // startWork starts wanted work, unless a task is under way or the core rests after a tap. It reports whether there is a
@@ -51,7 +58,7 @@ func (c *Core) startWork() bool {
 }
 
 func (c *Core) start(w work) {
-	t := &task{key: w.key, job: c.jobHere(), wanted: true, turn: make(chan bool), rest: make(chan bool)}
+	t := &task{key: w.key, job: w.job, quiet: w.quiet, wanted: true, turn: make(chan bool), rest: make(chan bool)}
 	c.task = t
 	pause := func() {
 		if spent := c.Now() - t.begun; 0 <= spent && spent < sliceMS {
@@ -82,7 +89,10 @@ func (c *Core) slice() bool {
 		c.Pause()
 		return true
 	}
-	c.task, c.pending = nil, redrawPage
+	c.task = nil
+	if !t.quiet || t.fault != nil || len(c.queued) == 0 {
+		c.pending = redrawPage
+	}
 	if t.fault != nil {
 		panic(t.fault)
 	}

@@ -116,6 +116,11 @@ func sharing() view.SharePage {
 		},
 		Late:    []view.Held{{Op: "o3", Name: "Bea", What: "Packed 40: Coral 11 in", When: Now - 30*minute}},
 		Devices: ownDevices(),
+		Clients: []view.ClientLink{
+			{ID: "c1", Shows: view.ClientShows{Title: true, Measures: true}, Made: Now - 50*60*minute,
+				Ends: Now + 30*24*60*minute, Until: "2027-06-07"},
+			{ID: "c2", Made: Now - 90*60*minute, Ends: Now + 30*24*60*minute, Until: "2027-06-07", Over: true},
+		},
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 
 	"garlandry/app/job"
+	"garlandry/app/plan/look"
 	"garlandry/pwa/view"
 )
 
@@ -11,13 +12,22 @@ import (
 func jobRows() []view.JobRow {
 	return []view.JobRow{
 		{ID: "sample", Title: "Reading room reopening", Date: "2027-05-08", Venue: "Town library, east door",
-			Doors: "2027-05-08T11:00", Done: 9, Total: 22, Waiting: 3,
+			Doors: "2027-05-08T11:00", Done: 9, Total: 22, Waiting: 3, Cover: sampleCover(),
 			Colours: []job.Colour{{Name: "Coral", Value: "#e5604d"}, {Name: "Ink blue", Value: "#24416b"},
 				{Name: "Sand", Value: "#dcbd8c", Finish: "mirror"}, {Name: "Blush", Value: "#f2b8a8"}}},
 		{ID: "second", Title: "Summer reading prize with a very long name that somebody typed on a phone <&>",
 			Date: "2027-06-19", Venue: "School hall", Done: 0, Total: 14},
 		{ID: "third", Title: ""},
 	}
+}
+
+// sampleCover is the cover of the demo job; nil if that cannot be read.
+func sampleCover() *look.Look {
+	_, p, err := Sample(reading, false)
+	if err != nil {
+		return nil
+	}
+	return view.Cover(&p, func() {})
 }
 
 // set puts a frame into the state that the page of that name shows.
@@ -69,6 +79,8 @@ func exceptions(rows []view.JobRow) []outsidePage {
 			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()) }},
 		{"devices-helper", frame(job.Helper, "Ines", "/phone/devices", "Your devices"),
 			func(f view.Frame) g.Node { return view.Devices(f, ownDevices()[:2]) }},
+		{"client-gone", view.Frame{Path: "/look/x", Title: "Link ended"},
+			func(view.Frame) g.Node { return standalone(view.ClientGone) }},
 		{"not-found", frame(job.Owner, "Dora", "/nowhere", "Nothing here"), view.NotFound},
 		{"broken", frame(job.Owner, "Dora", "/broken", "Something went wrong"),
 			func(f view.Frame) g.Node { return view.Broken(f, "4711") }},

@@ -26,9 +26,18 @@ type Page struct {
 
 // Document returns the page's whole HTML with the assets of the build.
 func (p Page) Document(a view.Assets) g.Node {
+	if whole, is := p.Body.(standalone); is {
+		return whole(a)
+	}
 	f := p.Frame
 	f.Assets = a
 	return view.Document(f, p.Body)
+}
+
+// Standalone reports whether the page has no app around it: no header, no tabs, no scripts.
+func (p Page) Standalone() bool {
+	_, is := p.Body.(standalone)
+	return is
 }
 
 // Find returns the page of that name.
@@ -118,6 +127,13 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		return f
 	}
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p, nil) })
+	add("look", at(job.Owner, "look", view.LabelClientView),
+		func(f view.Frame) g.Node { return view.OwnClientSheet(f, j, p) })
+	add("client", view.Frame{Path: "/look/x", Title: view.LabelClientView}, func(view.Frame) g.Node {
+		return standalone(func(a view.Assets) g.Node {
+			return view.ClientPage(a, j, p, view.ClientShows{Title: true, Measures: true, Crew: true})
+		})
+	})
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
 		func(f view.Frame) g.Node {
@@ -133,6 +149,8 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("cards-mine", at(job.Helper, "cards", "Cards"),
 		func(f view.Frame) g.Node { return view.Cards(f, j, p, view.MineCards) })
 	add("sheets", at(job.Owner, "cards", "Cards on paper"), func(f view.Frame) g.Node { return view.CardSheet(f, j, p) })
+	add("build", at(job.Helper, "sheet", view.LabelBuildSheet),
+		func(f view.Frame) g.Node { return view.BuildSheets(f, j, p, "") })
 	add("next", waiting(at(job.Helper, "next", "Next")), func(f view.Frame) g.Node { return view.Next(f, j, p) })
 	add("history", at(job.Owner, "history", "History"), func(f view.Frame) g.Node { return view.History(f, j, p, "") })
 	sampleCards(p, func(kind string, c task.Card) {

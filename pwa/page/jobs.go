@@ -46,6 +46,11 @@ func archivedJobs(r *request) *Reply {
 	return r.draw("Archive", view.Archive(r.frame, away))
 }
 
+// clientLook draws what the client sees.
+func clientLook(r *request) *Reply {
+	return r.draw(view.LabelClientView, view.OwnClientSheet(r.frame, r.job, r.plan()))
+}
+
 func archiveJob(r *request) *Reply {
 	return r.save([]job.Change{job.Put("brief", "away", true)}, address.Home.Path(), "Archived "+r.title()+".")
 }

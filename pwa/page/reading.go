@@ -46,6 +46,10 @@ func cards(r *request) *Reply {
 	return r.draw("Cards", g.Group{view.Cards(r.frame, r.job, p, r.in.Get("show")), view.AddedExtras(r.frame, "site")})
 }
 
+func buildSheet(r *request) *Reply {
+	return r.draw(view.LabelBuildSheet, view.BuildSheets(r.frame, r.job, r.plan(), r.in.Get("piece")))
+}
+
 func card(r *request) *Reply {
 	p := r.planWithClock()
 	c, known := view.FindCard(p, job.CardKey(r.address.Item, ""))

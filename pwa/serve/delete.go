@@ -29,6 +29,15 @@ func (s *Server) deletePage(c echo.Context) error {
 			open++
 		}
 	}
+	clients, err := s.Store.ClientLinks(id)
+	if err != nil {
+		return err
+	}
+	for _, l := range clients {
+		if l.Revoked == 0 && l.Ends > s.nowMS() {
+			open++
+		}
+	}
 	f := s.frame(c, "Delete").InJob(j)
 	return s.render(c, http.StatusOK, f, view.DeleteJob(f, j, open))
 }

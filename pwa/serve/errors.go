@@ -134,7 +134,7 @@ func (s *Server) answerError(err error, c echo.Context) {
 	}
 	f := failureOf(err)
 	if f.status >= http.StatusInternalServerError {
-		s.Log.Error("request failed", "path", c.Request().URL.Path, "err", err)
+		s.Log.Error("request failed", "path", loggedPath(c.Request()), "err", err)
 	}
 	s.noteFailure(c, f)
 	if f.after > 0 {
@@ -157,7 +157,7 @@ func (s *Server) answerError(err error, c echo.Context) {
 func recovered(log *slog.Logger) echo.MiddlewareFunc {
 	return middleware.RecoverWithConfig(middleware.RecoverConfig{DisableErrorHandler: true, DisableStackAll: true,
 		LogErrorFunc: func(c echo.Context, err error, stack []byte) error {
-			log.Error("panic", "path", c.Request().URL.Path, "value", err.Error(), "stack", string(stack))
+			log.Error("panic", "path", loggedPath(c.Request()), "value", err.Error(), "stack", string(stack))
 			return fmt.Errorf("panic: %w", err)
 		}})
 }

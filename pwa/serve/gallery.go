@@ -6,7 +6,6 @@ import (
 
 	"garlandry/pwa/address"
 	"garlandry/pwa/gallery"
-	"garlandry/pwa/view"
 
 	"github.com/labstack/echo/v4"
 )
@@ -31,10 +30,5 @@ func (s *Server) gallery(c echo.Context) error {
 	if !there {
 		return errNotFound
 	}
-	return s.send(c, http.StatusOK, view.Document(withAssets(p.Frame, assets), p.Body))
-}
-
-func withAssets(f view.Frame, a view.Assets) view.Frame {
-	f.Assets = a
-	return f
+	return s.send(c, http.StatusOK, p.Document(assets))
 }

@@ -54,6 +54,14 @@ func (l *limiter) allow(key string, requests int) bool {
 	return b.AllowN(now, min(requests, l.burst))
 }
 
+// spent reports whether a key would not be allowed one more request now. It counts as none.
+func (l *limiter) spent(key string) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	b := l.seen[key]
+	return b != nil && b.TokensAt(l.now()) < 1
+}
+
 // pause returns how long to wait until a number of requests is allowed again.
 func (l *limiter) pause(requests int) time.Duration {
 	return time.Duration(float64(time.Second) / float64(l.every) * float64(min(requests, l.burst)))

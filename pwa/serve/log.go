@@ -1,7 +1,11 @@
 package serve
 
 import (
+	"net/http"
+	"strings"
 	"time"
+
+	"garlandry/pwa/address"
 
 	"github.com/labstack/echo/v4"
 )
@@ -15,10 +19,19 @@ func (s *Server) accessLog(next echo.HandlerFunc) echo.HandlerFunc {
 			c.Error(err)
 		}
 		r := c.Request()
-		s.Log.Info("answered", "method", r.Method, "path", r.URL.Path, "status", c.Response().Status,
+		s.Log.Info("answered", "method", r.Method, "path", loggedPath(r), "status", c.Response().Status,
 			"bytes", c.Response().Size, "ms", float64(s.Now().Sub(start).Microseconds())/1000, "from", c.RealIP())
 		return nil
 	}
+}
+
+// loggedPath returns a request's path without the token of a client's link.
+func loggedPath(r *http.Request) string {
+	before, _, _ := strings.Cut(string(address.ClientPage), "*")
+	if strings.HasPrefix(r.URL.Path, before) {
+		return string(address.ClientPage)
+	}
+	return r.URL.Path
 }
 
 // alive is the interval of an event stream's heartbeat.

@@ -297,10 +297,12 @@ func (s *Server) jobRows(session store.Session, w page.Deps) []view.JobRow {
 				continue
 			}
 			row = page.Row(j, w.Plan(j))
+			row.Design = plan.DesignFingerprint(j)
 			s.rows.put(session.Role, info, row)
 		}
 		rows = append(rows, row)
 	}
+	s.cover(rows)
 	return rows
 }
 

@@ -47,6 +47,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET(address.OutLater.Route(), s.outPage)
 
 	compress := middleware.GzipWithConfig(middleware.GzipConfig{MinLength: compressFrom})
+	e.GET(address.ClientPage.Route(), s.clientPage, s.clientHeaders, compress)
 	api := e.Group(address.API, s.sameSite, s.member)
 	api.GET(below(address.API, address.Me), s.me, limited(syncs, bySession))
 	api.POST(below(address.API, address.SyncAll), s.exchangeTogether(syncs), onlyJSON, bodyLimit(sync.MaxBatchBytes),
@@ -58,18 +59,7 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	api.GET(below(address.API, address.Events), s.events, limited(syncs, bySession))
 	api.Any("/*", func(echo.Context) error { return errNotFound })
 
-	root := address.Share.Route()
-	share := e.Group(root, bodyLimit(joinBytes), s.sameSite, s.member, s.owner, limited(forms, bySession))
-	share.GET("", s.sharePage)
-	share.POST(below(root, address.NewLink), s.createLink)
-	share.POST(below(root, address.EndLink), s.endLink)
-	share.POST(below(root, address.LinkRoom), s.setLinkAside)
-	share.POST(below(root, address.KeepHeld), s.keepHeld)
-	share.POST(below(root, address.DropHeld), s.dropHeld)
-	share.POST(below(root, address.OwnerLink), s.createInvite)
-	share.POST(below(root, address.EndDevice), s.endDevice)
-	share.GET(below(root, address.Aside), s.asidePage)
-	share.POST(below(root, address.Aside), s.setAside)
+	s.routesOfSharing(e, forms)
 	s.routesOfPhotos(e, syncs, forms)
 	s.routesOfDeletion(e, forms)
 	e.GET(address.Security.Route(), s.securityPage, s.member, s.owner, limited(forms, bySession))
@@ -82,6 +72,24 @@ func (s *Server) routes(e *echo.Echo, joins, syncs, forms, clocks *limiter) {
 	e.GET("/*", s.page, s.known, compress)
 	e.POST("/*", s.form, bodyLimit(formBytes), s.sameSite, s.member, bodyLimitOfOthers(crewBytes),
 		limited(forms, bySession), compress)
+}
+
+// routesOfSharing registers the pages on which the owner lets others in.
+func (s *Server) routesOfSharing(e *echo.Echo, forms *limiter) {
+	root := address.Share.Route()
+	share := e.Group(root, bodyLimit(joinBytes), s.sameSite, s.member, s.owner, limited(forms, bySession))
+	share.GET("", s.sharePage)
+	share.POST(below(root, address.NewLink), s.createLink)
+	share.POST(below(root, address.EndLink), s.endLink)
+	share.POST(below(root, address.NewClient), s.createClientLink)
+	share.POST(below(root, address.EndClient), s.endClientLink)
+	share.POST(below(root, address.LinkRoom), s.setLinkAside)
+	share.POST(below(root, address.KeepHeld), s.keepHeld)
+	share.POST(below(root, address.DropHeld), s.dropHeld)
+	share.POST(below(root, address.OwnerLink), s.createInvite)
+	share.POST(below(root, address.EndDevice), s.endDevice)
+	share.GET(below(root, address.Aside), s.asidePage)
+	share.POST(below(root, address.Aside), s.setAside)
 }
 
 // routesOfDevices registers the pages on which a person sees their devices and gets into the installed app.

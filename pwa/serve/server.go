@@ -66,12 +66,16 @@ type Server struct {
 	clocks  forecast.Cache
 	relaxer relaxer
 	rows    rowCache
+	covers  covers
 	said    said
 	streams *streamCount
 	typed   *limiter // tries of short codes, of all visitors together
-	secure  bool     // cookies and transport rules of https
-	host    string   // the only host name of this app; "": any
-	stop    chan struct{}
+	looks   *limiter // clients' links that opened nothing, by address
+
+	lookViews *limiter // clients' pages, by address
+	secure    bool     // cookies and transport rules of https
+	host      string   // the only host name of this app; "": any
+	stop      chan struct{}
 }
 
 // New returns a server, or an error for an invalid base URL or proxy address.
@@ -103,8 +107,9 @@ func New(c Config) (*Server, error) {
 		return nil, err
 	}
 	s.clocks.AtOnce = true
-	s.rows.rows.Size = rowCacheSize
+	s.rows.rows.Size, s.covers.drawn.Size = rowCacheSize, rowCacheSize
 	s.typed = newLimiter(2, 60, c.Now) // see store.TypedCode
+	s.looks, s.lookViews = newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now)
 	e := s.echo
 	e.HideBanner, e.HidePort = true, true
 	e.Logger.SetOutput(io.Discard) // slog is the log
@@ -124,5 +129,6 @@ func (s *Server) Handler() http.Handler { return headAsGet(s.echo) }
 // once.
 func (s *Server) Stop() {
 	close(s.stop)
+	s.covers.work.Wait()
 	s.Security.Flush()
 }

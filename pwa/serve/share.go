@@ -37,7 +37,7 @@ func (s *Server) createLink(c echo.Context) error {
 		view.ShareEnds: {in.Get(view.ShareEnds)}}
 	wish := store.LinkWish{Name: strings.TrimSpace(typed.Get(view.ShareName)), Role: job.Role(typed.Get(view.ShareRole))}
 	state := form.State{Values: typed, Errors: map[string]string{}}
-	ends, err := s.linkEnd(c.Param("job"), typed.Get(view.ShareEnds))
+	ends, err := s.linkEnd(c.Param("job"), typed.Get(view.ShareEnds), helperDays)
 	if err != nil {
 		state.Errors[view.ShareEnds] = err.Error()
 		return s.showShare(c, http.StatusUnprocessableEntity, view.SharePage{State: state})
@@ -56,9 +56,15 @@ func (s *Server) createLink(c echo.Context) error {
 	return s.showFresh(c, view.FreshLink{Name: link.Name, URL: s.helperLink(c, token, link.Name)})
 }
 
-// linkEnd returns when a link ends: at the end of the typed day, else three days after the event, else thirty days from
+// How many days after the event links end.
+const (
+	helperDays = 3
+	clientDays = 30
+)
+
+// linkEnd returns when a link ends: at the end of the typed day, else some days after the event, else thirty days from
 // now. Days are those of the job's place.
-func (s *Server) linkEnd(id, typed string) (int64, error) {
+func (s *Server) linkEnd(id, typed string, afterEvent int) (int64, error) {
 	shared, private, err := s.Store.State(id)
 	if err != nil {
 		return 0, fmt.Errorf("read the job: %w", err)
@@ -72,7 +78,6 @@ func (s *Server) linkEnd(id, typed string) (int64, error) {
 		}
 		return endOf(day, 0, place), nil
 	}
-	const afterEvent = 3
 	for _, moment := range []job.Moment{brief.Down, brief.Doors, job.Moment(brief.Date + "T12:00")} {
 		when, known := moment.Time()
 		if !known {
@@ -182,6 +187,9 @@ func (s *Server) showShare(c echo.Context, status int, p view.SharePage) error {
 	p.People = sharePeople(read, session.Name)
 	for _, l := range links {
 		p.Links = append(p.Links, shareRow(l, held, placeOf(read.Brief.Zone)))
+	}
+	if p.Clients, err = s.clientLinks(id, placeOf(read.Brief.Zone)); err != nil {
+		return err
 	}
 	if p.Room, err = s.room(id, links); err != nil {
 		return err

@@ -280,37 +280,33 @@ func whose(f Frame, c task.Card) g.Node {
 
 // CardSheet draws every card for paper: one a page, with tick boxes for each step and count.
 func CardSheet(f Frame, j job.Job, p plan.Plan) g.Node {
+	sheets := g.Group{g.Map(p.Cards, func(c task.Card) g.Node {
+		if c.Gone {
+			return g.Group{}
+		}
+		return h.Article(h.Class("sheet"),
+			h.P(h.Class("context"), g.Textf("%s · %s", untitled(j.Brief.Title), cardContext(p, c))),
+			h.H2(g.Text(c.Title)),
+			sheetPicture(p, c),
+			cardKinds(p, c),
+			g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
+			h.P(g.Text(cardEffort(c, c.Minutes))),
+			g.If(len(c.Waits) > 0, h.P(g.Text("After: "+strings.Join(c.Waits, ", ")+"."))),
+			h.Ol(h.Class("steps boxes"),
+				g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) }),
+				g.Iff(c.Key == reloadKey, func() g.Node {
+					lines := kitLines(p)
+					return g.Map(lines, func(x packing.Line) g.Node {
+						return h.Li(g.Textf("%s %s", number(x.Out()), x.Name))
+					})
+				})),
+			g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),
+			Cautions(c.Cautions),
+			h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
+	})}
 	return g.Group{
 		jobShades(j),
-		h.Div(h.Class("noprint"),
-			Heading("", LabelPaper,
-				PrintButton(),
-				ButtonLink(f.at(address.Cards), "quiet", g.Text("Back to the cards")))),
-		h.Div(h.Class("sheets"),
-			g.Map(p.Cards, func(c task.Card) g.Node {
-				if c.Gone {
-					return g.Group{}
-				}
-				return h.Article(h.Class("sheet"),
-					h.P(h.Class("context"), g.Textf("%s · %s", untitled(j.Brief.Title), cardContext(p, c))),
-					h.H2(g.Text(c.Title)),
-					sheetPicture(p, c),
-					cardKinds(p, c),
-					g.If(c.Count > 0, g.Group{Big(number(c.Count), orElse(c.Unit, "to make")), countBoxes(c.Count)}),
-					h.P(g.Text(cardEffort(c, c.Minutes))),
-					g.If(len(c.Waits) > 0, h.P(g.Text("After: "+strings.Join(c.Waits, ", ")+"."))),
-					h.Ol(h.Class("steps boxes"),
-						g.Map(c.Steps, func(s string) g.Node { return h.Li(g.Text(s)) }),
-						g.Iff(c.Key == reloadKey, func() g.Node {
-							lines := kitLines(p)
-							return g.Map(lines, func(x packing.Line) g.Node {
-								return h.Li(g.Textf("%s %s", number(x.Out()), x.Name))
-							})
-						})),
-					g.If(c.Note != "", h.P(h.Class("note"), g.Text("Note: "+c.Note))),
-					Cautions(c.Cautions),
-					h.P(h.Class("signed"), g.Text("Done by ____________________   at ________")))
-			})),
+		onPaperPage(LabelPaper, f.at(address.Cards), "Back to the cards", append(sheets, buildSheets(f, j, p, "")...)),
 	}
 }
 

@@ -64,7 +64,7 @@ func (at *clusterShown) draw(f Frame, words string, more ...g.Node) g.Node {
 		if len(at.laid.Kinds) > 1 {
 			title += ": kind " + k.Name
 		}
-		said = g.Group{kindPicture(k, widestKind(at.laid.Kinds)),
+		said = g.Group{kindPicture(k, widestKind(at.laid.Kinds), nil),
 			RowText(title, Small(strings.TrimSpace(k.Words()+". "+at.place()+" "+words)))}
 	}
 	return h.Div(h.ID("cluster"), h.Class("onecluster"),

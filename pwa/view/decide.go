@@ -60,7 +60,7 @@ func decision(f Frame, n count.Note, drawn bool) g.Node {
 							Action{Act: "choose", Entity: "choice/" + n.Key, Text: o.Value, TextGiven: true}, "",
 							Submit(Plain, h.Aria("pressed", strconv.FormatBool(picked)),
 								g.If(picked, Icon("tick")),
-								g.Iff(half > 0 && o.Cluster != nil, func() g.Node { return kindPicture(o.Cluster, half) }),
+								g.Iff(half > 0 && o.Cluster != nil, func() g.Node { return kindPicture(o.Cluster, half, nil) }),
 								g.Text(o.Label)))
 					}))),
 			g.If(!f.Owns() && n.Open(), Soft("The owner decides.")))))

@@ -95,6 +95,7 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 		g.If(p.ID != "",
 			ButtonRow(h.ID("piece-acts"),
 				g.If(p.Look != nil, sendPicture(p.Count.Piece.Name)),
+				buildSheetLink(f, p.ID),
 				ActForm("copy-piece", to, "copy", p.ID, "", Icon("plus"), g.Text("Copy this piece")),
 				ActForm("remove-piece", to, "remove", p.ID, "", Icon("cut"), g.Text("Remove this piece")))),
 		otherKinds(f, p),

@@ -170,13 +170,13 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 	if seen == nil {
 		return nil
 	}
-	v := Front{Look: seen, Person: true, Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}
+	v := Front{Look: seen, Person: true, Bar: true, Units: f.Units,
+		Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}
 	if at, has := clusterAt(f, &c, 0); has && f.Path == f.at(address.Piece, c.Piece.ID) {
 		at.mark(&v, seen)
 	}
 	return g.El("figure", h.ID("piece-front"), h.Class("cover"), v.Draw(),
-		g.El("figcaption", h.Class("soft"), g.Text(measure.FormatLength(seen.RightMM-seen.LeftMM, f.Units)+" wide, "+
-			measure.FormatLength(seen.TopMM-seen.BottomMM, f.Units)+" high as it looks")))
+		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
 }
 
 // pieceCluster draws one cluster of a piece on the piece's page. More, if not nil, draws what can be done with it.
@@ -198,6 +198,11 @@ func sendPicture(name string) g.Node {
 	return Button(Quiet, h.Data("picture", name+".png"), g.Attr("hidden"), Icon("share"), g.Text("Send the picture"))
 }
 
+// buildSheetLink leads to how a piece is built, for paper.
+func buildSheetLink(f Frame, piece string) g.Node {
+	return ButtonLink(f.at(address.BuildSheet)+"?piece="+piece, Quiet, Icon("print"), g.Text(LabelBuildSheet))
+}
+
 // PieceShown draws what a piece takes for somebody who does not change it.
 func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes []count.Note) g.Node {
 	return g.Group{
@@ -205,7 +210,7 @@ func PieceShown(f Frame, j job.Job, c count.PieceCount, seen *look.Look, notes [
 		Heading(pieceSays(f, c), c.Piece.Name),
 		pieceFront(f, c, seen),
 		pieceCluster(f, c, nil),
-		g.If(seen != nil, ButtonRow(sendPicture(c.Piece.Name))),
+		ButtonRow(g.If(seen != nil, sendPicture(c.Piece.Name)), buildSheetLink(f, c.Piece.ID)),
 		Recount(f, c, ""),
 		hints(notesOf(notes, c.Piece.ID)),
 		g.If(c.Piece.Notes != "", Panel("Notes", "", h.P(g.Text(c.Piece.Notes)))),

@@ -3,6 +3,7 @@ package view
 import (
 	"garlandry/app/forecast"
 	"garlandry/app/job"
+	"garlandry/app/plan/look"
 	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 )
@@ -111,7 +112,10 @@ type JobRow struct {
 	Done, Total            int // cards
 	Waiting                int // what waits on this phone
 	HelperName             string
-	Aside                  bool // it could not be opened on this phone
+	Cover                  *look.Look // nil: none, or Later
+	Design                 uint64     // changes with the cover
+	Later                  bool       // the cover is not drawn yet
+	Aside                  bool       // it could not be opened on this phone
 }
 
 // Link is one helper link as the owner sees it.

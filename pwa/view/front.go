@@ -9,14 +9,17 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/plan/look"
+	"garlandry/calc/measure"
 )
 
 // How many balloons a picture draws at most, by its size on the screen.
 const (
 	inThumbnail = 48
+	inRow       = 60
 	onPaper     = 150
 	onCard      = 250
 	onCover     = 400
+	onSheet     = 1200
 )
 
 // Front draws a look from the front, to scale.
@@ -30,6 +33,12 @@ type Front struct {
 	Layers   []LayerDone
 
 	Person bool // a person stands beside it
+	Bar    bool // a bar below says how long it is
+	Units  measure.System
+
+	numbers numbering // in black, with the numbers of the colours; nil: in colour
+
+	flat bool // without shades, which a page of many jobs would have to define
 
 	// Form is the id of the form that shows the cluster of a tapped balloon of a layer; "" for none. Picked is the
 	// cluster of that layer that it shows, from 1; it is drawn before the others, with the balloons of Whole.
@@ -70,7 +79,11 @@ func (v Front) Draw() g.Node {
 	if v.Label != "" {
 		says = g.Group{h.Role("img"), h.Aria("label", v.Label)}
 	}
-	return h.SVG(h.Class("front"), g.If(v.Form != "", h.Data("clusters", v.Form)), v.inside(v.Look, units), says)
+	class := "front"
+	if v.numbers != nil {
+		class += " numbered"
+	}
+	return h.SVG(h.Class(class), g.If(v.Form != "", h.Data("clusters", v.Form)), v.inside(v.Look, units), says)
 }
 
 // Thumbnail draws a look small, for a list whose words say the same.
@@ -92,11 +105,12 @@ func (v Front) File(widthPX int) g.Node {
 
 // inside draws what the picture holds.
 func (v *Front) inside(l *look.Look, units float64) g.Node {
-	f := frontOf(l, v.Person, units)
+	f := frontOf(l, v.Person, v.Bar, units)
 	return g.Group{
 		g.Attr("viewBox", "0 0 "+f.n(f.wide)+" "+f.n(f.high)),
 		g.If(l.Stands, g.El("path", h.Class("ground"), g.Attr("d", "M0 "+f.y(0)+"H"+f.n(f.wide)))),
 		g.If(v.Person, f.person()),
+		g.Iff(v.Bar, func() g.Node { return f.bar(v.Units) }),
 		v.at(&f, l),
 	}
 }
@@ -111,7 +125,7 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 	}
 	return g.Group{
 		f.boxes(l, false),
-		g.Map(l.Lines, f.line),
+		g.Map(l.Lines, func(line look.Line) g.Node { return f.line(line, v.flat) }),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
@@ -164,7 +178,7 @@ type front struct {
 	wide, high       float64 // units
 }
 
-func frontOf(l *look.Look, person bool, units float64) front {
+func frontOf(l *look.Look, person, bar bool, units float64) front {
 	left, right, bottom, top := l.LeftMM, l.RightMM, l.BottomMM, l.TopMM
 	if l.Stands {
 		bottom = min(bottom, 0)
@@ -179,6 +193,9 @@ func frontOf(l *look.Look, person bool, units float64) front {
 	}
 	edge := max(right-left, top-bottom) * 0.02
 	left, right, top, bottom = left-edge, right+edge, top+edge, bottom-edge
+	if bar {
+		bottom -= max(right-left, top-bottom) * barRoom
+	}
 	scale := units / max(right-left, top-bottom)
 	return front{scale: scale, left: left, top: top, foot: foot,
 		wide: (right - left) * scale, high: (top - bottom) * scale}
@@ -213,6 +230,13 @@ func (v *Front) state(b *look.Balloon) stateOf {
 }
 
 func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
+	if v.numbers != nil {
+		return numbered(f.x(b.XMM), f.y(b.YMM), b.RadiusMM*f.scale, v.numbers.of(l.Colours[b.Colour]))
+	}
+	if v.flat { // as few bytes as there can be
+		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + " fill=" +
+			fill(l.Colours[b.Colour].Value) + " />")
+	}
 	var more g.Group
 	cluster := strconv.Itoa(b.Cluster + 1)
 	if v.says {
@@ -233,9 +257,21 @@ func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
 }
 
-func (f *front) line(line look.Line) g.Node {
-	return g.El("path", h.Class("rod"), g.Attr("d", f.poly(line.Points...)),
-		g.Attr("stroke-width", f.n(max(line.ThickMM*f.scale, 1))))
+// line draws a line. A rough one has fewer points, and is left out where it is too thin to see.
+func (f *front) line(line look.Line, rough bool) g.Node {
+	every := 2
+	if rough {
+		every *= max(1, len(line.Points)/16)
+	}
+	path := ""
+	for i := 0; i+1 < len(line.Points); i += every {
+		path += f.step(i, line.Points[i], line.Points[i+1])
+	}
+	wide := line.ThickMM * f.scale
+	if rough && wide < 0.4 {
+		return nil
+	}
+	return g.Raw(`<path class="rod" d="` + path + `" stroke-width="` + f.n(max(wide, 1)) + `"/>`)
 }
 
 // poly writes a path through points, which are pairs of x and y.

@@ -36,7 +36,7 @@ func handPicker(f Frame, p PiecePage, at *clusterShown) g.Node {
 	for i := range choices {
 		k := &choices[i]
 		picks[i] = Submit(Plain, h.Name(FieldKind), h.Value(k.Key()), h.Aria("pressed", strconv.FormatBool(i == now)),
-			kindPicture(k, half), RowText(k.Name, Small(k.Words())))
+			kindPicture(k, half, nil), RowText(k.Name, Small(k.Words())))
 	}
 	return PostForm(ByCore, "hand-form", f.Path, h.Class("handform"),
 		Hidden(FieldAct, "hand"), Hidden("cluster", strconv.Itoa(at.number)),

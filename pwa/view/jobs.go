@@ -9,6 +9,8 @@ import (
 	h "maragu.dev/gomponents/html"
 
 	"garlandry/app/job"
+	"garlandry/app/plan"
+	"garlandry/app/plan/look"
 	"garlandry/calc/measure"
 	"garlandry/pwa/address"
 )
@@ -100,11 +102,11 @@ func jobLink(r JobRow) g.Node {
 	if r.Total > 0 {
 		right = strconv.Itoa(r.Done) + " of " + strconv.Itoa(r.Total)
 	}
-	return h.A(h.Class("row jobrow"), h.Href(href),
+	return h.A(h.Class("row jobrow"), h.Href(href), jobCover(r),
 		RowText(untitled(r.Title),
 			Small(besideTitle(r.when(), r.Title, r.Date)),
 			g.If(r.Waiting > 0, NoticeInRow(Waits, "wait", fmt.Sprintf("%d not shared yet", r.Waiting))),
-			g.If(len(r.Colours) > 0, swatches(r.Colours))),
+			g.If(len(r.Colours) > 0, ForReaders("Colours: "+colourNames(r.Colours)))),
 		g.If(right != "", RowFigure(right, "cards done")),
 		Icon("open"))
 }
@@ -143,16 +145,28 @@ func untitled(title string) string {
 	return title
 }
 
-// swatches draws the first colours of a palette in a row, named for screen readers.
-func swatches(colours []job.Colour) g.Node {
+// jobCover draws the room of a job small, or a plain shape. While it is not drawn yet, the page's script shows what it
+// saw of the same design, see covers.js.
+func jobCover(r JobRow) g.Node {
+	if r.Archived {
+		return nil
+	}
+	return h.Span(h.Class("thumbnail"), h.Data("cover", strconv.FormatUint(r.Design, 36)),
+		g.If(r.Later, h.Data("later", "")),
+		Front{Look: r.Cover, Small: true, flat: true}.Draw())
+}
+
+// Cover computes the picture of a job for its row. It calls pause between steps that take a while.
+func Cover(p *plan.Plan, pause func()) *look.Look { return p.Cover(inRow, pause) }
+
+// colourNames lists the first colours of a palette.
+func colourNames(colours []job.Colour) string {
 	shown := colours[:min(len(colours), 8)]
 	names := make([]string, len(shown))
 	for i, c := range shown {
 		names[i] = c.Name
 	}
-	return h.Span(h.Class("swatches"),
-		ForReaders("Colours: "+strings.Join(names, ", ")),
-		g.Map(shown, Swatch))
+	return strings.Join(names, ", ")
 }
 
 // importLink leads to the page that imports a job file.

@@ -27,7 +27,7 @@ func clusterKinds(l *count.Laid, each func(i int) (number string, beside g.Node)
 		if each != nil {
 			says, beside = each(i)
 		}
-		kinds[i] = h.Li(kindPicture(k, half), RowText(says, Small(k.Words())), beside)
+		kinds[i] = h.Li(kindPicture(k, half, nil), RowText(says, Small(k.Words())), beside)
 	}
 	return Panel("Kinds", "", h.Ul(h.Class("kinds"), g.If(each != nil, g.Attr("data-tally")), kinds), g.Group(below))
 }
@@ -40,9 +40,14 @@ func widestKind(kinds []count.ClusterKind) (halfMM float64) {
 	return halfMM
 }
 
+// kindRow draws a kind of cluster with how often it is made and what is in it.
+func kindRow(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
+	return h.Li(kindPicture(k, halfMM, n), RowText(strconv.Itoa(k.Clusters)+" x "+k.Name, Small(k.Words())))
+}
+
 // kindPicture draws a cluster of a kind from the front, in its colours, so large that one of halfMM to every side fills
-// the picture; nothing where its balloons are not twisted into a cluster.
-func kindPicture(k *count.ClusterKind, halfMM float64) g.Node {
+// the picture; nothing where its balloons are not twisted into a cluster. With numbers it is for paper.
+func kindPicture(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
 	var colours []job.Colour // of the balloons, by size as look.Free lists them
 	for _, b := range k.By {
 		for range b.Count {
@@ -53,18 +58,25 @@ func kindPicture(k *count.ClusterKind, halfMM float64) g.Node {
 	if len(colours) != len(balloons) {
 		return nil
 	}
-	return oneCluster("kind", balloons, halfMM, decorative(), func(i int) job.Colour { return colours[i] })
+	class := "kind"
+	if n != nil {
+		class += " numbered"
+	}
+	return oneCluster(class, balloons, halfMM, decorative(), n, func(i int) job.Colour { return colours[i] })
 }
 
 // oneCluster draws the balloons of a free cluster, each in its colour, so large that one of halfMM to every side fills
 // the picture. What says names it to screen readers or hides it from them.
-func oneCluster(class string, balloons []picture.Balloon, halfMM float64, says g.Node,
+func oneCluster(class string, balloons []picture.Balloon, halfMM float64, says g.Node, n numbering,
 	colourOf func(int) job.Colour) g.Node {
 	scale := 48 / (halfMM * 1.05)
 	return h.SVG(h.Class(class), g.Attr("viewBox", "0 0 96 96"), says,
 		g.Map(picture.BackToFront(balloons), func(i int) g.Node {
 			b := &balloons[i]
-			return disc(figure(48+float64(b.XMM*scale), 1), figure(48-float64(b.YMM*scale), 1),
-				figure(float64(b.RadiusMM*scale), 1), paint(colourOf(i)))
+			x, y := figure(48+float64(b.XMM*scale), 1), figure(48-float64(b.YMM*scale), 1)
+			if n != nil {
+				return numbered(x, y, b.RadiusMM*scale, n.of(colourOf(i)))
+			}
+			return disc(x, y, figure(float64(b.RadiusMM*scale), 1), paint(colourOf(i)))
 		}))
 }

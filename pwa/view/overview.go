@@ -239,6 +239,7 @@ func jobLinks(f Frame, name string) g.Node {
 			[]link{{f.at(address.Brief), "edit", "Brief"}, {f.at(address.Colours), "pieces", "Colours"},
 				{f.at(address.Crew), "people", "Crew"},
 				{f.at(address.Kit), "car", "Kit"}, {f.at(address.Figures), "counts", labelNumbers},
+				{f.at(address.Look), "look", LabelClientView},
 				{f.at(address.Share), "share", "Share"}},
 			links...)
 	}

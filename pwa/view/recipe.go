@@ -90,7 +90,7 @@ func Cluster(r cluster.Recipe) g.Node {
 
 func clusterPicture(r cluster.Recipe, says g.Node) g.Node {
 	return g.Iff(len(r) > 0, func() g.Node {
-		return oneCluster("cluster", look.Free(r), cluster.BallMM(r)/2, says,
+		return oneCluster("cluster", look.Free(r), cluster.BallMM(r)/2, says, nil,
 			func(int) job.Colour { return sand() })
 	})
 }

@@ -23,14 +23,14 @@ func fitRoom(room *look.Look) front {
 	seen := *room
 	seen.LeftMM, seen.RightMM = min(seen.LeftMM, 0), max(seen.RightMM, seen.Hall.WidthMM)
 	seen.TopMM = max(seen.TopMM, seen.Hall.HeightMM)
-	return frontOf(&seen, false, frontUnits)
+	return frontOf(&seen, false, false, frontUnits)
 }
 
 // drawRoom draws a room with a scale. Each piece and box is a group of its own, which those who edit can move.
 func (f *front) drawRoom(room *look.Look, page Frame) g.Node {
 	things, plain := make([]g.Group, len(room.Items)), &Front{}
 	for _, line := range room.Lines {
-		things[line.Piece] = append(things[line.Piece], f.line(line))
+		things[line.Piece] = append(things[line.Piece], f.line(line, false))
 	}
 	for i := range room.Balloons {
 		b := &room.Balloons[i]

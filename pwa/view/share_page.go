@@ -28,6 +28,9 @@ type SharePage struct {
 	State  form.State // of the form for a new link
 	Fresh  *FreshLink // just made
 
+	Clients     []ClientLink // to the client's page
+	ClientState form.State   // of the form for a new one
+
 	Devices []OwnDevice
 	Room    []RoomUse // who wrote how much, the most first
 }
@@ -36,6 +39,7 @@ type SharePage struct {
 type FreshLink struct {
 	Name, URL string
 	Owner     bool // for another device of the owner
+	Client    bool // to the client's page
 	QR        [][]bool
 }
 
@@ -57,6 +61,7 @@ func Share(f Frame, p SharePage) g.Node {
 		sharePeople(f, p),
 		linkForm(f, p.State, len(p.People) > 0, len(p.People)+len(p.Links) == 0 && p.Fresh == nil),
 		linkList(f, p.otherLinks()),
+		shareClient(f, p),
 		roomPanel(f, p.Room),
 		shareDevices(f, p.Devices),
 		LinkBelow(f.at(address.Aside), "care", "Something wrong with this job?", g.Attr("data-server")),
@@ -72,7 +77,10 @@ func freshLink(l *FreshLink) g.Node {
 		return nil
 	}
 	title, lead := "Link for "+l.Name, "Let "+l.Name+" scan this, or send the link. It is shown only once."
-	if l.Owner {
+	switch {
+	case l.Client:
+		title, lead = "Link for your client", "Send it, or let the client scan this. It is shown only once."
+	case l.Owner:
 		title, lead = "Link for your other device", "Scan it with that device. Anyone who opens it becomes owner."
 	}
 	return PanelOf("fresh", title, "", h.ID("fresh-link"), h.Role("status"),

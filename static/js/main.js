@@ -1,6 +1,6 @@
 // The page's side of the app: it passes taps and forms to the core, which runs in a worker, and patches the page with
 // what the core draws. It decides nothing about jobs. Without a core links go to the server, and forms by the outbox.
-import { patch, beside, steady } from './patch.js';
+import { beside, clear, patch, steady } from './patch.js';
 import { holdFocus } from './focus.js';
 import { remember, forget, keepFor } from './remember.js';
 import { here, placeOf, pastWorker, fromServer } from './place.js';
@@ -355,7 +355,7 @@ function draw(answer, typing, keepTyped) {
   for (const [id, html] of Object.entries(answer.parts)) {
     const region = document.getElementById(id);
     if (!region) continue;
-    if ('shell' in document.documentElement.dataset) region.replaceChildren(); // what was remembered gives way whole
+    if ('shell' in document.documentElement.dataset) clear(region); // what was remembered gives way whole
     if (id === 'flash') say(region, html);
     else patch(region, html, answer.number === 0 || answer.refused || keepTyped);
   }

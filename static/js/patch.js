@@ -1,6 +1,7 @@
 // patch makes a region look like the given HTML with the fewest changes, so that focus, scroll, what is being typed and
 // open disclosures survive. Elements with an id keep their identity wherever they move.
 // With keepTyped, fields that somebody has changed since they were drawn keep what was typed.
+import { noteCovers, putCovers } from './covers.js';
 import { attribute, fieldsOf, hasAttribute, own, removeAttribute, setAttribute } from './own.js';
 
 const nodes = own(Node, 'childNodes');
@@ -23,11 +24,19 @@ export function patch(region, html, keepTyped) {
   keep = keepTyped;
   const next = document.createElement('template');
   next.innerHTML = html;
+  noteCovers(region);
+  putCovers(next.content);
   children(region, next.content);
   const all = { childList: true, attributes: true, characterData: true, subtree: true };
   if (!drawn.has(region)) watcher.observe(region, all);
   changed(watcher.takeRecords());
   drawn.set(region, html);
+}
+
+// clear empties a region whose content gives way whole.
+export function clear(region) {
+  noteCovers(region);
+  region.replaceChildren();
 }
 
 // beside does work that follows every drawing, such as showing the buttons that need scripts. What it changes is no

@@ -50,6 +50,21 @@ func (l *Laid) OrderSteps(starts []int, part, from string) []string {
 	return steps
 }
 
+// InOrder says how the clusters of a base follow one another, part by part; nothing where all are alike.
+func (c *PieceCount) InOrder() []string {
+	switch {
+	case c.Clusters == 0:
+		return nil
+	case len(c.Sections) == 0:
+		return c.Laid.OrderSteps(c.Laid.strandStarts(), "row", "from its start or foot")
+	}
+	starts := []int{0}
+	for _, s := range c.Sections {
+		starts = append(starts, starts[len(starts)-1]+s.Clusters)
+	}
+	return c.Laid.OrderSteps(starts, "section", "from its start")
+}
+
 // strandStarts returns where each strand begins in the sequence, and its end.
 func (l *Laid) strandStarts() []int {
 	strands := max(1, l.Strands)
