@@ -129,11 +129,8 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p, nil) })
 	add("look", at(job.Owner, "look", view.LabelClientView),
 		func(f view.Frame) g.Node { return view.OwnClientSheet(f, j, p) })
-	add("client", view.Frame{Path: "/look/x", Title: view.LabelClientView}, func(view.Frame) g.Node {
-		return standalone(func(a view.Assets) g.Node {
-			return view.ClientPage(a, j, p, view.ClientShows{Title: true, Measures: true, Crew: true})
-		})
-	})
+	add("client", view.Frame{Path: "/look/x", Title: view.LabelClientView},
+		func(view.Frame) g.Node { return clientPage(j, p) })
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
 		func(f view.Frame) g.Node {
@@ -168,6 +165,13 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		}
 	})
 	return pages
+}
+
+// clientPage is what a client sees by a link that shows all it can.
+func clientPage(j job.Job, p plan.Plan) g.Node {
+	return standalone(func(a view.Assets) g.Node {
+		return view.ClientPage(a, j, p, view.ClientShows{Title: true, Measures: true, Crew: true})
+	})
 }
 
 // sampleCards calls show with the first card to count, the first to tick and the first that is done.
