@@ -27,7 +27,7 @@ func frontOfProgress(p plan.Plan, pc count.PieceCount, most int, words bool) Fro
 	case fixing.Done:
 		base.Up = len(base.Made)
 	case fixing.Count == len(pc.Sections):
-		for _, s := range pc.Sections[:min(fixing.Made, len(pc.Sections))] {
+		for _, s := range pc.Sections[:max(0, min(fixing.Made, len(pc.Sections)))] {
 			base.Up += s.Clusters
 		}
 	}
