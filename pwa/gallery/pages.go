@@ -127,13 +127,7 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		return f
 	}
 	add("overview", at(job.Owner, "", "Overview"), func(f view.Frame) g.Node { return view.Overview(f, j, p, nil) })
-	add("look", at(job.Owner, "look", view.LabelClientView),
-		func(f view.Frame) g.Node { return view.OwnClientSheet(f, j, p) })
-	add("client", view.Frame{Path: "/look/x", Title: view.LabelClientView}, func(view.Frame) g.Node {
-		return standalone(func(a view.Assets) g.Node {
-			return view.ClientPage(a, j, p, view.ClientShows{Title: true, Measures: true, Crew: true})
-		})
-	})
+	forClient(j, p, at, add)
 	add("counts", at(job.Owner, "counts", "Counts"), func(f view.Frame) g.Node { return view.Counts(f, j, p) })
 	add("shop", at(job.Owner, "shop", "Shop"),
 		func(f view.Frame) g.Node {
@@ -168,6 +162,18 @@ func ofJob(name string, j job.Job, p plan.Plan) []Page {
 		}
 	})
 	return pages
+}
+
+// forClient draws what a client sees, for the owner and by a link.
+func forClient(j job.Job, p plan.Plan, at func(role job.Role, rest, title string) view.Frame,
+	add func(page string, f view.Frame, body func(view.Frame) g.Node)) {
+	add("look", at(job.Owner, "look", view.LabelClientView),
+		func(f view.Frame) g.Node { return view.OwnClientSheet(f, j, p) })
+	add("client", view.Frame{Path: "/look/x", Title: view.LabelClientView}, func(view.Frame) g.Node {
+		return standalone(func(a view.Assets) g.Node {
+			return view.ClientPage(a, j, p, view.ClientShows{Title: true, Measures: true, Crew: true})
+		})
+	})
 }
 
 // sampleCards calls show with the first card to count, the first to tick and the first that is done.
