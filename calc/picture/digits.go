@@ -25,8 +25,8 @@ const layerApart = 0.8
 const rowPitch = 0.866
 
 // Digits returns the balloons of number frames: spread evenly over the bars, by turns in front and behind. Clusters are
-// digits; the slots of those in front come first, and of an odd number one more is in front. Without bars all are at the
-// origin.
+// digits; the slots of those in front come first, and of an odd number one more is in front. Without bars all are at
+// the origin.
 func Digits(digits []Digit, diameterMM float64) []Balloon {
 	var balloons []Balloon
 	radius := radiusOf(diameterMM)
@@ -68,8 +68,8 @@ func byArea(bars []Rectangle, count int) []int {
 	return counts
 }
 
-// spread returns n points in rows, each row in the gaps of the one below where they are alike. Every other row runs back,
-// so that every other point lies evenly too.
+// spread returns n points in rows, each row in the gaps of the one below where they are alike. Every other row runs
+// back, so that every other point lies evenly too.
 func (r Rectangle) spread(n int) []outline.Point {
 	if n < 1 {
 		return nil

@@ -129,7 +129,6 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
-		f.boxes(l, true),
 		v.picked(f),
 		f.boxes(l, true),
 	}
@@ -198,8 +197,8 @@ func frontOf(l *look.Look, person, bar bool, units float64) front {
 		bottom -= max(right-left, top-bottom) * barRoom
 	}
 	scale := units / max(right-left, top-bottom)
-	return front{scale: scale, left: left, top: top, foot: foot, wide: (right - left) * scale,
-		high: (top - bottom) * scale}
+	return front{scale: scale, left: left, top: top, foot: foot,
+		wide: (right - left) * scale, high: (top - bottom) * scale}
 }
 
 func (f *front) n(units float64) string { return strconv.Itoa(int(math.Round(units))) }
