@@ -51,28 +51,52 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 	})
 }
 
-// Cover returns the looks of all pieces on one floor, of at most so many balloons: of each piece in proportion to the
-// square root of how many it has, so that none is lost among larger ones. It calls pause after each piece.
+// mostOnCover is the most pieces on a cover: with more, the balloons of a thumbnail are too few to show their shapes.
+const mostOnCover = 4
+
+// Cover returns the looks of the largest pieces side by side on one floor, of at most so many balloons: of each piece in
+// proportion to the square root of how many it has, so that none is lost among larger ones. It calls pause after each.
 func (p *Plan) Cover(most int, pause func()) *look.Look {
 	if p.looks == nil {
 		return nil
 	}
 	roots := 0.0
-	for i := range p.Pieces {
-		if n := p.Pieces[i].Balloons; n <= look.MostDrawn {
-			roots += math.Sqrt(float64(n))
-		}
+	largest := p.largest(mostOnCover)
+	for _, c := range largest {
+		roots += math.Sqrt(float64(c.Balloons))
 	}
 	var all []look.Placed
-	for i := range p.Pieces {
-		c := &p.Pieces[i]
+	for _, c := range largest {
 		share := float64(most) * math.Sqrt(float64(c.Balloons)) / max(roots, 1)
 		if l := p.Look(c, max(1, int(share))); l != nil {
-			all = append(all, look.Placed{Entity: "piece/" + c.Piece.ID, Look: l, AtMM: c.Piece.AtMM, UpMM: c.Piece.UpMM})
+			all = append(all, look.Placed{Entity: "piece/" + c.Piece.ID, Look: l})
 		}
 		pause()
 	}
-	return look.Room(all, p.looks.hall).Fewer(most)
+	return look.Room(all, look.Hall{}).Fewer(most)
+}
+
+// largest returns the pieces with a look whose balloons cover most, in the order of the job.
+func (p *Plan) largest(most int) []*count.PieceCount {
+	covers := make([]float64, len(p.Pieces))
+	for i := range p.Pieces {
+		for _, b := range p.Pieces[i].By {
+			covers[i] += float64(float64(b.Count) * (b.ToIn * b.ToIn))
+		}
+	}
+	var list []*count.PieceCount
+	for i := range p.Pieces {
+		larger := 0
+		for k := range covers {
+			if p.Pieces[k].Balloons <= look.MostDrawn && (covers[k] > covers[i] || covers[k] == covers[i] && k < i) {
+				larger++
+			}
+		}
+		if c := &p.Pieces[i]; c.Balloons > 0 && c.Balloons <= look.MostDrawn && larger < most {
+			list = append(list, c)
+		}
+	}
+	return list
 }
 
 // Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them. It is nil if there

@@ -29,7 +29,8 @@ func TestCoversAreSmall(t *testing.T) {
 		p := plan.Make(job.Preview(changes))
 		steps := 0
 		row := view.JobRow{ID: "j", Title: "It", Cover: view.Cover(&p, func() { steps++ }), Design: 7}
-		assert.Equal(t, len(p.Pieces), steps, file)
+		assert.LessOrEqual(t, steps, 4, "%s: no more pieces than can be told apart", file)
+		assert.Equal(t, row.Cover != nil, steps > 0, file)
 		_, html, found := strings.Cut(render(t, view.Jobs(dora(), []view.JobRow{row}, 0)), `<span class="thumbnail"`)
 		require.True(t, found)
 		html, _, _ = strings.Cut(html, "</span>")
@@ -39,6 +40,7 @@ func TestCoversAreSmall(t *testing.T) {
 		if row.Cover != nil {
 			drawn++
 			assert.Greater(t, strings.Count(html, "<circle"), 30, file)
+			assert.Len(t, row.Cover.Items, steps, file)
 			assert.Contains(t, html, `aria-hidden="true"`)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 
 // How many balloons a picture draws at most, by its size on the screen.
 const (
-	inThumbnail = 48
+	inThumbnail = 46
 	inRow       = 60
 	onPaper     = 150
 	onCard      = 250

@@ -10,43 +10,63 @@ import (
 // fineness is the number of raster points along the longer side of a look, when it is seen which balloons matter.
 const fineness = 160
 
-// mostGrown is the most that a balloon grows to cover for hidden ones that are left out.
-const mostGrown = 1.3
+// How much a balloon grows at most to cover for those that are left out: in a thumbnail far more than in a picture.
+const (
+	mostGrown      = 1.3
+	mostGrownSmall = 2.4
+	thumbnail      = 60 // the most balloons of one
+)
 
-// Fewer returns the look with at most so many balloons, 0 for all: those of which the most is seen. They grow a little,
-// so that the piece stays closed. A look that has no more is returned as it is, nil too.
+// Fewer returns the look with at most so many balloons, 0 for all: those of which the most is seen. They grow, so
+// that each piece stays closed. A look that has no more is returned as it is, nil too.
 func (l *Look) Fewer(most int) *Look {
 	if l == nil || len(l.Balloons) <= most || most < 1 {
 		return l
 	}
 	seen := l.seen()
-	order := make([]int, len(seen))
-	all := 0
+	keep := l.mostSeen(seen, most)
+	all, shown := make([]int, max(1, len(l.Items))), make([]int, max(1, len(l.Items))) // points, by piece
 	for i, points := range seen {
-		order[i] = i
-		all += points
-	}
-	stable.Sort(order, func(a, b int) int { return cmp.Compare(seen[b], seen[a]) })
-	kept, left := 0, most
-	keep, have := make([]bool, len(seen)), make([]int, max(1, len(l.Items)))
-	for _, each := range [...]int{most / 2 / len(have), most} { // none of a room's pieces goes missing
-		for _, i := range order {
-			if piece := l.Balloons[i].Piece; !keep[i] && left > 0 && have[piece] < each {
-				keep[i] = true
-				kept, have[piece], left = kept+seen[i], have[piece]+1, left-1
-			}
+		piece := l.Balloons[i].Piece
+		all[piece] += points
+		if keep[i] {
+			shown[piece] += points
 		}
 	}
-	grow := min(math.Sqrt(float64(all)/float64(max(1, kept))), mostGrown)
+	limit := mostGrown
+	if most <= thumbnail {
+		limit = mostGrownSmall
+	}
 	fewer := *l
 	fewer.Balloons = make([]Balloon, 0, most)
 	for i, b := range l.Balloons {
 		if keep[i] {
-			b.RadiusMM = float64(b.RadiusMM * grow)
+			grow := math.Sqrt(float64(all[b.Piece]) / float64(max(1, shown[b.Piece])))
+			b.RadiusMM = float64(b.RadiusMM * min(grow, limit))
 			fewer.Balloons = append(fewer.Balloons, b)
 		}
 	}
 	return &fewer
+}
+
+// mostSeen picks the balloons of which the most is seen, and some of each piece of a room.
+func (l *Look) mostSeen(seen []int, most int) []bool {
+	order := make([]int, len(seen))
+	for i := range order {
+		order[i] = i
+	}
+	stable.Sort(order, func(a, b int) int { return cmp.Compare(seen[b], seen[a]) })
+	left := most
+	keep, have := make([]bool, len(seen)), make([]int, max(1, len(l.Items)))
+	for _, each := range [...]int{most / 2 / len(have), most} {
+		for _, i := range order {
+			if piece := l.Balloons[i].Piece; !keep[i] && left > 0 && have[piece] < each {
+				keep[i] = true
+				have[piece], left = have[piece]+1, left-1
+			}
+		}
+	}
+	return keep
 }
 
 // seen counts the raster points at which each balloon is in front.
