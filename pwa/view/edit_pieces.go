@@ -40,7 +40,7 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 		Heading("", "Pieces", g.If(f.Edits(), add)),
 		toDecide(f, p.Notes, false),
 		LinkBelow(f.at(address.Room), "pieces", roomLabel(f)),
-		findField(f, "a piece", len(rows), len(p.Pieces)),
+		findField(f, "a piece", len(rows), len(p.Pieces), screenful),
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),

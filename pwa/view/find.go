@@ -13,9 +13,12 @@ import (
 // FieldFind is the field of what a list is searched for.
 const FieldFind = "q"
 
-// screenful is how many rows a list has before it can be searched: what fits a screen of a phone, where a row of a job
-// is up to 119 pixels high and the first begins at 160 of 784.
-const screenful = 5
+// How many rows a list has before it can be searched: what fits a screen of a phone, where a row is up to 119 pixels
+// high, that of a job with its cover up to 200, and the first begins at 160 of 784.
+const (
+	screenful       = 5
+	screenfulOfJobs = 3
+)
 
 // Finder is what a list shows of itself.
 type Finder struct {
@@ -116,9 +119,10 @@ func plainLetters(text string) string {
 	return b.String()
 }
 
-// findField draws the search of a list: nothing for a list that fits a screen. It says how much of the list is shown.
-func findField(f Frame, what string, shown, all int) g.Node {
-	if all <= screenful && !f.Finder.on() {
+// findField draws the search of a list: nothing for a list of as many rows as fit a screen. It says how much of the list
+// is shown.
+func findField(f Frame, what string, shown, all, fit int) g.Node {
+	if all <= fit && !f.Finder.on() {
 		return nil
 	}
 	name, value, carried := strings.Cut(f.Finder.Carried, "=")

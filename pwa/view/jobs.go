@@ -32,7 +32,7 @@ func Jobs(f Frame, rows []JobRow, archived int) g.Node {
 	}
 	return g.Group{
 		Heading("", "Jobs", g.If(f.Owns(), ButtonLink(address.New.Path(), Primary, Icon("plus"), g.Text("New job")))),
-		findField(f, "a job", len(fittingJobs(f, rows)), len(rows)),
+		findField(f, "a job", len(fittingJobs(f, rows)), len(rows), screenfulOfJobs),
 		ListPanel(g.Map(fittingJobs(f, rows), jobRow)),
 		archiveLink(archived),
 		deletedLink(f),
@@ -53,7 +53,7 @@ func Archive(f Frame, rows []JobRow) g.Node {
 	}
 	return g.Group{
 		Heading("", labelArchive),
-		findField(f, "a job", len(fittingJobs(f, rows)), len(rows)),
+		findField(f, "a job", len(fittingJobs(f, rows)), len(rows), screenful),
 		ListPanel(g.Map(fittingJobs(f, rows), func(r JobRow) g.Node {
 			return h.Li(h.ID(domID("job", r.ID)), h.Class("split"),
 				jobLink(r),

@@ -21,7 +21,6 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	return g.Group{jobShades(j), Columns(g.Group{
 		Heading(besideTitle(overviewContext(f, j), j.Brief.Title, j.Brief.Date), untitled(j.Brief.Title)),
 		cover(p),
-		g.If(len(p.Pieces) > 0, LinkBelow(f.at(address.Room), "pieces", roomLabel(f))),
 		newer(j),
 		crowdedLine(f),
 		g.Iff(f.Held > 0, func() g.Node {
@@ -37,6 +36,7 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 	},
 		g.Group{
 			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
+			g.If(!empty, LinkBelow(f.at(address.Room), "pieces", roomLabel(f))),
 			hints(p.Notes, f.Clock.Cautions()...),
 			decided(f, p.Notes, false),
 			g.Iff(!empty, func() g.Node { return installOffer(f) }),

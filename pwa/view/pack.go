@@ -52,7 +52,7 @@ func Pack(f Frame, j job.Job, p plan.Plan, left bool) g.Node {
 		filters("Which lines", filter{f.at(address.Pack), "All", !left},
 			filter{f.at(address.Pack) + "?left=1", words.left, left}),
 		g.If(left && packed == all, Notice(AllDone, "tick", words.all)),
-		findField(f, "a line", shownLines(p.Pack, fits, left), shownLines(p.Pack, nil, left)),
+		findField(f, "a line", shownLines(p.Pack, fits, left), shownLines(p.Pack, nil, left), screenful),
 		h.Div(h.Class("bags"), g.Map(p.Pack, func(x packing.Bag) g.Node { return packBag(f, words, x, fits, left) })),
 		unneededLines(f, p.Pack, fits, left),
 	}
