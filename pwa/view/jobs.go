@@ -145,8 +145,8 @@ func untitled(title string) string {
 	return title
 }
 
-// jobCover draws the largest pieces of a job small, or a plain shape. While it is not drawn yet, the page's script shows what it
-// saw of the same design, see covers.js.
+// jobCover draws the largest pieces of a job small, or a plain shape. While they are not drawn yet, the page's script
+// shows what it saw of the same design, see covers.js.
 func jobCover(r JobRow) g.Node {
 	if r.Archived {
 		return nil
