@@ -119,8 +119,8 @@ func plainLetters(text string) string {
 	return b.String()
 }
 
-// findField draws the search of a list: nothing for a list of as many rows as fit a screen. It says how much of the list
-// is shown.
+// findField draws the search of a list: nothing for a list of as many rows as fit a screen. It says how much of the
+// list is shown.
 func findField(f Frame, what string, shown, all, fit int) g.Node {
 	if all <= fit && !f.Finder.on() {
 		return nil
