@@ -35,7 +35,8 @@ func TestTypingKeepsItsPlaceInTheBrowser(t *testing.T) {
 	require.NoError(t, err)
 	covers, err := os.ReadFile("../../static/js/covers.js")
 	require.NoError(t, err)
-	modules := regexp.MustCompile(`(?m)^import .*$|^export `).ReplaceAllString(string(own)+string(covers)+string(patch), "")
+	modules := regexp.MustCompile(`(?m)^import .*$|^export `).
+		ReplaceAllString(string(own)+string(covers)+string(patch), "")
 	v := demo(t).visitor(job.Owner, "Dora")
 	body := func(length string) string { return calcBody(t, v.world1(), length) }
 	start, refused := body("10ft"), body("10 fot")
