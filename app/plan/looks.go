@@ -54,8 +54,9 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 // mostOnCover is the most pieces on a cover: with more, the balloons of a thumbnail are too few to show their shapes.
 const mostOnCover = 4
 
-// Cover returns the looks of the largest pieces side by side on one floor, of at most so many balloons: of each piece in
-// proportion to the square root of how many it has, so that none is lost among larger ones. It calls pause after each.
+// Cover returns the looks of the largest pieces side by side on one floor, of at most so many balloons: of each piece
+// in proportion to the square root of how many it has, so that none is lost among larger ones. It calls pause after
+// each.
 func (p *Plan) Cover(most int, pause func()) *look.Look {
 	if p.looks == nil {
 		return nil
