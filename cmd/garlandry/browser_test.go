@@ -188,6 +188,12 @@ func (p *phone) text(expression string) string {
 	return value
 }
 
+// leaves runs what leaves the page once the browser has answered: an answer on its way when the page goes is lost.
+func (p *phone) leaves(expression string) {
+	p.t.Helper()
+	p.text(`(setTimeout(() => ` + expression + `), '')`)
+}
+
 // tap clicks the first element that matches a selector, once it exists.
 func (p *phone) tap(selector string) {
 	p.t.Helper()

@@ -70,6 +70,6 @@ func TestSharingAndTheLookAnswer(t *testing.T) {
 	p.text(`window.dispatchEvent(new Event('focus'))`)
 	p.tap(`#nav a`)
 	p.until(`location.pathname !== '/phone'`)
-	p.text(`history.back()`)
+	p.leaves(`history.back()`)
 	p.until(`document.querySelector('[data-theme-set=dark]')?.getAttribute('aria-pressed') === 'true'`)
 }

@@ -21,7 +21,7 @@ func TestAPageThatComesBackTicks(t *testing.T) {
 		p.ready()
 		p.open(server.address + "/calc")
 		p.ready()
-		p.text(`history.back()`)
+		p.leaves(`history.back()`)
 		p.until(`location.pathname.endsWith('/cards')`)
 		p.ready()
 		p.tap(`#page form:has([name=act][value=tick]) button`)
