@@ -45,10 +45,10 @@ func TestBrowserTalliesByKind(t *testing.T) {
 		p.ready()
 		p.until(kindTitle("1") + ` === '7 x B'`)
 	}
-	one.tap(`[aria-label="One more B"]`)
+	one.tap(`[aria-label="+1 B"]`)
 	one.until(kindTitle("1") + ` === '1 of 7 B'`)
 	other.until(kindTitle("1") + ` === '1 of 7 B'`)
-	other.tap(`[aria-label="One more B"]`)
+	other.tap(`[aria-label="+1 B"]`)
 	one.until(kindTitle("1") + ` === '2 of 7 B'`)
 	assert.Equal(t, "true", one.text(`document.querySelectorAll('.picture .made circle').length > 8`))
 

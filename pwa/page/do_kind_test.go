@@ -29,8 +29,8 @@ func TestAHelperTalliesByKind(t *testing.T) {
 	title := func(kind int) string { return strings.TrimSpace(h.doc.Find(".kinds li .rowtitle").Eq(kind).Text()) }
 	n := number(second.Clusters)
 	assert.Equal(t, n+" x B", title(1))
-	assert.Equal(t, "One more B", h.doc.Find(".kinds li").Eq(1).Find("button").AttrOr("aria-label", ""))
-	plus, minus := `.kinds form:has([aria-label="One more B"])`, `.kinds form:has([aria-label="One fewer B"])`
+	assert.Equal(t, "+1 B", h.doc.Find(".kinds li").Eq(1).Find("button").AttrOr("aria-label", ""))
+	plus, minus := `.kinds form:has([aria-label="+1 B"])`, `.kinds form:has([aria-label="−1 B"])`
 	for range 2 {
 		h.submit(plus, nil)
 	}

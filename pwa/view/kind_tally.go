@@ -21,9 +21,9 @@ func kindTally(f Frame, p plan.Plan, c task.Card) g.Node {
 	laid, _ := pc.LaidOf(layer)
 	made := p.Made(&pc, layer)
 	full := made.Total >= len(laid.Deals)
-	button := func(k *count.ClusterKind, n int, sign, says string) g.Node {
+	button := func(k *count.ClusterKind, n int, sign string) g.Node {
 		return Act(f, Action{Act: "add", Entity: c.Key, N: Amount(n), Text: k.Key(), Spot: "-" + k.Name}, Plain,
-			h.Aria("label", says+" "+k.Name), g.Text(sign))
+			h.Aria("label", sign+" "+k.Name), g.Text(sign))
 	}
 	plain := g.Node(nil)
 	if n := made.Plain(); made.ByKind != nil && n > 0 && !full {
@@ -39,8 +39,8 @@ func kindTally(f Frame, p plan.Plan, c task.Card) g.Node {
 			own = c.ByKind[i]
 		}
 		return madeOf(k, of, full), h.Span(h.Class("counts"),
-			g.If(own > 0, button(k, -1, "−1", "One fewer")),
-			g.If(of < k.Clusters && !full && k.Key() != "", button(k, 1, "+1", "One more")))
+			g.If(own > 0, button(k, -1, "−1")),
+			g.If(of < k.Clusters && !full && k.Key() != "", button(k, 1, "+1")))
 	}, plain)
 }
 
