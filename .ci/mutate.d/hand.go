@@ -33,5 +33,5 @@ var handBreaks = []mutation{
 	{"a tap shows no cluster", "static/js/cluster.js", "pressForm(form);", "",
 		seen("./cmd/garlandry", "TestBrowserTalliesByKind")},
 	{"the next step is not under the finger", "pwa/view/cluster.go", `strconv.Itoa(to)+"#"+id`, `strconv.Itoa(to)`,
-		seen("./cmd/garlandry", "TestBrowserTalliesByKind")},
+		by("./pwa/page", "TestAClusterSaysWhatItIs")},
 }

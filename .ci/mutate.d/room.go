@@ -19,7 +19,7 @@ var roomBreaks = []mutation{
 	{"the farthest neighbour draws", "app/plan/look/snap.go", "away < math.Abs(n.mm)", "away > math.Abs(n.mm)",
 		by("./app/plan/look", "TestSnap")},
 	{"a piece snaps to itself", "app/plan/look/snap.go", "if other.Entity == entity {", `if other.Entity == "" {`,
-		by("./pwa/page", "TestADragIsSnappedAndOthersStay")},
+		by("./app/plan/look", "TestSnap")},
 	{"a touch counts as covered", "app/plan/look/snap.go", "const edgeMM = 50", "const edgeMM = -20",
 		by("./app/plan/look", "TestCovers")},
 	{"a high piece fits", "app/plan/note_room.go", "item.TopMM-item.BottomMM-hall.HeightMM",

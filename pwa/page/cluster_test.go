@@ -36,6 +36,8 @@ func TestAClusterSaysWhatItIs(t *testing.T) {
 	taps := h.doc.Find(".front [data-cluster]")
 	assert.Greater(t, taps.Length(), 100)
 	assert.Equal(t, "cluster-form", h.doc.Find(".front").AttrOr("data-clusters", ""))
+	assert.Equal(t, doorAt+"?cluster=15#cluster-next", h.doc.Find("#cluster-next").AttrOr("href", ""),
+		"the next step is under the same finger, without scripts too")
 	for _, row := range []struct{ typed, wrong string }{{"0", "from 1 to 26"}, {"27", "from 1 to 26"},
 		{"a few", "whole number"}, {"9999999999999999", "from 1 to 26"}, {"-3", "from 1 to 26"}} {
 		h.visit(doorAt).submit("#cluster-form", form.Values{"cluster": {row.typed}})

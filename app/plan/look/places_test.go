@@ -182,6 +182,7 @@ func TestSnap(t *testing.T) {
 		{"its left edge to the arch's right", 3300, 1000, 3250, 1000},
 		{"its right edge to the arch's left", 690, 1000, 750, 1000},
 		{"its middle to the arch's", 2080, 1000, 2000, 1000},
+		{"not back to where it was", 4440, 1000, 4440, 1000},
 		{"to the wall", 160, 1000, 250, 1000},
 		{"to the other wall", 7790, 1000, 7750, 1000},
 		{"to the room's middle", 3960, 1000, 4000, 1000},
