@@ -49,6 +49,16 @@ func (b *bench) put(t testing.TB, session store.Session, jobID, hash string, dat
 	require.True(t, there.Whole)
 }
 
+// sharedPhoto makes a job with one shared photo, all of whose bytes are there.
+func (b *bench) sharedPhoto(t testing.TB) (owner store.Session, jobID, hash string, data []byte) {
+	t.Helper()
+	_, owner = b.owner(t)
+	jobID, data = b.job(t, owner), wall(t, 1)
+	hash = b.photo(t, owner, jobID, "a", data, true)
+	b.put(t, owner, jobID, hash, data)
+	return owner, jobID, hash, data
+}
+
 // TestAPhotoComesInParts sends one in parts over a restart, a part twice and one that begins elsewhere.
 func TestAPhotoComesInParts(t *testing.T) {
 	b := openStore(t)
@@ -237,11 +247,7 @@ func TestRemovedPhotosAreSwept(t *testing.T) {
 // phone is asked for them.
 func TestPhotosAreBackedUp(t *testing.T) {
 	b := openStore(t)
-	_, owner := b.owner(t)
-	id := b.job(t, owner)
-	data := wall(t, 1)
-	hash := b.photo(t, owner, id, "a", data, true)
-	b.put(t, owner, id, hash, data)
+	owner, id, hash, data := b.sharedPhoto(t)
 	copied := filepath.Join(t.TempDir(), "copy.db")
 	require.NoError(t, b.Backup(b.ctx, copied))
 	later := wall(t, 2)
@@ -287,11 +293,7 @@ func TestAJobTakesItsPhotosWithIt(t *testing.T) {
 // TestADamagedPhotoIsAskedForAgain changes a byte on disk, where the database has no checksum.
 func TestADamagedPhotoIsAskedForAgain(t *testing.T) {
 	b := openStore(t)
-	_, owner := b.owner(t)
-	id := b.job(t, owner)
-	data := wall(t, 1)
-	hash := b.photo(t, owner, id, "a", data, true)
-	b.put(t, owner, id, hash, data)
+	owner, id, hash, data := b.sharedPhoto(t)
 	b.SpoilPhoto(id, hash)
 	_, _, err := b.Photo(owner, id, hash)
 	assert.ErrorIs(t, err, store.ErrNotFound)
