@@ -133,4 +133,4 @@ readline.createInterface({ input: process.stdin }).on('line', async (line) => {
   } catch (error) {
     say({ id: question.id, error: String(error) });
   }
-});
+}).on('close', () => process.exit()); // whatever still waits, as it would if the script under test is broken
