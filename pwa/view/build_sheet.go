@@ -38,7 +38,7 @@ func buildSheets(f Frame, j job.Job, p plan.Plan, only string) (sheets g.Group) 
 }
 
 func buildSheet(f Frame, j job.Job, p plan.Plan, c *count.PieceCount) g.Node {
-	n := numbering(j.Colours)
+	n := numbers(j)
 	order := g.Group{h.Class("order")}
 	for _, s := range c.InOrder() {
 		order = append(order, h.Li(g.Text(s)))
@@ -69,32 +69,42 @@ func baseWords(c *count.PieceCount) string {
 // numbering gives colours their numbers on paper, from 1.
 type numbering []job.Colour
 
-// of returns the number of a colour; "?" for one that is not in the palette.
+// numbers returns the numbers of a job's colours. It is never nil: a nil numbering draws in colour.
+func numbers(j job.Job) numbering { return append(numbering{}, j.Colours...) }
+
+// noNumber stands in place of a number for a colour that is not in the palette.
+const noNumber = "?"
+
+// of returns the number of a colour, or [noNumber].
 func (n numbering) of(c job.Colour) string {
 	for i := range n {
 		if n[i].ID == c.ID {
 			return strconv.Itoa(i + 1)
 		}
 	}
-	return "?"
+	return noNumber
 }
 
 // legend lists the colours of balloons with their numbers, and how many there are by size.
 func (n numbering) legend(by []count.PieceBalloons) g.Node {
 	list := g.Group{h.Class("legend")}
-	for i := range n {
+	add := func(number, name string, same func(job.Colour) bool) {
 		words := ""
 		for k := range by {
-			if b := &by[k]; b.Colour.ID == n[i].ID {
+			if b := &by[k]; same(b.Colour) {
 				words += ", " + strconv.Itoa(b.Count) + " of " + phrase.Inch(b.SizeIn)
 			}
 		}
 		if words != "" {
 			list = append(list, h.Li(
-				g.Raw(`<svg class="numbered" viewBox="0 0 24 24" aria-hidden="true">`), numbered("12", "12", 11, strconv.Itoa(i+1)),
-				g.Raw("</svg>"), RowText(n[i].Name, Small(words[2:]))))
+				g.Raw(`<svg class="numbered" viewBox="0 0 24 24" aria-hidden="true">`), numbered("12", "12", 11, number),
+				g.Raw("</svg>"), RowText(name, Small(words[2:]))))
 		}
 	}
+	for i := range n {
+		add(n.of(n[i]), n[i].Name, func(c job.Colour) bool { return c.ID == n[i].ID })
+	}
+	add(noNumber, capital(count.Undecided().Name), func(c job.Colour) bool { return n.of(c) == noNumber })
 	return h.Ul(list)
 }
 

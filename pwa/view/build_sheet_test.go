@@ -103,3 +103,19 @@ func TestScaleBar(t *testing.T) {
 		assert.InDelta(t, row.mm*scale, drawn, 1, "%+v", row)
 	}
 }
+
+// Balloons whose colour nobody has chosen yet are drawn and listed too, in black like the others.
+func TestBuildSheetWithoutColours(t *testing.T) {
+	j := job.Preview([]job.Change{job.Put("piece/arch", "name", "Arch"), job.Put("piece/arch", "kind", "garland"),
+		job.Put("piece/arch", "line", "arch"), job.Put("piece/arch", "width_mm", 2600),
+		job.Put("piece/arch", "height_mm", 2500), job.Put("piece/arch", "recipe", "3x11@10"),
+		job.Put("piece/arch", "accents", 0)})
+	p := plan.Make(j)
+	sheet := tree(t, view.BuildSheets(dora(), j, p, "")).Find("article.sheet")
+	assert.Zero(t, sheet.Find("[fill]").Length(), "it is black on white")
+	assert.Equal(t, "?", sheet.Find(".legend li svg text").Text())
+	assert.Equal(t, "Colour not chosen", sheet.Find(".legend .rowtitle").Text())
+	assert.Equal(t, strconv.Itoa(p.Pieces[0].Balloons)+" of 11-inch", sheet.Find(".legend .soft").Text())
+	assert.Contains(t, sheet.Find(".cover svg circle+text").Text(), "??")
+	assert.Equal(t, 1, sheet.Find(".kinds svg.numbered").Length())
+}
