@@ -18,7 +18,7 @@ func TestColumnsThatFitOneLoad(t *testing.T) {
 		for _, note := range plan.Make(made(append(columns, more...)...)).Notes {
 			if strings.Contains(note.Text, "fits one car load") {
 				assert.Equal(t,
-					"aisle is built at the venue. Made at home, it all fits one car load and saves time there.",
+					"aisle: built at the venue. Made at home, it all fits one car load and saves time there.",
 					note.Text)
 				return true
 			}

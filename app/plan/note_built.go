@@ -14,7 +14,7 @@ func builtNotes(d *draft) {
 	if !d.Travels() || d.transport.Rounds() > 1 || len(d.transport.Moved) > 0 { // then more does not fit either
 		return
 	}
-	j, names, many := d.Job, "", 0
+	j, names := d.Job, ""
 	j.Pieces = slices.Clone(j.Pieces)
 	for i := range j.Pieces {
 		p := &j.Pieces[i]
@@ -22,10 +22,9 @@ func builtNotes(d *draft) {
 		if known && kind.Begin.Built == "site" && p.Built == "site" && p.Ahead == 0 {
 			p.Built = "home"
 			names = phrase.AppendName(names, p.Name)
-			many++
 		}
 	}
-	if many == 0 {
+	if names == "" {
 		return
 	}
 	home := count.New(j, d.Kinds())
@@ -43,9 +42,5 @@ func builtNotes(d *draft) {
 	if car.Rounds() > 1 || len(car.Moved) > 0 {
 		return
 	}
-	verb := " is"
-	if many > 1 {
-		verb = " are"
-	}
-	d.Inform("", names+verb+" built at the venue. Made at home, it all fits one car load and saves time there.")
+	d.Inform("", names+": built at the venue. Made at home, it all fits one car load and saves time there.")
 }
