@@ -31,6 +31,8 @@ var roomBreaks = []mutation{
 		by("./app/plan", "TestCacheFollowsPlacesWithoutCountingAnew")},
 	{"a move counts the job anew", "app/plan/cache.go", "j.Pieces[i].AtMM, j.Pieces[i].UpMM = nil, nil",
 		"_ = j.Pieces[i]", by("./app/plan", "TestCacheFollowsPlacesWithoutCountingAnew")},
+	{"the plan's fingerprint forgets which box it is", "app/plan/cache.go", "ids = append(ids, b.ID)", "_ = b.ID",
+		by("./app/plan", "TestDesignFingerprintCoversEveryField")},
 	{"helpers move pieces", "pwa/page/routes.go", "{page: address.Room, whoPosts: edits,", "{page: address.Room,",
 		by("./pwa/page", "TestHelpersSeeTheRoom")},
 	{"leads may not place doors", "app/job/role.go", `noun == "box"`, `noun == "gate"`, by("./app/job", "TestRoles")},
