@@ -7,12 +7,12 @@ import (
 	"garlandry/calc/cluster"
 )
 
-// mostRests is how many recipes a [Rests] holds, each on a string and free.
+// mostRests is how many results a [Rests] holds: of a recipe up to three, on a string, free and its front.
 const mostRests = 64
 
 // Rests holds how clusters come to rest, so that each recipe is relaxed only once: that takes most of the time of a
-// picture. What it holds is what would be computed anew. The zero Rests is ready, a nil one holds nothing. Several may
-// use one at once.
+// picture. What it holds is what would be computed anew. The zero Rests is ready, a nil one holds nothing. It is safe
+// for concurrent use. It does not use calc/cache: another copy of that would make the core 5 kB larger.
 type Rests struct {
 	mu   sync.Mutex
 	held [mostRests]*rested
@@ -65,5 +65,8 @@ func (h *Rests) freeOf(r cluster.Recipe) []member {
 
 // Free returns what [Free] does. Nobody may change it.
 func (h *Rests) Free(r cluster.Recipe) []Balloon {
+	if h == nil {
+		return Free(r)
+	}
 	return h.of("front "+r.String(), func(to *rested) { to.front = Free(r) }).front
 }

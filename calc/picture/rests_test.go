@@ -27,11 +27,7 @@ func TestHeldRestsChangeNothing(t *testing.T) {
 		require.NoError(t, err)
 		accents := picture.Equal(r, 5)
 		accents.Rests = rests
-		free := picture.Free(r)
-		if rests != nil {
-			free = rests.Free(r)
-		}
-		return [3][]picture.Balloon{base, picture.On(base, nil, 0, 1, accents), free}
+		return [3][]picture.Balloon{base, picture.On(base, nil, 0, 1, accents), rests.Free(r)}
 	}
 	var all sync.WaitGroup
 	for range 2 {
