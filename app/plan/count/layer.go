@@ -104,20 +104,18 @@ var scattered = figures.Source{Text: "what is seen from the front in the model o
 // layers counts what sits on the base: the layers in their order, then the accents as one that covers all of it.
 func (d *Draft) layers(c *Counted) {
 	p := &c.Piece
-	for i := range d.Job.Layers {
-		if l := &d.Job.Layers[i]; l.Piece == p.ID {
-			n, how, source := d.onCount(c, l, "layers/spacing")
-			if n == 0 {
-				if l.Count != 0 {
-					d.Warn(p.ID, p.Name+": "+l.Called()+" has no clusters yet. Type how many.")
-				}
-				continue
+	for _, l := range d.Job.LayersOf(p.ID) {
+		n, how, source := d.onCount(c, l, "layers/spacing")
+		if n == 0 {
+			if l.Count != 0 {
+				d.Warn(p.ID, p.Name+": "+l.Called()+" has no clusters yet. Type how many.")
 			}
-			on := d.on(c, l, n)
-			on.MakeKey, on.FixKey = job.CardKey("layer", l.ID), job.CardKey("grow", l.ID)
-			d.onLines(c, &on, how, source, "ties/layer")
-			c.Layers = append(c.Layers, on)
+			continue
 		}
+		on := d.on(c, l, n)
+		on.MakeKey, on.FixKey = job.CardKey("layer", l.ID), job.CardKey("grow", l.ID)
+		d.onLines(c, &on, how, source, "ties/layer")
+		c.Layers = append(c.Layers, on)
 	}
 	accents := job.Layer{Name: "Accents", Recipe: p.AccentRecipe, Shares: p.AccentShares, Count: p.Accents,
 		CoverPct: p.AccentCoverPct, ToPct: 100, Tie: p.AccentTie, Built: "piece", Side: "around"}
