@@ -28,14 +28,11 @@ var joinRule = rule{
 			c.Steps = []string{"Double a 260 into a loop and twist it round one balloon of the last cluster.",
 				"Pull two or three balloons of the next cluster through the loop. One alone will not hold.",
 				"Push the clusters together until the base is full but still bends."}
-			switch {
-			case len(p.Bases) > 1:
+			if len(p.Bases) > 1 {
 				c.Steps = append(c.Steps, d.baseSteps(p)...)
-			case len(p.Sections) > 1:
-				c.Steps = append(c.Steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
-					d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
+			} else {
+				c.Steps = append(c.Steps, d.sectionSteps(p)...)
 			}
-			c.Steps = append(c.Steps, sequenceSteps(p)...)
 			c.takes(d.effort(where, "join", float64(p.Clusters)))
 			d.hands(c, 1, d.pair())
 			c.After = []Ref{FamilyMake.Of(p.Piece.ID), FamilyAhead.Of(p.Piece.ID)}
@@ -67,6 +64,15 @@ func (d *draft) baseSteps(p *count.Counted) (steps []string) {
 	return append(steps, "Label each with its base and section.")
 }
 
+// sectionSteps says how large the sections of a base are, and how its clusters follow one another.
+func (d *draft) sectionSteps(p *count.Counted) (steps []string) {
+	if len(p.Sections) > 1 {
+		steps = append(steps, "Each section has "+clusterRange(p.Sections)+" and is about "+
+			d.Length(p.Sections[0].LengthMM)+" long. Number the sections 1 to "+strconv.Itoa(len(p.Sections))+".")
+	}
+	return append(steps, p.InOrder()...)
+}
+
 // clusterRange says how many clusters sections have: "12 clusters", or "11 to 12 clusters".
 func clusterRange(sections []count.Section) string {
 	least, most := sections[0].Clusters, sections[0].Clusters
@@ -77,18 +83,4 @@ func clusterRange(sections []count.Section) string {
 		return phrase.Count(most, "cluster")
 	}
 	return strconv.Itoa(least) + " to " + phrase.Count(most, "cluster")
-}
-
-// sequenceSteps says in which order the kinds of cluster follow one another, section by section.
-func sequenceSteps(p *count.Counted) []string {
-	if len(p.Bases) > 1 {
-		return nil // said with each base
-	}
-	var starts []int
-	at := 0
-	for _, s := range p.Sections {
-		starts = append(starts, at)
-		at += s.Clusters
-	}
-	return p.Laid.OrderSteps(append(starts, at), "section", "from its start")
 }
