@@ -42,3 +42,22 @@ func TestColoursThatLookAlikeGetAHint(t *testing.T) {
 		})
 	}
 }
+
+// A pair of colours is named once, though a piece with accents lists them the other way round: small balloons first.
+func TestColoursThatLookAlikeAreNamedOnce(t *testing.T) {
+	colours := shares("moss", 1.0, "rust", 1.0)
+	changes := append(piece("door", "garland", map[string]any{"length_mm": 3000, "accents": 0, "colours": colours}),
+		piece("desk", "garland", map[string]any{"length_mm": 3000, "accents": 4, "colours": colours,
+			"accent_colours": shares("rust", 1.0)})...)
+	for id, value := range map[string]string{"moss": "#6f7d3c", "rust": "#a8622d"} {
+		changes = append(changes, job.Put("colour/"+id, "name", id), job.Put("colour/"+id, "value", value),
+			job.Put("colour/"+id, "sizes", []int{5, 11}))
+	}
+	said := 0
+	for _, n := range plan.Make(made(changes...)).Notes {
+		if strings.Contains(n.Text, "look alike") {
+			said++
+		}
+	}
+	assert.Equal(t, 1, said)
+}

@@ -26,7 +26,7 @@ func alikeNotes(d *draft) {
 				case to == toAll:
 					d.Inform(c.Piece.ID, c.Piece.Name+": guests will hardly tell "+names+" apart.")
 				case to == toSome && !said[names]:
-					said[names] = true
+					said[names], said[other.Name+" and "+one.Name] = true, true
 					d.Inform("", names+" look alike to guests who do not tell red from green.")
 				}
 			}
