@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"sort"
 
@@ -198,7 +197,7 @@ func (s *Store) dropGone() error {
 	}
 	return s.update(func(tx *bbolt.Tx, _ *commit) error {
 		for _, id := range gone {
-			if err := errors.Join(s.dropClientLinks(tx, id), dropJob(tx, id)); err != nil {
+			if err := s.dropJob(tx, id); err != nil {
 				return fmt.Errorf("remove job %s: %w", id, err)
 			}
 		}
@@ -206,7 +205,10 @@ func (s *Store) dropGone() error {
 	})
 }
 
-func dropJob(tx *bbolt.Tx, id string) error {
+func (s *Store) dropJob(tx *bbolt.Tx, id string) error {
+	if err := s.dropClientLinks(tx, id); err != nil {
+		return err
+	}
 	logs := tx.Bucket(bucketLogs)
 	for _, log := range []string{id, id + sync.OwnSuffix} {
 		if logs.Bucket([]byte(log)) == nil {
