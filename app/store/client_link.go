@@ -109,12 +109,10 @@ func (s *Store) OpenClientLink(token string) (ClientLink, error) {
 		if s.closeClientLink(&row); !found || row.Revoked > 0 || s.options.Now() >= row.Ends {
 			return ErrUnknownLink
 		}
-		if err := s.live(tx, row.Job); errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {
+		if err = s.live(tx, row.Job); errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {
 			return ErrUnknownLink
-		} else if err != nil {
-			return err
 		}
-		return nil
+		return err
 	})
 	if err != nil {
 		return ClientLink{}, err
