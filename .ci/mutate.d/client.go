@@ -1,9 +1,14 @@
 package main
 
 var clientBreaks = []mutation{
-	{"a revoked client link still opens", "app/store/client_link.go",
-		"if s.closeClientLink(&row); !found || row.Revoked > 0 ||", "if !found || row.Revoked > 0 ||",
+	{"closed.ndjson is not consulted for client links", "app/store/closed.go",
+		"at := s.closed.at(ClosedClientLink, row.ID); at > 0 &&", "at := s.closed.at(ClosedClientLink, row.ID); at < 0 &&",
 		by("./app/store", "TestRevokedClientLinkStaysRevoked")},
+	{"a revoked client link opens on another machine", "app/store/closed.go", "all.clients[hash] = row", "_ = hash",
+		by("./app/store", "TestRevokedClientLinkStaysRevokedElsewhere")},
+	{"the database's own client links are forgotten", "app/store/closed.go",
+		"all = append(all, Closed{Kind: ClosedClientLink, ID: row.ID, At: row.Revoked, Job: row.Job})", "_ = row",
+		by("./app/store", "TestRevokedClientLinkStaysRevokedElsewhere")},
 	{"a client link of a deleted job opens", "app/store/client_link.go",
 		"errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {\n\t\t\treturn ErrUnknownLink",
 		"errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {\n\t\t\treturn nil",

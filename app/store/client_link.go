@@ -68,7 +68,7 @@ func (s *Store) CreateClientLink(ctx context.Context, session Session, jobID str
 			return err
 		}
 		open := 0
-		err := s.eachClientLink(tx, func(_ string, other clientLinkRow) error {
+		err := s.clientLinks(tx, func(_ string, other clientLinkRow) error {
 			if other.Job == jobID && other.Revoked == 0 && now < other.Ends {
 				open++
 			}
@@ -124,7 +124,7 @@ func (s *Store) OpenClientLink(token string) (ClientLink, error) {
 func (s *Store) ClientLinks(jobID string) ([]ClientLink, error) {
 	var all []ClientLink
 	err := s.db.View(func(tx *bbolt.Tx) error {
-		return s.eachClientLink(tx, func(_ string, row clientLinkRow) error {
+		return s.clientLinks(tx, func(_ string, row clientLinkRow) error {
 			if row.Job == jobID {
 				all = append(all, ClientLink(row))
 			}
@@ -147,7 +147,7 @@ func (s *Store) RevokeClientLink(ctx context.Context, session Session, jobID, id
 		if err := s.requireOwner(tx, session); err != nil {
 			return err
 		}
-		return s.eachClientLink(tx, func(_ string, row clientLinkRow) error {
+		return s.clientLinks(tx, func(_ string, row clientLinkRow) error {
 			found = found || row.ID == id && row.Job == jobID
 			return nil
 		})
@@ -158,18 +158,23 @@ func (s *Store) RevokeClientLink(ctx context.Context, session Session, jobID, id
 	if !found {
 		return notFound("client link", id)
 	}
-	return s.closed.add(Closed{Kind: ClosedClientLink, ID: id, At: s.options.Now(), Job: jobID, By: session.ID})
-}
-
-// closeClientLink marks a link as revoked if it was closed for good.
-func (s *Store) closeClientLink(row *clientLinkRow) {
-	if at := s.closed.at(ClosedClientLink, row.ID); at > 0 && row.Revoked == 0 {
-		row.Revoked = at
+	line := Closed{Kind: ClosedClientLink, ID: id, At: s.options.Now(), Job: jobID, By: session.ID}
+	if err := s.closed.add(line); err != nil {
+		return err
 	}
+	return s.markClosed()
 }
 
-// eachClientLink visits the links to clients' pages with their token hashes, those revoked for good marked as revoked.
-func (s *Store) eachClientLink(tx *bbolt.Tx, visit func(hash string, row clientLinkRow) error) error {
+// clientLinks visits the links to clients' pages with their token hashes, those revoked for good marked as revoked.
+func (s *Store) clientLinks(tx *bbolt.Tx, visit func(hash string, row clientLinkRow) error) error {
+	return eachClientLink(tx, func(hash string, row clientLinkRow) error {
+		s.closeClientLink(&row)
+		return visit(hash, row)
+	})
+}
+
+// eachClientLink visits the links to clients' pages as stored in the database, with their token hashes.
+func eachClientLink(tx *bbolt.Tx, visit func(hash string, row clientLinkRow) error) error {
 	b := tx.Bucket(bucketClientLinks)
 	if b == nil {
 		return nil
@@ -179,15 +184,14 @@ func (s *Store) eachClientLink(tx *bbolt.Tx, visit func(hash string, row clientL
 		if err := json.Unmarshal(raw, &row); err != nil {
 			return fmt.Errorf("%w: a client link: %w", ErrDamaged, err)
 		}
-		s.closeClientLink(&row)
 		return visit(string(key), row)
 	})
 }
 
 // dropClientLinks removes the links to a job's page for its client.
-func (s *Store) dropClientLinks(tx *bbolt.Tx, jobID string) error {
+func dropClientLinks(tx *bbolt.Tx, jobID string) error {
 	var gone []string
-	err := s.eachClientLink(tx, func(hash string, row clientLinkRow) error {
+	err := eachClientLink(tx, func(hash string, row clientLinkRow) error {
 		if row.Job == jobID {
 			gone = append(gone, hash)
 		}

@@ -123,3 +123,31 @@ func TestClientLinksAreBounded(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, left)
 }
+
+// A backup on another machine has no closed.ndjson beside it. One made after a link was revoked closes the link there,
+// also in an older backup that is restored later.
+func TestRevokedClientLinkStaysRevokedElsewhere(t *testing.T) {
+	b := openStore(t)
+	_, owner := b.owner(t)
+	id := b.job(t, owner)
+	link, token, err := b.CreateClientLink(b.ctx, owner, id, store.ClientShows{}, b.now+10*day)
+	require.NoError(t, err)
+	dir := t.TempDir()
+	before, after := filepath.Join(dir, "before.db"), filepath.Join(dir, "after.db")
+	require.NoError(t, b.Backup(b.ctx, before))
+	require.NoError(t, b.RevokeClientLink(b.ctx, owner, id, link.ID))
+	require.NoError(t, b.Backup(b.ctx, after))
+	for _, row := range []struct {
+		backup string
+		links  int
+	}{{after, 0}, {before, 1}} {
+		restored, err := store.Restore(b.ctx, row.backup, filepath.Join(dir, "elsewhere"), b.options())
+		require.NoError(t, err)
+		assert.Equal(t, row.links, restored.Links, "closed again")
+		there, err := store.Open(filepath.Join(dir, "elsewhere"), b.options())
+		require.NoError(t, err)
+		_, err = there.OpenClientLink(token)
+		assert.Equal(t, store.ErrUnknownLink, err, row.backup)
+		require.NoError(t, there.Close())
+	}
+}

@@ -165,9 +165,15 @@ func appendFlushed(path string, lines []byte) error {
 	return flushDir(filepath.Dir(path))
 }
 
-// closeLink and closeSession mark a row of the database as closed if it was closed for good.
+// closeLink, closeClientLink and closeSession mark a row of the database as closed if it was closed for good.
 func (s *Store) closeLink(row *linkRow) {
 	if at := s.closed.at(ClosedLink, row.ID); at > 0 && (row.Revoked == 0 || at < row.Revoked) {
+		row.Revoked = at
+	}
+}
+
+func (s *Store) closeClientLink(row *clientLinkRow) {
+	if at := s.closed.at(ClosedClientLink, row.ID); at > 0 && (row.Revoked == 0 || at < row.Revoked) {
 		row.Revoked = at
 	}
 }
@@ -215,6 +221,15 @@ func (s *Store) closedRows(tx *bbolt.Tx) ([]Closed, error) {
 		}
 		return nil
 	})
+	if err != nil {
+		return nil, err
+	}
+	err = s.clientLinks(tx, func(_ string, row clientLinkRow) error {
+		if row.Revoked > 0 {
+			all = append(all, Closed{Kind: ClosedClientLink, ID: row.ID, At: row.Revoked, Job: row.Job})
+		}
+		return nil
+	})
 	return all, err
 }
 
@@ -234,11 +249,12 @@ func (s *Store) keepClosed() error {
 // markClosed closes in the database what was closed for good, for code that reads only the database. A full disk is no
 // error: the file decides.
 func (s *Store) markClosed() error {
-	stands := 0
-	err := s.db.View(func(tx *bbolt.Tx) error {
-		return s.visitReopened(tx, func(*linkRow, string, *sessionRow) { stands++ })
+	var open reopened
+	err := s.db.View(func(tx *bbolt.Tx) (err error) {
+		open, err = s.reopened(tx)
+		return err
 	})
-	if err != nil || stands == 0 {
+	if err != nil || len(open.links)+len(open.clients)+len(open.sessions) == 0 {
 		return err
 	}
 	err = s.update(func(tx *bbolt.Tx, _ *commit) error {
@@ -251,43 +267,53 @@ func (s *Store) markClosed() error {
 	return err
 }
 
-// visitReopened visits what was closed for good but is open in a database: links, or sessions with their token hash. It
-// passes their rows as closed.
-func (s *Store) visitReopened(tx *bbolt.Tx, visit func(link *linkRow, hash string, session *sessionRow)) error {
+// reopened is what was closed for good but is open in a database. The rows say that they are closed.
+type reopened struct {
+	links    []linkRow
+	clients  map[string]clientLinkRow // by token hash
+	sessions map[string]sessionRow    // by token hash
+}
+
+func (s *Store) reopened(tx *bbolt.Tx) (reopened, error) {
+	all := reopened{clients: map[string]clientLinkRow{}, sessions: map[string]sessionRow{}}
 	err := eachLink(tx, func(row linkRow) error {
 		if open := row.Revoked == 0; open {
 			if s.closeLink(&row); row.Revoked > 0 {
-				visit(&row, "", nil)
+				all.links = append(all.links, row)
 			}
 		}
 		return nil
 	})
-	return errors.Join(err, eachSession(tx, func(hash string, row sessionRow) error {
+	err = errors.Join(err, eachClientLink(tx, func(hash string, row clientLinkRow) error {
+		if open := row.Revoked == 0; open {
+			if s.closeClientLink(&row); row.Revoked > 0 {
+				all.clients[hash] = row
+			}
+		}
+		return nil
+	}))
+	return all, errors.Join(err, eachSession(tx, func(hash string, row sessionRow) error {
 		if open := row.Revoked == 0; open {
 			if s.closeSession(&row); row.Revoked > 0 {
-				visit(nil, hash, &row)
+				all.sessions[hash] = row
 			}
 		}
 		return nil
 	}))
 }
 
-// closeAgain closes in a database what was closed for good but is open there. It returns how many that is.
+// closeAgain closes in a database what was closed for good but is open there. It returns how many that is. Links to
+// clients' pages count as links.
 func (s *Store) closeAgain(tx *bbolt.Tx) (links, devices int, err error) {
-	var open []linkRow
-	ended := map[string]sessionRow{}
-	err = s.visitReopened(tx, func(link *linkRow, hash string, session *sessionRow) {
-		if link != nil {
-			open = append(open, *link)
-		} else {
-			ended[hash] = *session
-		}
-	})
-	for _, row := range open {
+	open, err := s.reopened(tx)
+	for _, row := range open.links {
 		err = errors.Join(err, putJSON(tx.Bucket(bucketLinks), []byte(row.ID), row))
 	}
-	for hash, row := range ended {
+	for hash, row := range open.clients {
+		err = errors.Join(err, putJSON(tx.Bucket(bucketClientLinks), []byte(hash), row))
+	}
+	for hash, row := range open.sessions {
 		err = errors.Join(err, putJSON(tx.Bucket(bucketSessions), []byte(hash), row))
 	}
-	return len(open), len(ended), err
+	return len(open.links) + len(open.clients), len(open.sessions), err
 }

@@ -197,7 +197,7 @@ func (s *Store) dropGone() error {
 	}
 	return s.update(func(tx *bbolt.Tx, _ *commit) error {
 		for _, id := range gone {
-			if err := s.dropJob(tx, id); err != nil {
+			if err := dropJob(tx, id); err != nil {
 				return fmt.Errorf("remove job %s: %w", id, err)
 			}
 		}
@@ -205,8 +205,8 @@ func (s *Store) dropGone() error {
 	})
 }
 
-func (s *Store) dropJob(tx *bbolt.Tx, id string) error {
-	if err := s.dropClientLinks(tx, id); err != nil {
+func dropJob(tx *bbolt.Tx, id string) error {
+	if err := dropClientLinks(tx, id); err != nil {
 		return err
 	}
 	logs := tx.Bucket(bucketLogs)
