@@ -16,7 +16,7 @@ type Cache struct {
 
 type cachedDesign struct {
 	fingerprint uint64
-	placeless   uint64 // fingerprint of the job without the places of its pieces
+	placeless   uint64 // fingerprint of the job without its room and the places in it
 	design      Plan   // without notes about the room
 	fitted      Plan
 }

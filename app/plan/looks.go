@@ -127,15 +127,15 @@ func (p *Plan) room(most int) *look.Look {
 	})
 }
 
-// placedAs returns the plan of a job from that of the same job with other places: with the looks of its pieces, and
-// without the notes about the room.
+// placedAs returns the plan of a job from that of the same job with other places. It keeps the looks of the pieces, but
+// not those of the room. The plan must not have the notes about the room yet.
 func (p Plan) placedAs(j job.Job) Plan {
 	was := p.looks
 	was.mu.Lock()
 	defer was.mu.Unlock()
 	p.looks = &looks{how: was.how, hall: hallOf(j), done: map[string]*look.Look{}}
 	for key, l := range was.done {
-		if strings.Contains(key, "/") {
+		if strings.Contains(key, "/") { // of a piece
 			p.looks.done[key] = l
 		}
 	}

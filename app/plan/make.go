@@ -15,7 +15,8 @@ import (
 func Make(j job.Job) Plan { return Progress(j, Design(j)) }
 
 // Design computes a job's counts, pack list, cards, notes and figures, without any progress. It depends only on the
-// brief, palette, crew, kit, pieces, added lines, overrides and choices, so it can be cached until one of them changes.
+// brief, palette, crew, kit, pieces, layers, boxes, added lines, overrides and choices, so it can be cached until one
+// of them changes.
 func Design(j job.Job) Plan { return Counted(j).fitted(j) }
 
 // Counted is [Design] without the notes about the room, for which all pieces would have to be drawn.

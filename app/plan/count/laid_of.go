@@ -1,7 +1,7 @@
 package count
 
 // LaidOf returns the clusters of the base, layer 0, or of what sits on it, as [PieceCount.On] lists it from 1; and the
-// cards that make them, "" for none. It returns no clusters for a layer that the piece has not.
+// cards that make them, "" for none. It returns no clusters for a layer that the piece does not have.
 func (c *PieceCount) LaidOf(layer int) (laid *Laid, makers [2]string) {
 	on := c.On()
 	switch {

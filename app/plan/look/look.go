@@ -35,14 +35,14 @@ type Balloon struct {
 	Layer                       int // 0 for the base, then 1 and more for what sits on it, accents last
 	Accent                      bool
 	Cluster                     int // in building order within its layer
-	Piece                       int // in a room: of its items
+	Piece                       int // in a room: which of its items
 }
 
 // Line is something thin that carries balloons. Points are pairs of x and y.
 type Line struct {
 	Points  []float64
 	ThickMM float64
-	Piece   int // in a room: of its items
+	Piece   int // in a room: which of its items
 }
 
 // close sorts the balloons from back to front and measures the look.
