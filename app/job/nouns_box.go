@@ -9,7 +9,7 @@ type Box struct {
 	UpMM     float64 `json:"up_mm"` // its lower edge above the floor
 	WidthMM  float64 `json:"width_mm"`
 	HeightMM float64 `json:"height_mm"`
-	Front    bool    `json:"front"` // it stands before the pieces
+	Front    bool    `json:"front"` // it stands in front of the pieces
 	Order    float64 `json:"order"`
 }
 
@@ -22,7 +22,7 @@ var boxNoun = Noun{Name: "box", InFile: "boxes", Label: "Door, table or steps", 
 	{Name: "at_mm", Label: "Middle at", Kind: Length, Min: -100000, Max: 100000, Default: "1000",
 		Help: "From the room's left."},
 	{Name: "up_mm", Label: "Above the floor", Kind: Length, Max: 50000, Default: "0"},
-	{Name: "front", Label: "Stands before the pieces", Kind: Flag, Default: "false"},
+	{Name: "front", Label: "In front of the pieces", Kind: Flag, Default: "false"},
 	orderField,
 	removedField,
 }}

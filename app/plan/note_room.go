@@ -28,7 +28,7 @@ func (p Plan) fitted(j job.Job) Plan {
 	return p
 }
 
-// roomNotes says which pieces the room does not take, and which doors they hang before.
+// roomNotes says which pieces do not fit into the room, and which hang in front of a door.
 func roomNotes(room *look.Look, units measure.System) (notes []count.Note) {
 	piece := ""
 	say := func(before string, mm float64, after string) bool {
@@ -61,12 +61,12 @@ func roomNotes(room *look.Look, units measure.System) (notes []count.Note) {
 		for k := range hall.Boxes {
 			b := &hall.Boxes[k]
 			if n := room.Covers(i, look.AreaOf(b)); b.Kind == "door" && n > 0 {
-				notes = append(notes, count.Note{Kind: "warning", Piece: piece, Text: item.Name + " hangs before " + b.Name +
-					" with " + phrase.Count(n, "balloon") + ". Keep ways out and their signs free."})
+				notes = append(notes, count.Note{Kind: "warning", Piece: piece, Text: item.Name + " hangs in front of " + b.Name +
+					" with " + phrase.Count(n, "balloon") + ". Keep exits and exit signs clear."})
 			}
 		}
 	}
 	piece = ""
-	say("Side by side the pieces need ", past, " more than the room is wide. Place some yourself.")
+	say("Side by side, the pieces are ", past, " wider than the room. Place some yourself.")
 	return notes
 }

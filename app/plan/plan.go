@@ -39,7 +39,7 @@ func (p *Plan) Floats() []Float { return p.floats }
 // BuiltOnSite names the pieces planned for home that the car does not take, so they must be built on site.
 func (p *Plan) BuiltOnSite() []string { return p.builtOnSite }
 
-// RoomNotes returns those of the notes that say what the room does not take.
+// RoomNotes returns those of the notes that say what does not fit into the room.
 func (p *Plan) RoomNotes() []count.Note { return p.roomNotes }
 
 // Figure returns the value of a figure that the plan used; 0 for any other key.

@@ -73,13 +73,14 @@ func TestTheRoomSaysWhatDoesNotFit(t *testing.T) {
 	j, _ := archRoom(t, append(door(2000+wide/2), put("at_mm", 2000))...)
 	words := roomWords(plan.Make(j))
 	require.Len(t, words, 1)
-	assert.Regexp(t, `^Arch hangs before Fire door with [1-9]\d* balloons. Keep ways out and their signs free.$`, words[0])
+	assert.Regexp(t, `^Arch hangs in front of Fire door with [1-9]\d* balloons\. Keep exits and exit signs clear\.$`,
+		words[0])
 }
 
 // roomWords lists the notes about the room. They are the only ones with these words.
 func roomWords(p plan.Plan) (list []string) {
 	for _, n := range p.Notes {
-		for _, words := range []string{" the room", " wall.", "the floor.", "signs free"} {
+		for _, words := range []string{" the room", " wall.", "the floor.", "signs clear"} {
 			if strings.Contains(n.Text, words) {
 				list = append(list, n.Text)
 				break
@@ -98,9 +99,9 @@ func TestPiecesSideBySideAreSaidToBeTooWideOnce(t *testing.T) {
 	p := plan.Make(made(changes...))
 	item, _ := p.Room(0).Item("piece/d")
 	require.Greater(t, item.RightMM, 3020.0)
-	assert.Equal(t, []string{"Side by side the pieces need " +
+	assert.Equal(t, []string{"Side by side, the pieces are " +
 		measure.FormatSmallLength(item.RightMM-3000, measure.Metric) +
-		" more than the room is wide. Place some yourself."}, roomWords(p))
+		" wider than the room. Place some yourself."}, roomWords(p))
 }
 
 // A cached plan of a job whose places changed is the plan of that job, and keeps the looks of its pieces.

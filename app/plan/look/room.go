@@ -1,8 +1,6 @@
 package look
 
-import (
-	"garlandry/app/job"
-)
+import "garlandry/app/job"
 
 // Lengths of a room without places for its pieces.
 const (
@@ -10,7 +8,8 @@ const (
 	hungMM = 1900.0 // from the floor to what hangs
 )
 
-// apartMM is how far one piece stands before the one before it, where they may overlap: further than any is thick.
+// apartMM is how far each piece is drawn in front of the one before it in a room where they may overlap. No piece is as
+// thick.
 const apartMM = 100e3
 
 // Hall is a room without its pieces.
@@ -46,7 +45,7 @@ type Item struct {
 }
 
 // Room returns a look with all pieces over one floor. What has a place stands there; where that overlaps, a later piece
-// stands before an earlier one. The others keep clear of it, of doors and of each other: what stands in a row, in
+// stands in front of an earlier one. The others keep clear of it, of doors and of each other: what stands in a row, in
 // order, and what hangs above lower pieces, or behind the row. It returns nil for no pieces.
 func Room(pieces []Placed, hall Hall) *Look {
 	if len(pieces) == 0 {
@@ -166,8 +165,8 @@ func clearOf(taken []Area, a Area) Area {
 	return a
 }
 
-// place copies a piece to its place, so far before the floor line.
-func (l *Look) place(piece *Look, at Area, as int, beforeMM float64) {
+// place copies a piece to its place, so far in front of the floor line.
+func (l *Look) place(piece *Look, at Area, as int, frontMM float64) {
 	across, up := at.LeftMM-piece.LeftMM, at.BottomMM-piece.BottomMM
 	colours := make([]int, len(piece.Colours))
 	for i, c := range piece.Colours {
@@ -175,7 +174,7 @@ func (l *Look) place(piece *Look, at Area, as int, beforeMM float64) {
 	}
 	for _, b := range piece.Balloons {
 		b.XMM, b.YMM, b.Colour = b.XMM+across, b.YMM+up, colours[b.Colour]
-		b.DepthMM, b.Piece = b.DepthMM+beforeMM, as
+		b.DepthMM, b.Piece = b.DepthMM+frontMM, as
 		l.Balloons = append(l.Balloons, b)
 	}
 	for _, line := range piece.Lines {

@@ -50,7 +50,8 @@ func (n *nearest) try(mm float64) {
 	}
 }
 
-// Covers counts the balloons of a room's item that hang before an area, not only touch its edge.
+// Covers counts the balloons of a room's item that are in front of an area. Those that only touch its edge are left
+// out.
 func (l *Look) Covers(item int, a Area) (n int) {
 	const edgeMM = 50 // as far as a balloon gives way
 	for i := range l.Balloons {
