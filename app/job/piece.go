@@ -90,7 +90,7 @@ type Piece struct {
 	Built          string       `json:"built"` // home or site
 	Ahead          int          `json:"ahead"` // how many of what is made on site are made at home beforehand
 	Notes          string       `json:"notes"`
-	AtMM           *float64     `json:"at_mm,omitempty"` // its middle, from the room's left; nil: placed by itself
+	AtMM           *float64     `json:"at_mm,omitempty"` // its middle, from the room's left; nil: placed automatically
 	UpMM           *float64     `json:"up_mm,omitempty"` // its lowest point above the floor; nil: as its kind stands
 	Order          float64      `json:"order"`
 }
@@ -151,7 +151,7 @@ var pieceNoun = Noun{Name: "piece", InFile: "pieces", Label: "Piece", Fields: []
 	{Name: "ahead", Label: "Made ahead", Kind: Whole, Max: 10000, Default: "0",
 		Help: "How many are made at home."},
 	{Name: "at_mm", Label: "Middle at", Kind: Length, Min: -100000, Max: 100000, Default: "null",
-		Help: "From the room's left. Empty: placed by itself."},
+		Help: "From the room's left. Empty: placed automatically."},
 	{Name: "up_mm", Label: "Above the floor", Kind: Length, Min: -10000, Max: 50000, Default: "null",
 		Help: "Its lowest balloon."},
 	{Name: "notes", Label: "Notes", Kind: LongText, Max: 4000},

@@ -39,7 +39,7 @@ func Room(f Frame, j job.Job, p plan.Plan, things []Placing, state form.State) g
 		g.Iff(f.Edits(), func() g.Node {
 			return g.Group{
 				EditForm("room-places", f.at(address.Room), "", WrongList(&job.Noun{}, state, ""),
-					PartOf("Places", "The middle is measured from the room's left. Empty: placed by itself.",
+					PartOf("Places", "The middle is measured from the room's left. Empty: placed automatically.",
 						g.Map(things, func(t Placing) g.Node { return placeFields(f, t, room, state) })),
 					Foot(labelSave)),
 				LinkBelow(f.at(address.Boxes), "edit", "Doors, tables, steps"),
@@ -72,7 +72,7 @@ func ItemWords(item *look.Item, units measure.System) string {
 	return words + ", " + measure.FormatLength(math.Abs(item.BottomMM), units) + where
 }
 
-// placeFields draws the numbers of one thing. Where none is typed, they show where the thing is by itself.
+// placeFields draws the numbers of one thing. Where none is typed, they show where the thing is placed automatically.
 func placeFields(f Frame, t Placing, room *look.Look, state form.State) g.Node {
 	noun, _ := job.FindNoun(t.Entity)
 	item, there := room.Item(t.Entity)
@@ -87,6 +87,6 @@ func placeFields(f Frame, t Placing, room *look.Look, state form.State) g.Node {
 		inputs[i] = FieldInput(input)
 	}
 	return FieldGroup(domID("place", t.Entity), g.Text(t.Name), "", h.Div(h.Class("pair"), inputs),
-		g.If(t.Placed, Submit(Quiet, h.Name("itself"), h.Value(t.Entity), g.Text("Place by itself"),
+		g.If(t.Placed, Submit(Quiet, h.Name("itself"), h.Value(t.Entity), g.Text("Place automatically"),
 			ForReaders(": "+t.Name))))
 }

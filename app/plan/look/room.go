@@ -19,7 +19,7 @@ type Hall struct {
 }
 
 // Placed is a piece that goes into a room, and what was said about its place: the middle along the floor from the
-// room's left, and the lowest point above the floor. Nil: it is placed by itself.
+// room's left, and the lowest point above the floor. Nil: it is placed automatically.
 type Placed struct {
 	Entity, Name string
 	Look         *Look
@@ -41,7 +41,7 @@ func (a Area) moved(acrossMM, upMM float64) Area {
 type Item struct {
 	Entity, Name string
 	Area
-	Itself bool // along the floor it is placed by itself
+	Itself bool // along the floor it is placed automatically
 }
 
 // Room returns a look with all pieces over one floor. What has a place stands there; where that overlaps, a later piece
