@@ -391,7 +391,7 @@ func (r *fileReader) finish() ([]Change, error) {
 		}
 	}
 	for i := range j.Layers {
-		if err := r.inPalette("layer/"+j.Layers[i].ID, j.Layers[i].Shares); err != nil {
+		if err := r.inPalette(fmt.Sprintf("layers[%d]", i), j.Layers[i].Shares); err != nil {
 			return nil, err
 		}
 	}

@@ -82,6 +82,9 @@ func TestFileErrorsNameThePlace(t *testing.T) {
 		{"pieces[1].counts", `"colour":"ink","count":24`, `"colour":"gold","count":24`},
 		{"pieces[1].counts", `"count":24`, `"count":1000000`},
 		{"pieces", `"pieces":[`, `"pieces":{},"was":[`},
+		{"layers[0].piece", `"progress":`, `"layers":[{"id":"up","piece":"gone"}],"progress":`},
+		{"layers[1].colours", `"progress":`, `"layers":[{"id":"up","piece":"door"},{"id":"low","piece":"door",` +
+			`"colours":[{"colour":"gold","weight":1}]}],"progress":`},
 		{"crew[1].name", `{"id":"bea","name":"Bea"}`, `{"id":"bea"}`},
 		{"progress[0].key", `"key":"card/make/door"`, `"key":"brief"`},
 		{"progress[1]", `"have":40`, `"have":-40`},
