@@ -211,12 +211,12 @@ func (s *State) apply(r *Rec, later *bulk) {
 			s.Stale = true
 		}
 	case Add:
-		t := s.tally(r.Entity)
+		t, entry := s.tally(r.Entity), TallyEntry{r.Stamp(), r.Delta, r.Author, kindIn(r.Value)}
 		if later.holds(t) {
-			t.Entries = append(t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author, kindIn(r.Value)})
+			t.Entries = append(t.Entries, entry)
 			return
 		}
-		t.Entries = insert(&s.work, t.Entries, TallyEntry{r.Stamp(), r.Delta, r.Author, kindIn(r.Value)})
+		t.Entries = insert(&s.work, t.Entries, entry)
 	case Undo:
 		t := s.tally(r.Entity)
 		if by, known := t.Undone[r.Field]; !known || less(r.Author, by) {
@@ -227,12 +227,12 @@ func (s *State) apply(r *Rec, later *bulk) {
 		if json.Unmarshal(r.Value, &c) != nil {
 			return
 		}
-		t := s.tally(r.Entity)
+		t, entry := s.tally(r.Entity), CountEntry{r.Stamp(), c, r.Author}
 		if later.holds(t) {
-			t.Counts = append(t.Counts, CountEntry{r.Stamp(), c, r.Author})
+			t.Counts = append(t.Counts, entry)
 			return
 		}
-		t.Counts = insert(&s.work, t.Counts, CountEntry{r.Stamp(), c, r.Author})
+		t.Counts = insert(&s.work, t.Counts, entry)
 	default:
 		if later != nil {
 			s.Unknown = append(s.Unknown, *r)
