@@ -1,7 +1,6 @@
 package count
 
 import (
-	"strconv"
 	"strings"
 
 	"garlandry/app/job"
@@ -218,7 +217,7 @@ func (l *LayerCount) where() string {
 
 // Words describes a layer: "9 clusters, 2x11@10, from 60 to 100 %, outer side".
 func (l *LayerCount) Words() string {
-	return strconv.Itoa(l.Clusters) + " " + phrase.Unit(l.Clusters, "clusters") + ", " + l.Recipe.String() + l.where()
+	return phrase.Count(l.Clusters, "cluster") + ", " + l.Recipe.String() + l.where()
 }
 
 // LayerWords describes the layer with the id.
