@@ -16,6 +16,8 @@ var roomBreaks = []mutation{
 		by("./app/plan/look", "TestALaterPieceStandsInFront")},
 	{"a small piece goes missing", "app/plan/look/fewer.go", "most / 2 / len(have), most}", "most, most}",
 		by("./app/plan/look", "TestFewerKeepsEveryPiece")},
+	{"few balloons make holes in the last pieces", "app/plan/look/fewer.go", "cmp.Compare(spread(a), spread(b))", "0",
+		by("./app/plan/look", "TestFewerThinsAllPiecesAlike")},
 	{"the farthest neighbour draws", "app/plan/look/snap.go", "away < math.Abs(n.mm)", "away > math.Abs(n.mm)",
 		by("./app/plan/look", "TestSnap")},
 	{"a piece snaps to itself", "app/plan/look/snap.go", "if other.Entity == entity {", `if other.Entity == "" {`,

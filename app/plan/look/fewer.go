@@ -55,7 +55,9 @@ func (l *Look) mostSeen(seen []int, most int) []bool {
 	for i := range order {
 		order[i] = i
 	}
-	stable.Sort(order, func(a, b int) int { return cmp.Compare(seen[b], seen[a]) })
+	stable.Sort(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(seen[b], seen[a]), cmp.Compare(spread(a), spread(b)))
+	})
 	left := most
 	keep, have := make([]bool, len(seen)), make([]int, max(1, len(l.Items)))
 	for _, each := range [...]int{most / 2 / len(have), most} {
@@ -68,6 +70,10 @@ func (l *Look) mostSeen(seen []int, most int) []bool {
 	}
 	return keep
 }
+
+// spread orders balloons that are seen equally, so that those left out are not all of the last pieces. It multiplies by
+// the golden ratio, which spreads numbers in a row evenly.
+func spread(i int) uint32 { return uint32(i) * 2654435769 }
 
 // seen counts the raster points at which each balloon is in front.
 func (l *Look) seen() []int {

@@ -153,6 +153,27 @@ func TestFewerKeepsEveryPiece(t *testing.T) {
 	assert.Equal(t, 4, n)
 }
 
+// In a long room each of twelve like pieces keeps its share of few balloons, also where they are placed and so painted
+// one after another: the first are not whole and the last full of holes.
+func TestFewerThinsAllPiecesAlike(t *testing.T) {
+	pieces := make([]look.Placed, 12)
+	for i := range pieces {
+		pieces[i] = look.Placed{Look: aPiece(4000, 600, 0, true), AtMM: at(float64(i) * 4500)}
+		pieces[i].Look.Balloons = nil
+		for k := range 80 {
+			pieces[i].Look.Balloons = append(pieces[i].Look.Balloons, look.Balloon{XMM: float64(k)*48 - 1896,
+				YMM: float64(k%3)*180 + 120, DepthMM: float64(k % 3), RadiusMM: 120, SizeIn: 11})
+		}
+	}
+	have := make([]int, len(pieces))
+	for _, b := range look.Room(pieces, look.Hall{}).Fewer(480).Balloons {
+		have[b.Piece]++
+	}
+	for _, n := range have {
+		assert.InDelta(t, 40, n, 8, "%v", have)
+	}
+}
+
 // Where pieces overlap, all of the later one is painted after all of the earlier one.
 func TestALaterPieceStandsInFront(t *testing.T) {
 	deep := aPiece(1000, 1000, 0, true)
