@@ -34,6 +34,8 @@ var patternBreaks = []mutation{
 	{"only guests who tell red from green are thought of", "app/plan/note_alike.go",
 		"b.Seen(sight).Lab()) < alike", "b.Seen(sight).Lab()) < 0",
 		by("./app/plan", "TestColoursThatLookAlikeGetAHint")},
+	{"pastel is told from standard", "app/plan/note_alike.go", `c.Finish == "pastel"`, `c.Finish == ""`,
+		by("./app/plan", "TestColoursThatLookAlikeGetAHint")},
 	{"a cover shows the smallest pieces", "app/plan/looks.go", "covers[k] > covers[i] ||", "covers[k] < covers[i] ||",
 		by("./app/plan", "TestCoverHasTheLargestPieces")},
 	{"a picture forgets a colour", "app/plan/look/of.go", "sort := laid.Deals[b.Cluster][at]", "sort := laid.Deals[0][at]",

@@ -23,6 +23,8 @@ func TestColoursThatLookAlikeGetAHint(t *testing.T) {
 		{"moss and rust", "#6f7d3c", "#a8622d", "standard",
 			"one and other look alike to guests who do not tell red from green."},
 		{"the same colour in another finish", "#d9b88a", "#d9b88a", "mirror", ""},
+		{"the same colour in pastel, as matt", "#d9b88a", "#d9b88a", "pastel",
+			"door: guests will hardly tell one and other apart."},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			changes := piece("door", "garland", map[string]any{"length_mm": 3000, "accents": 0,

@@ -18,7 +18,7 @@ func alikeNotes(d *draft) {
 		for i := range colours {
 			for k := range i {
 				one, other := &colours[k], &colours[i]
-				if one.Finish != other.Finish {
+				if finishSeen(one) != finishSeen(other) {
 					continue
 				}
 				names := one.Name + " and " + other.Name
@@ -32,6 +32,14 @@ func alikeNotes(d *draft) {
 			}
 		}
 	}
+}
+
+// finishSeen returns the finish of a colour as guests see it: pastel and standard balloons are both matt and opaque.
+func finishSeen(c *job.Colour) string {
+	if c.Finish == "pastel" {
+		return "standard"
+	}
+	return c.Finish
 }
 
 // Whom two colours look alike to.
