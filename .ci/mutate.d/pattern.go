@@ -47,6 +47,8 @@ var patternBreaks = []mutation{
 		by("./app/plan/look", "TestARoomHasRoom")},
 	{"a small picture leaves out what is in front", "app/plan/look/fewer.go", "cmp.Compare(seen[b], seen[a])",
 		"cmp.Compare(seen[a], seen[b])", by("./app/plan/look", "TestFewerKeepsWhatIsSeen")},
+	{"a thumbnail has the poles of thirty columns", "pwa/view/front.go", "const linesInThumbnail = 12",
+		"const linesInThumbnail = 120", by("./pwa/view", "TestThumbnailsOfEveryKindAreSmall")},
 	{"what is not made is filled", "pwa/view/front.go", "case !v.Progress ||", "case v.Progress ||",
 		by("./pwa/view", "TestFrontFillsAsWorkIsMade")},
 	{"a picture is not painted from the back", "app/plan/look/look.go", "cmp.Compare(a.DepthMM, b.DepthMM)",

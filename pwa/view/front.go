@@ -22,10 +22,13 @@ const (
 	onSheet     = 1200
 )
 
+// linesInThumbnail is how many poles or ribbons a thumbnail has at most.
+const linesInThumbnail = 12
+
 // Front draws a look from the front, to scale.
 type Front struct {
 	Look  *look.Look
-	Small bool   // it needs no finer coordinates than a thumbnail
+	Small bool   // a thumbnail, with coarse coordinates and as few bytes as there can be
 	Label string // for screen readers; empty where the words beside it say the same
 
 	// How far the base and each layer on it are. Without progress all is drawn as built.
@@ -125,13 +128,26 @@ func (v *Front) at(f *front, l *look.Look) g.Node {
 	}
 	return g.Group{
 		f.boxes(l, false),
-		g.Map(l.Lines, func(line look.Line) g.Node { return f.line(line, v.flat) }),
+		g.Map(v.lines(l), func(line look.Line) g.Node { return f.line(line, v.flat) }),
 		ofState("yet", groups[isToDo]),
 		ofState("made", groups[isMade]),
 		groups[isBuilt],
 		v.picked(f),
 		f.boxes(l, true),
 	}
+}
+
+// lines returns the lines to draw: all of them, or some from all over a thumbnail.
+func (v *Front) lines(l *look.Look) []look.Line {
+	n := len(l.Lines)
+	if !v.Small || n <= linesInThumbnail {
+		return l.Lines
+	}
+	some := make([]look.Line, linesInThumbnail)
+	for i := range some {
+		some[i] = l.Lines[i*n/linesInThumbnail]
+	}
+	return some
 }
 
 // picked draws the cluster that is shown: all of its balloons, with a rim round them.
@@ -233,9 +249,15 @@ func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 	if v.numbers != nil {
 		return numbered(f.x(b.XMM), f.y(b.YMM), b.RadiusMM*f.scale, v.numbers.of(l.Colours[b.Colour]))
 	}
-	if v.flat { // as few bytes as there can be
-		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + " fill=" +
-			fill(l.Colours[b.Colour].Value) + " />")
+	if v.Small { // as few bytes as there can be
+		paint := ""
+		switch {
+		case v.flat:
+			paint = " fill=" + fill(l.Colours[b.Colour].Value)
+		case v.state(b) != isToDo:
+			paint = " fill=url(#" + shadeID(l.Colours[b.Colour]) + ")"
+		}
+		return g.Raw("<circle cx=" + f.x(b.XMM) + " cy=" + f.y(b.YMM) + " r=" + f.n(b.RadiusMM*f.scale) + paint + " />")
 	}
 	var more g.Group
 	cluster := strconv.Itoa(b.Cluster + 1)

@@ -20,6 +20,7 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	g "maragu.dev/gomponents"
 )
 
 // row is a look of balloons in a row, two to a cluster, of two colours in turn, with an accent.
@@ -88,6 +89,30 @@ func TestFrontsAreSmall(t *testing.T) {
 	assert.LessOrEqual(t, strings.Count(small, "<circle"), 60)
 	assert.Greater(t, strings.Count(small, "<circle"), 30)
 	assert.LessOrEqual(t, len(small), 3000)
+}
+
+// So has the thumbnail of each kind of piece with its poles, ribbons and hoop, in the list and on the overview.
+func TestThumbnailsOfEveryKindAreSmall(t *testing.T) {
+	for _, kind := range job.PieceKinds() {
+		for _, count := range []int{1, 6, 30} {
+			j := job.Preview([]job.Change{job.Put("piece/it", "name", "It"), job.Put("piece/it", "kind", kind.Value),
+				job.Put("colour/coral", "name", "Coral"), job.Put("piece/it", "digits", "40"),
+				job.Put("piece/it", "each", 9), job.Put("piece/it", "count", count),
+				job.Put("piece/it", "counts", []job.TypedCount{{SizeIn: 11, Colour: "coral", Count: 99}})})
+			p := plan.Make(j)
+			drawn := 0
+			for _, page := range []g.Node{view.Pieces(dora(), j, p), view.Overview(dora(), j, p, nil)} {
+				for _, svg := range strings.Split(render(t, page), "<svg ")[1:] {
+					svg, _, _ = strings.Cut(svg, "</svg>")
+					if strings.HasPrefix(svg, `class="front"`) && !strings.Contains(svg, "aria-label") {
+						drawn++
+						assert.LessOrEqual(t, len(svg), 3000, "%d of %s", count, kind.Value)
+					}
+				}
+			}
+			assert.Equal(t, 2, drawn, "%d of %s", count, kind.Value)
+		}
+	}
 }
 
 // The words of a picture are for those who do not see it; without words it is hidden from them.
