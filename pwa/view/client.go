@@ -52,14 +52,18 @@ func OwnClientSheet(f Frame, j job.Job, p plan.Plan) g.Node {
 	}
 }
 
-// looksLike says how large a look is, to an inch or 5 cm.
+// looksLike says how large a look is.
 func looksLike(l *look.Look, units measure.System) string {
+	return about(l.RightMM-l.LeftMM, units) + " wide, " + about(l.TopMM-l.BottomMM, units) + " high"
+}
+
+// about writes a length to an inch or 5 cm.
+func about(mm float64, units measure.System) string {
 	step := 50.0
 	if units != measure.Metric {
 		step = latex.MMPerInch
 	}
-	about := func(mm float64) string { return measure.FormatLength(math.Round(mm/step)*step, units) }
-	return about(l.RightMM-l.LeftMM) + " wide, " + about(l.TopMM-l.BottomMM) + " high"
+	return measure.FormatLength(math.Round(mm/step)*step, units)
 }
 
 // paletteBalloon draws a colour as a knotted balloon, with its name and finish. The outline was drawn by hand.

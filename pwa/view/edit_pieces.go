@@ -176,7 +176,8 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 		at.mark(&v, seen)
 	}
 	return g.El("figure", h.ID("piece-front"), h.Class("cover"), v.Draw(),
-		g.El("figcaption", h.Class("soft"), g.Text(looksLike(seen, f.Units)+" as it looks")))
+		g.El("figcaption", h.Class("soft"),
+			g.Text("Looks "+looksLike(seen, f.Units)+", "+about(seen.ThickMM(), f.Units)+" thick")))
 }
 
 // pieceCluster draws one cluster of a piece on the piece's page. More, if not nil, draws what can be done with it.

@@ -4,6 +4,7 @@ package look
 
 import (
 	"cmp"
+	"math"
 
 	"garlandry/app/job"
 	"garlandry/calc/outline"
@@ -58,6 +59,19 @@ func (l *Look) close() {
 			l.reach(line.Points[i], line.Points[i+1], false)
 		}
 	}
+}
+
+// ThickMM returns how far it reaches from front to back, balloons alone.
+func (l *Look) ThickMM() float64 {
+	if len(l.Balloons) == 0 {
+		return 0
+	}
+	back, front := math.Inf(1), math.Inf(-1)
+	for i := range l.Balloons {
+		b := &l.Balloons[i]
+		back, front = min(back, b.DepthMM-b.RadiusMM), max(front, b.DepthMM+b.RadiusMM)
+	}
+	return front - back
 }
 
 // reach widens the look to a point; the first point begins it.

@@ -65,3 +65,11 @@ func TestLooksArePaintedFromTheBack(t *testing.T) {
 		require.LessOrEqual(t, l.Balloons[i-1].DepthMM, l.Balloons[i].DepthMM)
 	}
 }
+
+// A look is as thick as its balloons reach from front to back.
+func TestThickness(t *testing.T) {
+	l := &look.Look{Balloons: []look.Balloon{{DepthMM: -100, RadiusMM: 50}, {DepthMM: 200, RadiusMM: 130},
+		{DepthMM: 300, RadiusMM: 20}}}
+	assert.InDelta(t, 480, l.ThickMM(), 1e-9)
+	assert.Zero(t, (&look.Look{}).ThickMM())
+}
