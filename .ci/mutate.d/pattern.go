@@ -49,6 +49,8 @@ var patternBreaks = []mutation{
 		"cmp.Compare(seen[a], seen[b])", by("./app/plan/look", "TestFewerKeepsWhatIsSeen")},
 	{"a thumbnail has the poles of thirty columns", "pwa/view/front.go", "const linesInThumbnail = 12",
 		"const linesInThumbnail = 120", by("./pwa/view", "TestThumbnailsOfEveryKindAreSmall")},
+	{"a picture does not say its kinds", "pwa/view/progress.go", "case n > 0:", "case n > 99:",
+		by("./pwa/view", "TestAPieceSaysItsKindsAndItsThickness")},
 	{"what is not made is filled", "pwa/view/front.go", "case !v.Progress ||", "case v.Progress ||",
 		by("./pwa/view", "TestFrontFillsAsWorkIsMade")},
 	{"a picture is not painted from the back", "app/plan/look/look.go", "cmp.Compare(a.DepthMM, b.DepthMM)",

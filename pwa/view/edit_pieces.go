@@ -171,7 +171,7 @@ func pieceFront(f Frame, c count.PieceCount, seen *look.Look) g.Node {
 		return nil
 	}
 	v := Front{Look: seen, Person: true, Bar: true, Units: f.Units,
-		Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c)}
+		Label: c.Piece.Name + " from the front, to scale: " + pieceFigure(c) + kindsSaid(&c.Laid)}
 	if at, has := clusterAt(f, &c, 0); has && f.Path == f.at(address.Piece, c.Piece.ID) {
 		at.mark(&v, seen)
 	}

@@ -14,6 +14,7 @@ import (
 
 	"garlandry/app/job"
 	"garlandry/app/plan"
+	"garlandry/app/plan/count"
 	"garlandry/app/plan/look"
 	"garlandry/pwa/view"
 
@@ -120,6 +121,29 @@ func TestFrontSaysWhatItShows(t *testing.T) {
 	said := tree(t, view.Front{Look: rowOfBalloons(2), Label: "Arch, 2 of 26 clusters"}.Draw())
 	assert.Equal(t, "Arch, 2 of 26 clusters", said.Find("svg[role=img]").AttrOr("aria-label", ""))
 	assert.Equal(t, "true", tree(t, view.Front{Look: rowOfBalloons(2)}.Draw()).Find("svg").AttrOr("aria-hidden", ""))
+}
+
+// The picture of a piece says how far it is, of which kinds it is made and how thick it looks. Of many kinds it says
+// only how many.
+func TestAPieceSaysItsKindsAndItsThickness(t *testing.T) {
+	j := job.Preview([]job.Change{job.Put("piece/it", "name", "Beam"), job.Put("piece/it", "kind", "garland"),
+		job.Put("piece/it", "recipe", "2x11@10"), job.Put("piece/it", "accents", 0), job.Put("piece/it", "pattern", "single"),
+		job.Put("colour/coral", "name", "Coral"), job.Put("colour/sand", "name", "Sand"),
+		job.Put("piece/it", "colours", []job.Share{{Colour: "coral", Weight: 2}, {Colour: "sand", Weight: 1}})})
+	p := plan.Make(j)
+	c := p.Pieces[0]
+	doc := tree(t, view.PieceShown(dora(), j, c, p.Look(&c, 0), nil))
+	const kinds = "; kinds: 12 x A: 4 Coral 11-inch. 6 x B: 4 Sand 11-inch. 1 x C: 3 Coral, 1 Sand 11-inch"
+	assert.Equal(t, "Beam from the front, to scale: 19 clusters"+kinds,
+		doc.Find("#piece-front svg").AttrOr("aria-label", ""))
+	assert.Regexp(t, `^Looks \S.* wide, .* high, 2 ft 5 in thick$`, doc.Find("#piece-front figcaption").Text())
+	card, _ := view.FindCard(p, c.MakeKey)
+	assert.Equal(t, "Beam, 0 of 19 clusters"+kinds,
+		tree(t, view.CardPage(dora(), j, p, card)).Find(".picture svg").AttrOr("aria-label", ""))
+
+	c.Laid.Kinds = make([]count.ClusterKind, 9)
+	assert.Equal(t, "Beam from the front, to scale: 19 clusters; 9 kinds",
+		tree(t, view.PieceShown(dora(), j, c, p.Look(&c, 0), nil)).Find("#piece-front svg").AttrOr("aria-label", ""))
 }
 
 // A picture in a file is whole, well-formed XML. Each circle says what it stands for, and all its paint is defined.

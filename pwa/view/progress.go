@@ -17,7 +17,7 @@ func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) 
 }
 
 // frontOfProgress is the picture of a piece as far as it is, with a label if words are wanted: "Door garland, 6 of 26
-// clusters".
+// clusters; kinds: 26 x A: 4 Coral 11-inch".
 func frontOfProgress(p plan.Plan, pc count.PieceCount, most int, words bool) Front {
 	making, _ := FindCard(p, pc.MakeKey)
 	ahead, _ := FindCard(p, pc.AheadKey)
@@ -41,9 +41,20 @@ func frontOfProgress(p plan.Plan, pc count.PieceCount, most int, words bool) Fro
 		said += ", " + on.Name + " " + number(doneOf(making)) + " of " + number(on.Clusters)
 	}
 	if words {
-		v.Label = said
+		v.Label = said + kindsSaid(&pc.Laid)
 	}
 	return v
+}
+
+// kindsSaid says which kinds of cluster a picture shows, for screen readers; of many only how many.
+func kindsSaid(l *count.Laid) string {
+	switch n := len(l.Kinds); {
+	case n > 6:
+		return "; " + Many(n, "kind")
+	case n > 0:
+		return "; kinds: " + l.Listed()
+	}
+	return ""
 }
 
 // doneOf returns how many of what a card counts are done, all of them if it is ticked.
