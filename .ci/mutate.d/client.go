@@ -13,7 +13,7 @@ var clientBreaks = []mutation{
 		"errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {\n\t\t\treturn ErrUnknownLink",
 		"errors.Is(err, ErrNotFound) || errors.Is(err, ErrJobGone) {\n\t\t\treturn nil",
 		by("./app/store", "TestClientLinkOpensUntilItIsOver")},
-	{"tries of client links are not counted", "pwa/serve/client.go", "s.looks.allow(byAddress(c), 1)", "",
+	{"tries of client links are not counted", "pwa/serve/client.go", "s.wrongLooks.allow(byAddress(c), 1)", "",
 		by("./pwa/serve", "TestTriesOfClientsLinksAreLimited")},
 	{"a client link's token is in the log", "pwa/serve/log.go", "if strings.HasPrefix(r.URL.Path, before) {",
 		"if before == \"\" {", by("./pwa/serve", "TestAClientsLinkEnds")},

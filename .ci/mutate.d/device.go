@@ -3,6 +3,8 @@ package main
 var inNode = test{pkg: "./pwa/device", pattern: "TestContractInNode|TestCommitsAreStrict"}
 
 var deviceBreaks = []mutation{
+	{"the list plans a job and does not say which", "pwa/device/deps.go",
+		"	defer c.working(j.ID)()\n	design := ", "	design := ", by("./pwa/device", "TestTheListSaysWhichJobItPlans")},
 	{"a deleted job is asked for again and again", "pwa/device/posting.go", "(c.isAside(log) || c.isDeleted(log)) &&",
 		"c.isAside(log) &&", by("./pwa/device", "TestADeletedJobLeavesThePhone")},
 	{"every commit has the same token", "pwa/device/commit.go", "b := Batch{Token: c.NewID()",

@@ -42,7 +42,7 @@ var roomBreaks = []mutation{
 		by("./pwa/page", "TestADragIsSnappedAndOthersStay")},
 	{"arrow keys are deaf", "static/js/room.js", "ArrowRight: 'right'", "ArrowRight: ''",
 		seen("./cmd/garlandry", "TestPiecesAreArrangedInTheBrowser")},
-	{"a drag is not sent", "static/js/room.js", "if (x || y) press(", "if (!x && !y) press(",
+	{"a drag is not sent", "static/js/drag.js", "if (x || y) drop(", "if (!x && !y) drop(",
 		seen("./cmd/garlandry", "TestPiecesAreArrangedInTheBrowser")},
 	{"made looks like up", "static/css/picture.css", "stroke-opacity:.8;stroke-dasharray:3 2", "stroke-opacity:.8",
 		seen("./pwa/gallery", "TestProgressShowsWithoutColour")},

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"strconv"
-	"strings"
 	"testing"
 
 	"garlandry/app/job"
@@ -11,13 +10,16 @@ import (
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // The arch of the demo, in the picture of the room.
 const (
 	inRoom   = `document.querySelector('#room [data-piece="piece/door"]')`
 	inRoomAt = inRoom + `?.getAttribute('aria-label')`
+
+	// The middle of one of its balloons, on the screen.
+	inRoomMiddle = `(() => { const r = ` + inRoom + `.querySelector('circle').getBoundingClientRect();
+		return (r.x + r.width / 2) + ' ' + (r.y + r.height / 2); })()`
 )
 
 // pointer sends one event of a mouse at a place of the screen.
@@ -29,20 +31,25 @@ func (p *phone) pointer(kind string, x, y float64) {
 	p.check(err)
 }
 
-// drags moves the arch by a way on the screen.
+// drags moves the arch by a way on the screen, with a mouse.
 func (p *phone) drags(dx, dy float64) {
 	p.t.Helper()
-	place := strings.Fields(p.text(`(() => { const r = ` + inRoom + `.querySelector('circle').getBoundingClientRect();
-		return (r.x + r.width / 2) + ' ' + (r.y + r.height / 2); })()`))
-	require.Len(p.t, place, 2)
-	x, err := strconv.ParseFloat(place[0], 64)
-	require.NoError(p.t, err)
-	y, err := strconv.ParseFloat(place[1], 64)
-	require.NoError(p.t, err)
-	p.pointer("mousePressed", x, y)
-	p.pointer("mouseMoved", x+dx/2, y+dy/2)
-	p.pointer("mouseMoved", x+dx, y+dy)
-	p.pointer("mouseReleased", x+dx, y+dy)
+	at := p.numbers(inRoomMiddle)
+	p.pointer("mousePressed", at[0], at[1])
+	p.pointer("mouseMoved", at[0]+dx/2, at[1]+dy/2)
+	p.pointer("mouseMoved", at[0]+dx, at[1]+dy)
+	p.pointer("mouseReleased", at[0]+dx, at[1]+dy)
+}
+
+// swipes moves the arch by a way on the screen, with a finger: slow enough for the browser to want to scroll.
+func (p *phone) swipes(dx, dy float64) {
+	p.t.Helper()
+	at := p.numbers(inRoomMiddle)
+	p.do(touch(input.DispatchTouchEventTypeTouchStart, at[0], at[1]))
+	for n := 1.0; n <= 8; n++ {
+		p.do(touch(input.DispatchTouchEventTypeTouchMove, at[0]+dx*n/8, at[1]+dy*n/8))
+	}
+	p.do(touch(input.DispatchTouchEventTypeTouchEnd))
 }
 
 // A dragged arch stays where it was put: at once, after a reload, and for a helper. Arrow keys move it, Undo takes it
@@ -62,8 +69,12 @@ func TestPiecesAreArrangedInTheBrowser(t *testing.T) {
 	lead.ready()
 	lead.until(inRoom)
 	first := lead.text(inRoomAt)
-	lead.drags(60, -40)
+	lead.swipes(30, -60)
 	lead.until(inRoomAt + ` !== ` + strconv.Quote(first))
+	swiped := lead.text(inRoomAt)
+	assert.Contains(t, swiped, "above the floor")
+	lead.drags(30, -20)
+	lead.until(inRoomAt + ` !== ` + strconv.Quote(swiped))
 	moved := lead.text(inRoomAt)
 	assert.Contains(t, moved, "above the floor")
 	assert.Equal(t, "false", lead.text(inRoom+`.hasAttribute('transform')`), "it is drawn anew")

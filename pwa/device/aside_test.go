@@ -20,10 +20,14 @@ type spoilt struct {
 	t        testing.TB
 	setAside []string
 	bad      atomic.Pointer[string] // work on this job panics
+	begun    atomic.Int64           // how often work on a job began
 	told     chan string
 }
 
 func (s *spoilt) working(id string) {
+	if id != "" {
+		s.begun.Add(1)
+	}
 	if bad := s.bad.Load(); bad != nil && id == *bad {
 		panic("a fault in work on " + id)
 	}
@@ -66,6 +70,20 @@ func TestAPanicOverOneJobLeavesTheOthers(t *testing.T) {
 	d = b.post("x", "/jobs/"+bad+"/do", "act", "tick", "e", "card/look")
 	assert.Equal(t, "unknown", d.Type, "the page sends it to the server")
 	assert.Empty(t, w.spoilt.told, "reported once")
+}
+
+// The list of jobs reads each job and plans it. Both are work that this job may break, so that only it is set aside.
+func TestTheListSaysWhichJobItPlans(t *testing.T) {
+	w, b, _, _ := twoJobs(t)
+	b.passTime(true)
+	for strings.Contains(b.get("/").Parts["page"], "data-later") { // drawing covers is work on jobs too
+		require.NoError(t, w.ctx.Err(), "the covers are never drawn")
+		runtime.Gosched()
+	}
+	b.passTime(false)
+	before := w.spoilt.begun.Load()
+	require.Equal(t, "drawn", b.get("/").Type)
+	assert.GreaterOrEqual(t, w.spoilt.begun.Load()-before, int64(4), "two jobs, read and planned")
 }
 
 // TestWorkOnAJobSetAsideIsSent checks that a core that starts after others have stopped over a job does not open it,

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"garlandry/app/job"
 	"garlandry/app/plan"
 	"garlandry/app/plan/look"
 	"garlandry/app/sync"
@@ -47,18 +48,24 @@ func (c *Core) jobRows() []view.JobRow {
 			continue
 		}
 		if j, there := c.job(id); there {
-			design := plan.DesignFingerprint(j)
-			p := c.plans.Plan(j, design)
-			row := page.Row(j, p)
-			row.Design = design
-			c.cover(&row, p)
-			row.Waiting = c.phone.Status(id).Changes + c.phone.Status(id+sync.OwnSuffix).Changes
-			rows = append(rows, row)
+			rows = append(rows, c.row(j))
 		} else if c.unread[id] {
 			rows = append(rows, c.asideRow(id))
 		}
 	}
 	return rows
+}
+
+// row draws up the row of a job.
+func (c *Core) row(j job.Job) view.JobRow {
+	defer c.working(j.ID)()
+	design := plan.DesignFingerprint(j)
+	p := c.plans.Plan(j, design)
+	row := page.Row(j, p)
+	row.Design = design
+	c.cover(&row, p)
+	row.Waiting = c.phone.Status(j.ID).Changes + c.phone.Status(j.ID+sync.OwnSuffix).Changes
+	return row
 }
 
 // cover is what the row of a job shows, by its design.

@@ -12,7 +12,7 @@ const (
 // work is background work that a page wants done.
 type work struct {
 	key   string
-	job   string // "" for that of the page
+	job   string // "" for none
 	quiet bool   // nothing is redrawn for it while other work waits
 	do    func(pause func())
 }

@@ -30,42 +30,33 @@ func editing(name string, j job.Job, p plan.Plan) []Page {
 	j = photographed(j)
 	w := world(j, p)
 	root := address.Job.Path(j.ID)
-	visits := []struct{ name, path, query string }{
-		{
-			"brief",
-			root + "/brief",
-			"",
-		}, {"colours", root + "/colours", ""}, {"crew", root + "/crew", ""}, {"kit", root + "/kit", ""}, {"added", root +
-			"/added", ""},
-		{
-			"figures",
-			root + "/figures",
-			"",
-		}, {"pieces", root + "/pieces", ""}, {"room", root + "/room", ""}, {"boxes", root + "/boxes", ""},
-		{"piece-new", root + "/pieces/new", ""}, {"piece-new-garland", root +
-			"/pieces/new", job.PieceKinds()[0].Value},
+	type visit struct{ name, path, kind string }
+	var visits []visit
+	for _, name := range []string{"brief", "colours", "crew", "kit", "added", "figures", "pieces", "room", "boxes"} {
+		visits = append(visits, visit{name, root + "/" + name, ""})
 	}
+	visits = append(visits, visit{"piece-new", root + "/pieces/new", ""},
+		visit{"piece-new-garland", root + "/pieces/new", job.PieceKinds()[0].Value})
 	for _, piece := range j.Pieces {
-		visits = append(visits, struct{ name, path, query string }{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
+		visits = append(visits, visit{"piece-" + piece.ID, root + "/pieces/" + piece.ID, ""})
 	}
-	visits = append(visits, struct{ name, path, query string }{"photos", root + "/photos", ""})
+	visits = append(visits, visit{"photos", root + "/photos", ""})
 	for _, photo := range j.Photos {
-		visits = append(visits, struct{ name, path, query string }{"photo-" + photo.ID, root + "/photos/" + photo.ID, ""})
+		visits = append(visits, visit{"photo-" + photo.ID, root + "/photos/" + photo.ID, ""})
 	}
 	for i, piece := range j.Pieces {
 		if i == 0 || len(j.LayersOf(piece.ID)) > 0 {
-			visits = append(visits, struct{ name, path, query string }{"layers-" + piece.ID,
-				address.Layers.Path(j.ID, piece.ID), ""})
+			visits = append(visits, visit{"layers-" + piece.ID, address.Layers.Path(j.ID, piece.ID), ""})
 		}
 	}
 	if len(p.Cards) > 0 {
-		visits = append(visits, struct{ name, path, query string }{"change", root + "/change/" + p.Cards[0].Key, ""})
+		visits = append(visits, visit{"change", root + "/change/" + p.Cards[0].Key, ""})
 	}
 	pages := make([]Page, 0, len(visits)+1)
 	for _, v := range visits {
 		query := form.Values{}
-		if v.query != "" {
-			query.Set("kind", v.query)
+		if v.kind != "" {
+			query.Set("kind", v.kind)
 		}
 		reply := page.Get(w, v.path, query)
 		pages = append(pages, Page{v.name + "-" + name, reply.Frame, reply.Body})

@@ -20,6 +20,7 @@ func TestLayersOfAPiece(t *testing.T) {
 	const at = "/jobs/demo/pieces/door/layers"
 	v.visit("/jobs/demo/pieces/door")
 	require.Equal(t, 1, v.doc.Find(`#layers a[href="`+at+`"]`).Length())
+	assert.Zero(t, v.doc.Find("#layers ul").Length(), "no empty list")
 	v.visit(at).submit("#form-add", form.Values{"new.name": {"Up to the ceiling"}, "new.recipe": {"2x11@10"},
 		"new.count": {"9"}, "new.from_pct": {"60"}, "new.to_pct": {"100"}, "new.side": {"outer"}})
 	require.Equal(t, 200, v.reply.Status, v.text())

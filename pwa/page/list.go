@@ -32,7 +32,6 @@ type list struct {
 	asked func(kind string) []string // the fields that a kind has; nil: all, of any kind
 
 	usual func(kind string) []job.Change // what a new one of a kind usually is, beside the defaults of its fields
-	back  address.Page                   // the page that shows the list's entries; "": none
 }
 
 // entry is one entity of a list.

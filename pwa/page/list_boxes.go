@@ -11,8 +11,8 @@ var boxFields = []string{"name", "width_mm", "height_mm", "at_mm", "up_mm", "fro
 
 // boxesList is what stands in the room beside the pieces.
 var boxesList = list{
-	noun: "box", address: address.Boxes, title: "Doors, tables, steps", what: "a door, table or steps", back: address.Room,
-	lead:   "Plain outlines in the picture of the room. Pieces leave doors free.",
+	noun: "box", address: address.Boxes, title: "Doors, tables, steps", what: "a door, table or steps",
+	lead:   "Outlines in the room's picture. Pieces keep clear of doors.",
 	teach:  "Add what pieces go around or stand on.",
 	fields: boxFields,
 	entries: func(j *job.Job) []entry {

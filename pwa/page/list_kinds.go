@@ -79,9 +79,6 @@ func (l *list) asKind(r *request, id, kind string) []job.Change {
 func (l *list) bare(r *request) view.ListPage {
 	p := view.ListPage{Title: l.title, Lead: l.lead, What: l.what, To: l.at(r), Noun: l.job(), Fields: l.fields,
 		Teach: l.teach}
-	if l.back != "" {
-		p.Back = r.at(l.back)
-	}
 	if l.options != nil {
 		p.Options = l.options(&r.job)
 	}

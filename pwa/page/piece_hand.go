@@ -27,7 +27,7 @@ func handPiece(r *request, p job.Piece) *Reply {
 	if job.CheckChange(change) != nil {
 		return r.trouble(view.LabelFailed, "Too many picks for one piece.", "Pick longer stretches of one kind.")
 	}
-	said := "Cluster " + strconv.Itoa(n) + " is as scattered."
+	said := "Cluster " + strconv.Itoa(n) + " is scattered again."
 	if choice >= 0 {
 		said = "Picked " + c.Laid.Choices[choice].Words() + "."
 	}

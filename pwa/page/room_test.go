@@ -108,7 +108,8 @@ func TestPlacesByNumbers(t *testing.T) {
 	assert.InDelta(t, 12.25*304.8, now.MiddleMM(), 0.01)
 	assert.InDelta(t, 50.8, now.BottomMM, 0.01)
 	assert.InDelta(t, 60*304.8, v.current().Brief.RoomWidthMM, 0.01)
-	assert.Contains(t, v.text(), "Side by side the pieces need", "what does not fit is said here")
+	assert.Contains(t, v.text(), "Side by side, the pieces are 22 ft 2 in wider than the room",
+		"what does not fit is said here")
 	v.submit("#room-places", form.Values{"piece/ring.at_mm": {"near the door"}})
 	assert.Equal(t, 422, v.reply.Status)
 	assert.Equal(t, 1, v.doc.Find(`.field[data-bad] [name="piece/ring.at_mm"]`).Length())

@@ -35,7 +35,7 @@ func (s *Server) clientHeaders(next echo.HandlerFunc) echo.HandlerFunc {
 // clientPage shows a job to its client. It asks for no session: whoever has the link may look. A link that has ended
 // and one that never was get the same answer. After too many of those an address has to wait.
 func (s *Server) clientPage(c echo.Context) error {
-	if s.looks.spent(byAddress(c)) || !s.lookViews.allow(byAddress(c), 1) {
+	if s.wrongLooks.spent(byAddress(c)) || !s.looks.allow(byAddress(c), 1) {
 		s.note(c, seclog.Event{What: seclog.Refused, Why: seclog.TooMany})
 		return s.send(c, http.StatusTooManyRequests, view.ClientBusy(s.assets()))
 	}
@@ -45,7 +45,7 @@ func (s *Server) clientPage(c echo.Context) error {
 		j, there = s.readJob(link.Job, job.Helper) // without what only the owner sees
 	}
 	if errors.Is(err, store.ErrUnknownLink) || err == nil && !there {
-		s.looks.allow(byAddress(c), 1)
+		s.wrongLooks.allow(byAddress(c), 1)
 		s.noteWrongLink(c, store.ErrUnknownLink)
 		return s.send(c, http.StatusNotFound, view.ClientGone(s.assets()))
 	}

@@ -28,7 +28,8 @@ type cover struct {
 
 // cover sets the covers of rows that show a job's design. Those not drawn yet say that they follow.
 func (s *Server) cover(rows []view.JobRow) {
-	var missing []view.JobRow
+	atOnce := 0
+	var follow []string
 	for i := range rows {
 		r := &rows[i]
 		if r.Archived {
@@ -36,26 +37,26 @@ func (s *Server) cover(rows []view.JobRow) {
 		}
 		drawn, there := s.covers.drawn.Get(r.ID)
 		if !there || drawn.design != r.Design {
-			if len(missing) >= coversAtOnce {
-				missing, r.Later = append(missing, *r), true
+			if atOnce == coversAtOnce {
+				r.Later, follow = true, append(follow, r.ID)
 				continue
 			}
-			missing = append(missing, *r)
+			atOnce++
 			drawn = s.drawCover(r.ID)
 		}
 		r.Cover = drawn.look
 	}
-	if len(missing) <= coversAtOnce || !s.covers.busy.CompareAndSwap(false, true) {
+	if len(follow) == 0 || !s.covers.busy.CompareAndSwap(false, true) {
 		return
 	}
 	s.covers.work.Go(func() {
 		defer s.covers.busy.Store(false)
-		for _, r := range missing[coversAtOnce:] {
+		for _, id := range follow {
 			select {
 			case <-s.stop:
 				return
 			default:
-				s.drawCover(r.ID)
+				s.drawCover(id)
 			}
 		}
 	})

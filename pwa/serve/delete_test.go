@@ -21,10 +21,11 @@ func TestDeletingAndRestoringAJob(t *testing.T) {
 	}
 	assert.Equal(t, 1, owner.get("/jobs/reading").doc(t).Find(`a[href="/jobs/reading/delete"]`).Length())
 	assert.Equal(t, 404, owner.get("/jobs/nowhere/delete").StatusCode)
+	owner.clientLink("reading", url.Values{})
 	ask := owner.get("/jobs/reading/delete").doc(t)
 	assert.Equal(t, "Save the job file first", ask.Find(`a[href="/jobs/reading/export"]`).Text())
 	assert.Equal(t, "Delete it, with 30 days to restore", ask.Find("#delete-job button").Text())
-	assert.Contains(t, ask.Find("#page").Text(), "1 helper link will close.")
+	assert.Contains(t, ask.Find("#page").Text(), "2 links will close.", "the helper's and the client's")
 
 	require.Equal(t, 303, owner.post("/jobs/reading/delete", nil).StatusCode)
 	assert.Equal(t, 404, owner.get("/jobs/reading").StatusCode)

@@ -61,21 +61,20 @@ func CheckAddresses(baseURL string, proxies []string) error {
 // Server answers requests. Make it with [New].
 type Server struct {
 	Config
-	echo    *echo.Echo
-	plans   plan.Cache
-	clocks  forecast.Cache
-	relaxer relaxer
-	rows    rowCache
-	covers  covers
-	said    said
-	streams *streamCount
-	typed   *limiter // tries of short codes, of all visitors together
-	looks   *limiter // clients' links that opened nothing, by address
-
-	lookViews *limiter // clients' pages, by address
-	secure    bool     // cookies and transport rules of https
-	host      string   // the only host name of this app; "": any
-	stop      chan struct{}
+	echo       *echo.Echo
+	plans      plan.Cache
+	clocks     forecast.Cache
+	relaxer    relaxer
+	rows       rowCache
+	covers     covers
+	said       said
+	streams    *streamCount
+	typed      *limiter // tries of short codes, of all visitors together
+	wrongLooks *limiter // clients' links that opened nothing, by address
+	looks      *limiter // clients' pages, by address
+	secure     bool     // cookies and transport rules of https
+	host       string   // the only host name of this app; "": any
+	stop       chan struct{}
 }
 
 // New returns a server, or an error for an invalid base URL or proxy address.
@@ -109,7 +108,7 @@ func New(c Config) (*Server, error) {
 	s.clocks.AtOnce = true
 	s.rows.rows.Size, s.covers.drawn.Size = rowCacheSize, rowCacheSize
 	s.typed = newLimiter(2, 60, c.Now) // see store.TypedCode
-	s.looks, s.lookViews = newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now)
+	s.wrongLooks, s.looks = newLimiter(rate.Every(2*time.Second), 15, c.Now), newLimiter(10, 60, c.Now)
 	e := s.echo
 	e.HideBanner, e.HidePort = true, true
 	e.Logger.SetOutput(io.Discard) // slog is the log

@@ -10,7 +10,6 @@ import (
 	"garlandry/app/plan"
 	"garlandry/app/plan/count"
 	"garlandry/app/plan/phrase"
-	"garlandry/calc/cluster"
 	"garlandry/pwa/address"
 )
 
@@ -110,13 +109,11 @@ func (n numbering) legend(by []count.PieceBalloons) g.Node {
 
 // kinds draws kinds of cluster below a title, each with how often it is made and what is in it.
 func (n numbering) kinds(title string, l *count.Laid) g.Node {
-	half := 0.0
-	for i := range l.Kinds {
-		half = max(half, cluster.BallMM(l.Kinds[i].Recipe)/2)
-	}
+	half := widestKind(l.Kinds)
 	list := g.Group{h.Class("kinds")}
 	for i := range l.Kinds {
-		list = append(list, kindRow(&l.Kinds[i], half, n))
+		k := &l.Kinds[i]
+		list = append(list, kindRow(k, half, n, timesMade(k)))
 	}
 	return g.Group{h.H3(g.Text(title)), h.Ul(list)}
 }

@@ -83,7 +83,7 @@ func madeWords(f Frame, j job.Job, at *clusterShown, made *plan.Made) string {
 // count by eye leaves it open.
 func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []string) {
 	kind := at.laid.Sequence[at.number-1]
-	rank, plain := 0, 0 // clusters of the kind before it, and clusters before it that were made without a kind
+	plain := 0 // clusters before it that were made without a kind
 	seen := make([]int, len(at.laid.Kinds))
 	for i, k := range at.laid.Sequence[:at.number-1] {
 		if seen[k]++; made.Filled[i] && (made.ByKind == nil || seen[k] > made.ByKind[k]) {
@@ -92,7 +92,8 @@ func whoMade(f Frame, j job.Job, at *clusterShown, made *plan.Made) (names []str
 	}
 	keys := at.laid.Keys()
 	byKind := made.ByKind != nil && seen[kind] < made.ByKind[kind]
-	if rank = plain; byKind {
+	rank := plain // how many before it were counted as it was
+	if byKind {
 		rank = seen[kind]
 	}
 	var added []share

@@ -24,7 +24,7 @@ func DeleteJob(f Frame, j job.Job, links int) g.Node {
 	title := untitled(j.Brief.Title)
 	closes := ""
 	if links > 0 {
-		closes = " " + Many(links, "helper link") + " will close."
+		closes = " " + Many(links, "link") + " will close."
 	}
 	return Narrow(
 		Heading("", "Delete "+title),

@@ -159,6 +159,8 @@ func wayBack(f Frame) (href, label string) {
 		return f.at(address.Pieces), "Pieces"
 	case here.Page == address.Layers:
 		return f.at(address.Piece, here.Item), "Piece"
+	case here.Page == address.Boxes:
+		return f.at(address.Room), "Room"
 	case here.Page == address.ChangeCard && job.IsCard(here.Item):
 		return f.at(address.Card, job.KeyPath(here.Item)), "Card"
 	case here.Page != address.Job && here.Page != address.Next:

@@ -26,7 +26,6 @@ type ListPage struct {
 	Quick       g.Node // a faster way to add, nil for none
 	Colours     []job.Colour
 	Beside      g.Node // drawn anew as one types, nil for none
-	Back        string // the address of the page that shows the entries; empty: none
 }
 
 // ListItem is one entity of a [ListPage].
@@ -51,7 +50,6 @@ func EditList(f Frame, p ListPage) g.Node {
 		g.If(len(rows) > 0, ListPanel(rows...)),
 		g.If(p.Quick != nil, p.Quick),
 		Folded("add", "Add "+p.What, p.FreshOpen || len(rows) == 0 && p.Quick == nil, p.add(f)),
-		g.If(p.Back != "", LinkBelow(p.Back, "back", "Back to the room")),
 	}
 	if p.Beside != nil {
 		list = g.Group{h.Div(h.Class("editpiece"), h.Div(h.Class("edit"), list), h.Div(h.Class("besideform"), p.Beside))}

@@ -115,9 +115,6 @@ func PieceBeside(
 		pieceFront(f, c, seen), g.Group(more), Recount(f, c, wrong)}
 }
 
-// LabelLayers says what layers are for.
-const LabelLayers = "Clusters on the base that round it off or let it swell."
-
 // layersPanel lists the layers of a piece, the lowest first.
 func layersPanel(f Frame, p PiecePage) g.Node {
 	if p.ID == "" || len(p.Layers) == 0 && !slices.Contains(kindOf(p.Kind).More, "accents") {
@@ -132,7 +129,7 @@ func layersPanel(f Frame, p PiecePage) g.Node {
 		label = "Add a layer"
 	}
 	return Panel("Layers", "", h.ID("layers"),
-		List(rows),
+		g.If(len(rows) > 0, List(rows)),
 		ButtonLink(to, "", g.Text(label)))
 }
 

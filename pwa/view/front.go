@@ -281,25 +281,23 @@ func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 
 // line draws a line. A rough one has fewer points, and is left out where it is too thin to see.
 func (f *front) line(line look.Line, rough bool) g.Node {
-	every := 2
+	wide, every := line.ThickMM*f.scale, 2
 	if rough {
+		if wide < 0.4 {
+			return nil
+		}
 		every *= max(1, len(line.Points)/16)
 	}
-	path := ""
-	for i := 0; i+1 < len(line.Points); i += every {
-		path += f.step(i, line.Points[i], line.Points[i+1])
-	}
-	wide := line.ThickMM * f.scale
-	if rough && wide < 0.4 {
-		return nil
-	}
-	return g.Raw(`<path class="rod" d="` + path + `" stroke-width="` + f.n(max(wide, 1)) + `"/>`)
+	return g.Raw(`<path class="rod" d="` + f.path(line.Points, every) + `" stroke-width="` + f.n(max(wide, 1)) + `"/>`)
 }
 
 // poly writes a path through points, which are pairs of x and y.
-func (f *front) poly(mm ...float64) string {
+func (f *front) poly(mm ...float64) string { return f.path(mm, 2) }
+
+// path writes a path through the points that begin at every so many numbers of a list of pairs.
+func (f *front) path(mm []float64, every int) string {
 	var path strings.Builder
-	for i := 0; i+1 < len(mm); i += 2 {
+	for i := 0; i+1 < len(mm); i += every {
 		path.WriteString(f.step(i, mm[i], mm[i+1]))
 	}
 	return path.String()

@@ -27,7 +27,7 @@ func handPicker(f Frame, p PiecePage, at *clusterShown) g.Node {
 	case p.Count.Piece.Pattern != job.ByHand:
 		return nil
 	case !p.ByHand:
-		return Soft("Save the piece first. Then pick the kind of each cluster here.")
+		return Soft("Save first, then pick each cluster's kind here.")
 	}
 	choices := at.laid.Choices
 	half := widestKind(choices)

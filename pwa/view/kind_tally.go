@@ -51,7 +51,7 @@ func madeOf(k *count.ClusterKind, made int, all bool) string {
 	case all || made >= k.Clusters:
 		return "All " + n + " " + k.Name
 	case made == 0:
-		return n + " x " + k.Name
+		return timesMade(k)
 	}
 	return strconv.Itoa(made) + " of " + n + " " + k.Name
 }

@@ -23,11 +23,11 @@ func clusterKinds(l *count.Laid, each func(i int) (number string, beside g.Node)
 	kinds := make(g.Group, len(l.Kinds))
 	for i := range l.Kinds {
 		k := &l.Kinds[i]
-		says, beside := strconv.Itoa(k.Clusters)+" x "+k.Name, g.Node(nil)
+		says, beside := timesMade(k), g.Node(nil)
 		if each != nil {
 			says, beside = each(i)
 		}
-		kinds[i] = h.Li(kindPicture(k, half, nil), RowText(says, Small(k.Words())), beside)
+		kinds[i] = kindRow(k, half, nil, says, beside)
 	}
 	return Panel("Kinds", "", h.Ul(h.Class("kinds"), g.If(each != nil, g.Attr("data-tally")), kinds), g.Group(below))
 }
@@ -40,9 +40,12 @@ func widestKind(kinds []count.ClusterKind) (halfMM float64) {
 	return halfMM
 }
 
-// kindRow draws a kind of cluster with how often it is made and what is in it.
-func kindRow(k *count.ClusterKind, halfMM float64, n numbering) g.Node {
-	return h.Li(kindPicture(k, halfMM, n), RowText(strconv.Itoa(k.Clusters)+" x "+k.Name, Small(k.Words())))
+// timesMade says how often a kind is made: "9 x A".
+func timesMade(k *count.ClusterKind) string { return strconv.Itoa(k.Clusters) + " x " + k.Name }
+
+// kindRow draws a kind of cluster with a title, what is in it, and what stands beside it.
+func kindRow(k *count.ClusterKind, halfMM float64, n numbering, title string, beside ...g.Node) g.Node {
+	return h.Li(kindPicture(k, halfMM, n), RowText(title, Small(k.Words())), g.Group(beside))
 }
 
 // kindPicture draws a cluster of a kind from the front, in its colours, so large that one of halfMM to every side fills

@@ -161,7 +161,8 @@ func TestNavMarksTheCurrentPage(t *testing.T) {
 
 func TestTopLeadsBack(t *testing.T) {
 	for path, want := range map[string]string{"/jobs/j/cards/make/door": "/jobs/j/cards",
-		"/jobs/j/pieces/door": "/jobs/j/pieces", "/jobs/j/brief": "/jobs/j", "/jobs/j": "/"} {
+		"/jobs/j/pieces/door": "/jobs/j/pieces", "/jobs/j/brief": "/jobs/j", "/jobs/j": "/",
+		"/jobs/j/boxes": "/jobs/j/room"} {
 		f := dora()
 		f.Path = path
 		assert.Equal(t, want, tree(t, view.Top(f)).Find("a.wayback").AttrOr("href", ""), path)

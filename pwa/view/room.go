@@ -39,7 +39,7 @@ func Room(f Frame, j job.Job, p plan.Plan, things []Placing, state form.State) g
 		g.Iff(f.Edits(), func() g.Node {
 			return g.Group{
 				EditForm("room-places", f.at(address.Room), "", WrongList(&job.Noun{}, state, ""),
-					PartOf("Places", "The middle is measured from the room's left. Empty: placed automatically.",
+					PartOf("Places", "Middle, from the room's left. Empty: placed automatically.",
 						g.Map(things, func(t Placing) g.Node { return placeFields(f, t, room, state) })),
 					Foot(labelSave)),
 				LinkBelow(f.at(address.Boxes), "edit", "Doors, tables, steps"),
@@ -53,7 +53,7 @@ func Room(f Frame, j job.Job, p plan.Plan, things []Placing, state form.State) g
 func (f *front) moving(page Frame) g.Node {
 	return g.Group{
 		h.P(h.Class("soft"), h.ID("room-help"), g.Attr("hidden"), h.Data("by-hand", ""),
-			g.Text("Drag a piece, or move it with the arrow keys; with Shift finely.")),
+			g.Text("Drag, or use arrow keys; Shift moves finely.")),
 		PostForm(ByCore, "room-move", page.at(address.Room), g.Attr("data-each"), g.Attr("hidden"),
 			Hidden("unit", strconv.FormatFloat(1/f.scale, 'g', 9, 64)),
 			g.Map([]string{FieldAct, "id", "at", "up", "x", "y", "fine"}, func(name string) g.Node { return Hidden(name, "") })),

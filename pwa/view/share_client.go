@@ -38,7 +38,7 @@ func shareClient(f Frame, p SharePage) g.Node {
 		return Check(name, "yes", label, on, h.ID("client-"+name))
 	}
 	return Panel("For the client", "", h.ID("share-client"),
-		Soft("A page with the pictures, the date and the colours. It follows what you change."),
+		Soft("Pictures, date and colours, always up to date."),
 		LinkBelow(f.at(address.Look), "look", LabelClientView),
 		g.If(len(p.Clients) > 0, List(g.Map(p.Clients, func(l ClientLink) g.Node { return clientRow(f, l) }))),
 		Disclosure("set", labelMakeClientLink, g.If(!p.ClientState.OK(), g.Attr("open")),

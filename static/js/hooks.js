@@ -1,3 +1,4 @@
+import { hookDrags } from './drag.js';
 import { fieldsOf } from './own.js';
 import { copy, send, sends, share } from './pass.js';
 import { hookPhotos } from './photo.js';
@@ -27,6 +28,7 @@ export function hook(root) {
     [data-by-hand]`;
   for (const button of root.querySelectorAll(buttons)) button.hidden = false;
   markLook(root);
+  hookDrags(root);
   hookPhotos(root);
 }
 

@@ -1,5 +1,6 @@
 // Photos of a job: makes a chosen one small and keeps it in this phone's cache, sends the shared ones, and lets points
 // and balloons be dragged on one. What a photo means is the core's to say: here are only its bytes and the pointer.
+import { onDrag, pointIn } from './drag.js';
 import { hasLeft } from './leave.js';
 import { pressForm } from './own.js';
 import { toast } from './pass.js';
@@ -17,7 +18,6 @@ let pause = soon;
 
 // hookPhotos does what scripts add to the pages of photos.
 export function hookPhotos(root) {
-  for (const svg of root.querySelectorAll('svg.wall')) svg.ontouchstart = holdPage;
   if (!capable) return;
   for (const part of root.querySelectorAll('[data-photo-plain]')) part.hidden = true;
   for (const part of root.querySelectorAll('[data-photo-kept]')) part.hidden = false;
@@ -191,18 +191,12 @@ for (const name of ['online', 'load']) window.addEventListener(name, () => { pau
 document.addEventListener('visibilitychange', () => { if (!document.hidden) sendPhotos(); });
 
 // Dragging: the pointer's place on the photo goes into the number inputs, and the page is drawn anew from them.
-let drag = null; // what is dragged, and from where
 let next = 'first';
 
-// holdPage keeps the page from scrolling under what is dragged: browsers ignore touch-action inside an SVG.
-function holdPage(event) {
-  if (event.target.closest('[data-drag]')) event.preventDefault();
-}
-
-function place(svg, event) {
+// share gives a place or a way in a picture as shares of its width and height, in percent.
+function share(svg, { x, y }) {
   const { width, height } = svg.viewBox.baseVal;
-  const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
-  return { x, y, across: 100 * x / width, down: 100 * y / height };
+  return { across: 100 * x / width, down: 100 * y / height };
 }
 
 function inputs(name) {
@@ -216,40 +210,19 @@ function put(name, across, down) {
   fields[1].dispatchEvent(new Event('input', { bubbles: true }));
 }
 
-document.addEventListener('pointerdown', (event) => {
-  const part = event.target.closest?.('[data-drag]');
-  const fields = part && inputs(part.dataset.drag);
-  if (!fields?.[0] || event.button) return;
-  event.preventDefault();
-  const svg = part.ownerSVGElement;
-  drag = { part, svg, name: part.dataset.drag, from: place(svg, event), was: fields.map(({ value }) => Number(value)) };
-  svg.setPointerCapture(event.pointerId);
-});
-
-document.addEventListener('pointermove', (event) => {
-  if (!drag) return;
-  const to = place(drag.svg, event);
-  drag.part.setAttribute('transform', `translate(${to.x - drag.from.x} ${to.y - drag.from.y})`);
-});
-
-document.addEventListener('pointerup', (event) => {
-  if (!drag) return;
-  const { part, svg, name, from, was } = drag;
-  const to = place(svg, event);
-  drag = null;
-  if (to.x === from.x && to.y === from.y) return part.removeAttribute('transform');
-  put(name, was[0] + to.across - from.across, was[1] + to.down - from.down);
-});
-
-document.addEventListener('pointercancel', () => {
-  if (drag) drag.part.removeAttribute('transform');
-  drag = null;
+onDrag('[data-drag]', ({ dataset, ownerSVGElement }) => {
+  const name = dataset.drag;
+  const fields = inputs(name);
+  return fields[0] && { name, svg: ownerSVGElement, was: fields.map(({ value }) => Number(value)) };
+}, ({ name, svg, was }, x, y) => {
+  const { across, down } = share(svg, { x, y });
+  put(name, was[0] + across, was[1] + down);
 });
 
 document.addEventListener('click', (event) => {
   const svg = event.target.closest?.('svg.wall');
   if (!svg || event.target.closest('[data-drag]')) return;
-  const { across, down } = place(svg, event);
+  const { across, down } = share(svg, pointIn(svg, event));
   put(next, across, down);
   next = next === 'first' ? 'second' : 'first';
 });
