@@ -276,7 +276,7 @@ func (v *Front) balloon(f *front, l *look.Look, b *look.Balloon) g.Node {
 	if v.state(b) != isToDo {
 		more = append(more, paint(l.Colours[b.Colour]))
 	}
-	return disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)
+	return g.Group{f.knot(l, b, v.state(b)), disc(f.x(b.XMM), f.y(b.YMM), f.n(b.RadiusMM*f.scale), more)}
 }
 
 // line draws a line. A rough one has fewer points, and is left out where it is too thin to see.

@@ -35,8 +35,9 @@ type Balloon struct {
 	Colour                      int // in the look's colours
 	Layer                       int // 0 for the base, then 1 and more for what sits on it, accents last
 	Accent                      bool
-	Cluster                     int // in building order within its layer
-	Piece                       int // in a room: which of its items
+	Cluster                     int  // in building order within its layer
+	Piece                       int  // in a room: which of its items
+	Knotted                     bool // it hangs on a ribbon, so that its neck and knot are seen below it
 }
 
 // Line is something thin that carries balloons. Points are pairs of x and y.

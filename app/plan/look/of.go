@@ -35,6 +35,11 @@ func Of(c *count.PieceCount, f Figures) *Look {
 		picture.OnFloor(base)
 	}
 	l.colourIn(&c.Laid, base, 0, false)
+	if c.Form == count.Bunched && c.Piece.Gas == "helium" {
+		for i := range l.Balloons {
+			l.Balloons[i].Knotted = true
+		}
+	}
 	for i, on := range c.On() {
 		balloons := l.on(c, on, base)
 		if l.Stands {
