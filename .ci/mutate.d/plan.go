@@ -121,7 +121,7 @@ var pageBreaks = []mutation{
 		by("./pwa/page", "TestAFullCardSaysSoAndOffersTheNext")},
 	{"more than needed is counted in silence", "pwa/page/do.go", "case made > c.Count:", "case false && made > c.Count:",
 		by("./pwa/page", "TestAFullCardSaysSoAndOffersTheNext")},
-	{"an answered question is asked again", "pwa/view/decide.go", "drawn, count.Note.Open)", "drawn, count.Note.Asks)",
+	{"an answered question is asked again", "pwa/view/decide.go", "notes, count.Note.Open)", "notes, count.Note.Asks)",
 		by("./pwa/page", "TestAnAnsweredQuestionIsFoldedWithItsAnswer")},
 	{"every fix stands there at once", "pwa/view/clock_help.go", "shown := min(fixesShown, len(rows))",
 		"shown := len(rows)", by("./pwa/page", "TestTheClockShowsTheBestFixFirst")},

@@ -77,6 +77,16 @@ func TestAnAnsweredQuestionIsFoldedWithItsAnswer(t *testing.T) {
 	assert.Contains(t, v.doc.Find("#decided summary").Text(), "Keep 18-inch")
 }
 
+// What a colour that lacks a size can be made of is drawn wherever that is asked: on the job, its pieces and a piece.
+func TestAnswersAreDrawnWhereverTheyAreAsked(t *testing.T) {
+	v := demo(t).visitor(job.Owner, "Dora")
+	for _, at := range []string{"/jobs/demo", "/jobs/demo/pieces", "/jobs/demo/pieces/door"} {
+		drawn := v.visit(at).doc.Find("#decisions form svg.kind")
+		assert.GreaterOrEqual(t, drawn.Length(), 2, at)
+	}
+	assert.Contains(t, v.visit("/jobs/demo").doc.Find(".cover svg").AttrOr("aria-label", ""), "Door garland, Desk swag")
+}
+
 func TestAFullCardSaysSoAndOffersTheNext(t *testing.T) {
 	w := demo(t)
 	v := w.visitor(job.Helper, "Ines").visit("/jobs/demo/cards/make/door")

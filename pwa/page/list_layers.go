@@ -13,7 +13,7 @@ import (
 func layersOf(r *request) (*list, bool) {
 	p, known := r.job.Piece(r.address.Item)
 	l := &list{noun: "layer", address: address.Layers, within: p.ID, title: "Layers of " + p.Name, what: "a layer",
-		lead:  "They lie on the base, one on another.",
+		lead:  "Layers sit on the base, one on top of another.",
 		teach: "Clusters on the base that round it off or let it swell."}
 	l.fields = []string{"name", "count", "cover_pct", "from_pct", "to_pct", "side", "recipe", "colours", "tie", "built",
 		"notes"}

@@ -19,14 +19,12 @@ import (
 // empty. Nothing else of the job is in it, neither ids nor what somebody noted.
 func clientSheet(j job.Job, p plan.Plan, title, below string, measures bool) g.Node {
 	units := measure.System(j.Brief.Units)
-	names := "To scale"
 	pieces, colours := g.Group{h.Class("clientpieces")}, g.Group{h.Class("palette")}
 	for i := range p.Pieces {
 		c := &p.Pieces[i]
 		if c.Balloons == 0 {
 			continue
 		}
-		names += ", " + c.Piece.Name
 		size := ""
 		if seen := p.Look(c, 0); measures && seen != nil {
 			size = looksLike(seen, units)
@@ -38,7 +36,7 @@ func clientSheet(j job.Job, p plan.Plan, title, below string, measures bool) g.N
 	}
 	return h.Article(h.Class("client"), jobShades(j),
 		h.Header(Small(longDay(j.Brief.Date)), h.H1(g.Text(title))),
-		h.Div(h.Class("cover"), Front{Look: p.Room(onSheet), Person: true, Label: names}.Draw(),
+		h.Div(h.Class("cover"), Front{Look: p.Room(onSheet), Person: true, Label: toScale(p)}.Draw(),
 			Small("The person is "+measure.FormatLength(personMM, units)+" tall.")),
 		h.Ul(pieces), h.Ul(colours), g.If(below != "", h.P(g.Text(below))))
 }

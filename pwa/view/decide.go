@@ -11,22 +11,21 @@ import (
 )
 
 // toDecide draws the questions without an answer, one line each that opens the answers. It draws nothing if there are
-// none. Drawn answers have a picture of what they make, to choose by eye.
-func toDecide(f Frame, notes []count.Note, drawn bool) g.Node {
-	return decisions(f, "To decide", "decisions", notes, drawn, count.Note.Open)
+// none. Answers about clusters have a picture of what they make, to choose by eye.
+func toDecide(f Frame, notes []count.Note) g.Node {
+	return decisions(f, "To decide", "decisions", notes, count.Note.Open)
 }
 
 // decided draws the questions with an answer, each folded with the answer beside it.
-func decided(f Frame, notes []count.Note, drawn bool) g.Node {
-	return decisions(f, "Decided", "decided", notes, drawn, func(n count.Note) bool { return n.Asks() && !n.Open() })
+func decided(f Frame, notes []count.Note) g.Node {
+	return decisions(f, "Decided", "decided", notes, func(n count.Note) bool { return n.Asks() && !n.Open() })
 }
 
-func decisions(f Frame, title, id string, notes []count.Note, drawn bool,
-	which func(count.Note) bool) g.Node {
+func decisions(f Frame, title, id string, notes []count.Note, which func(count.Note) bool) g.Node {
 	var rows []g.Node
 	for _, n := range notes {
 		if which(n) {
-			rows = append(rows, decision(f, n, drawn))
+			rows = append(rows, decision(f, n))
 		}
 	}
 	if len(rows) == 0 {
@@ -36,11 +35,8 @@ func decisions(f Frame, title, id string, notes []count.Note, drawn bool,
 }
 
 // decision draws one question as a line. It opens to its text, with buttons for who may decide.
-func decision(f Frame, n count.Note, drawn bool) g.Node {
-	half := 0.0
-	if drawn {
-		half = halfOf(n.Options)
-	}
+func decision(f Frame, n count.Note) g.Node {
+	half := halfOf(n.Options)
 	icon, below := "tick", n.PickedLabel()
 	if n.Open() {
 		icon, below = "ask", ""

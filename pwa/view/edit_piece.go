@@ -71,8 +71,8 @@ func EditPiece(f Frame, p PiecePage) g.Node {
 	}
 	return g.Group{
 		Heading(k.Teach, title),
-		toDecide(f, notes, true),
-		decided(f, notes, true),
+		toDecide(f, notes),
+		decided(f, notes),
 		hints(notes),
 		h.Div(h.Class("editpiece"),
 			EditForm("edit-piece", to, to,

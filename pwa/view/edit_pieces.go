@@ -38,13 +38,13 @@ func Pieces(f Frame, j job.Job, p plan.Plan) g.Node {
 	return g.Group{
 		jobShades(j),
 		Heading("", "Pieces", g.If(f.Edits(), add)),
-		toDecide(f, p.Notes, false),
+		toDecide(f, p.Notes),
 		LinkBelow(f.at(address.Room), "pieces", roomLabel(f)),
 		findField(f, "a piece", len(rows), len(p.Pieces), screenful),
 		g.If(len(rows) > 0, ListPanel(h.ID("pieces"), g.Group(rows))),
 		g.If(f.Edits(),
 			Soft("Built in this order.")),
-		decided(f, p.Notes, false),
+		decided(f, p.Notes),
 	}
 }
 

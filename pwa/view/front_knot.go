@@ -30,5 +30,6 @@ func (f *front) knot(l *look.Look, b *look.Balloon, made stateOf) g.Node {
 		{.3, -.98}, {.62, -.78}} {
 		points = append(points, b.XMM+float64(at[0]*r), b.YMM+float64(at[1]*r))
 	}
-	return g.Raw(`<path class="` + class + `" fill="` + fill(l.Colours[b.Colour].Value) + `" d="` + f.path(points, 2) + `"/>`)
+	return g.Raw(`<path class="` + class + `" fill="` + fill(l.Colours[b.Colour].Value) + `" d="` + f.path(points, 2) +
+		`"/>`)
 }

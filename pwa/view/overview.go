@@ -31,14 +31,14 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 		g.Iff(empty, func() g.Node { return pieceProgress(f, j, p) }),
 		g.Iff(len(p.Cards) > 0, func() g.Node { return window(f, p.Window, help) }),
 		nextCards(f, p),
-		toDecide(f, p.Notes, false),
+		toDecide(f, p.Notes),
 		offlineLine(f),
 	},
 		g.Group{
 			g.Iff(!empty, func() g.Node { return pieceProgress(f, j, p) }),
 			g.If(!empty, LinkBelow(f.at(address.Room), "pieces", roomLabel(f))),
 			hints(p.Notes, f.Clock.Cautions()...),
-			decided(f, p.Notes, false),
+			decided(f, p.Notes),
 			g.Iff(!empty, func() g.Node { return installOffer(f) }),
 			jobLinks(f, untitled(j.Brief.Title)),
 		})}
@@ -46,8 +46,19 @@ func Overview(f Frame, j job.Job, p plan.Plan, help *forecast.Advice) g.Node {
 
 // cover draws the whole job to scale, with a person.
 func cover(p plan.Plan) g.Node {
-	picture := Front{Look: p.Room(onCover), Person: true, Label: "The pieces from the front, to scale"}.Draw()
+	picture := Front{Look: p.Room(onCover), Person: true, Label: toScale(p)}.Draw()
 	return g.If(picture != nil, h.Div(h.Class("cover"), picture))
+}
+
+// toScale names the pieces of a picture of the whole job.
+func toScale(p plan.Plan) string {
+	names := "To scale"
+	for i := range p.Pieces {
+		if p.Pieces[i].Balloons > 0 {
+			names += ", " + p.Pieces[i].Piece.Name
+		}
+	}
+	return names
 }
 
 // roomLabel is the link to the room.
