@@ -41,14 +41,30 @@ func (p *phone) drags(dx, dy float64) {
 	p.pointer("mouseReleased", at[0]+dx, at[1]+dy)
 }
 
-// swipes moves the arch by a way on the screen, with a finger: slow enough for the browser to want to scroll.
+// redrawsRoom draws the room's page anew, as the core does when others have changed something.
+const redrawsRoom = `(async () => {
+	const { patch } = await import('/a/' + document.documentElement.dataset.build + '/js/patch.js');
+	const drawn = document.querySelector('#page').cloneNode(true), part = drawn.querySelector('[data-piece="piece/door"]');
+	for (const name of ['transform', 'data-dragged']) part.removeAttribute(name);
+	patch(document.querySelector('#page'), drawn.innerHTML + '<!-- again -->', true);
+	window.redrawn = true;
+})()`
+
+// swipes moves the arch by a way on the screen, with a finger: slow enough for the browser to want to scroll. The page
+// is drawn anew meanwhile.
 func (p *phone) swipes(dx, dy float64) {
 	p.t.Helper()
 	at := p.numbers(inRoomMiddle)
 	p.do(touch(input.DispatchTouchEventTypeTouchStart, at[0], at[1]))
 	for n := 1.0; n <= 8; n++ {
 		p.do(touch(input.DispatchTouchEventTypeTouchMove, at[0]+dx*n/8, at[1]+dy*n/8))
+		if n == 4 {
+			p.text(`(` + redrawsRoom + `, '')`)
+			p.until(`window.redrawn`)
+			assert.NotEqual(p.t, "null", p.text(`String(`+inRoom+`.getAttribute('transform'))`), "it stays under the finger")
+		}
 	}
+	assert.Equal(p.t, "0", p.text(`String(scrollY)`), "the page stays too")
 	p.do(touch(input.DispatchTouchEventTypeTouchEnd))
 }
 

@@ -1,3 +1,5 @@
+import { dragged } from './patch.js';
+
 // What is dragged in a picture follows the pointer. Where it went is said once, when it is let go.
 const kinds = []; // what can be dragged
 let held = null; // what is dragged, and from where
@@ -8,14 +10,16 @@ export function onDrag(selector, take, drop) {
   kinds.push({ selector, take, drop });
 }
 
-// hookDrags keeps the page from scrolling under what is dragged: browsers ignore touch-action inside an SVG.
+// hookDrags keeps the page from scrolling under what is dragged: browsers ignore touch-action inside an SVG. The
+// picture listens for its parts, which drawings replace.
 export function hookDrags(root) {
-  const parts = kinds.map(({ selector }) => selector).join();
-  for (const part of root.querySelectorAll(parts)) part.ontouchstart = holdPage;
+  for (const part of root.querySelectorAll(parts())) part.ownerSVGElement.ontouchstart = holdPage;
 }
 
+const parts = () => kinds.map(({ selector }) => selector).join();
+
 function holdPage(event) {
-  event.preventDefault();
+  if (event.target.closest(parts())) event.preventDefault();
 }
 
 // pointIn gives where a pointer is in the units of a picture.
@@ -36,6 +40,7 @@ document.addEventListener('pointerdown', (event) => {
   if (!taken) return;
   event.preventDefault();
   part.setPointerCapture(event.pointerId);
+  part.setAttribute(dragged, '');
   held = { part, taken, drop: kind.drop, pointer: event.pointerId, from: pointIn(part.ownerSVGElement, event) };
 });
 
@@ -49,12 +54,17 @@ document.addEventListener('pointerup', (event) => {
   if (event.pointerId !== held?.pointer) return;
   const { part, taken, drop } = held;
   const { x, y } = way(held, event);
-  held = null;
+  letGo();
   if (x || y) drop(taken, x, y);
   else part.removeAttribute('transform');
 });
 
 document.addEventListener('pointercancel', () => {
   held?.part.removeAttribute('transform');
-  held = null;
+  letGo();
 });
+
+function letGo() {
+  held?.part.removeAttribute(dragged);
+  held = null;
+}

@@ -74,6 +74,9 @@ function idOf(child) {
   return typeOf(child) === Node.ELEMENT_NODE ? attribute(child, 'id') || '' : '';
 }
 
+// dragged is the attribute of what a finger or mouse holds, see drag.js.
+export const dragged = 'data-dragged';
+
 // ours reports whether the page's script put a node in, which no drawing knows. It stays.
 function ours(child) {
   return typeOf(child) === Node.ELEMENT_NODE && hasAttribute(child, 'data-own');
@@ -138,6 +141,7 @@ function attributes(have, want) {
   const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(kind);
   for (const { name } of [...attributesOf(have)]) {
     if (hasAttribute(want, name) || (name === 'open' && kind === 'DETAILS') || name === 'tabindex') continue;
+    if (name === dragged || (name === 'transform' && hasAttribute(have, dragged))) continue; // it stays under the finger
     removeAttribute(have, name);
   }
   for (const { name, value } of attributesOf(want)) {
