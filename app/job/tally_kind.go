@@ -15,7 +15,8 @@ func ValidTallyKind(key string) bool {
 	return key != "" && len(key) <= MaxTallyKind
 }
 
-// CountOf makes the change that adds to a tally so many of a kind. A build that knows no kinds adds the same.
+// CountOf makes the change that adds a number of a kind to a tally. A build that does not know kinds adds the same
+// number.
 func CountOf(entity string, delta int64, kind string) Change {
 	c := Put(entity, "", kind)
 	c.Kind, c.Delta = Add, delta

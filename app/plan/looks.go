@@ -31,7 +31,7 @@ func (l *looks) once(key string, compute func() *look.Look) *look.Look {
 	return seen
 }
 
-// Look returns what a counted piece of the plan looks like, of at most so many balloons, 0 for all of them. It is nil
+// Look returns what a counted piece of the plan looks like, with at most that many balloons; 0 means all. It is nil
 // if the piece has none, or more than [look.MostDrawn]. Nobody may change it.
 func (p *Plan) Look(c *count.PieceCount, most int) *look.Look {
 	if p.looks == nil || c.Balloons == 0 {
@@ -54,9 +54,9 @@ func (p *Plan) look(c *count.PieceCount, most int) *look.Look {
 // mostOnCover is the most pieces on a cover: with more, the balloons of a thumbnail are too few to show their shapes.
 const mostOnCover = 4
 
-// Cover returns the looks of the largest pieces side by side on one floor, of at most so many balloons: of each piece
-// in proportion to the square root of how many it has, so that none is lost among larger ones. It calls pause after
-// each.
+// Cover returns the looks of the largest pieces side by side on one floor, with at most that many balloons. Each piece
+// keeps balloons in proportion to the square root of how many it has, so that none is lost among larger
+// ones. It calls pause after each.
 func (p *Plan) Cover(most int, pause func()) *look.Look {
 	if p.looks == nil {
 		return nil
@@ -100,7 +100,7 @@ func (p *Plan) largest(most int) []*count.PieceCount {
 	return list
 }
 
-// Room returns the looks of all pieces on one floor, of at most so many balloons, 0 for all of them. It is nil if there
+// Room returns the looks of all pieces on one floor, with at most that many balloons; 0 means all. It is nil if there
 // are none.
 func (p *Plan) Room(most int) *look.Look {
 	if p.looks == nil {

@@ -8,8 +8,8 @@ import (
 	"garlandry/app/plan/task"
 )
 
-// progressOf draws a piece as far as it is, with at most so many balloons. Words says how far it is to screen readers;
-// without, words stand beside it.
+// progressOf draws a piece as far as it is, with at most that many balloons. Words says how far it is to screen
+// readers; without, words stand beside it.
 func progressOf(p plan.Plan, pc count.PieceCount, most int, words, person bool) g.Node {
 	v := frontOfProgress(p, pc, most, words)
 	v.Person = person

@@ -141,7 +141,8 @@ function attributes(have, want) {
   const typing = have === document.activeElement && /^(INPUT|TEXTAREA|SELECT)$/.test(kind);
   for (const { name } of [...attributesOf(have)]) {
     if (hasAttribute(want, name) || (name === 'open' && kind === 'DETAILS') || name === 'tabindex') continue;
-    if (name === dragged || (name === 'transform' && hasAttribute(have, dragged))) continue; // it stays under the finger
+    // What is dragged stays under the finger.
+    if (name === dragged || (name === 'transform' && hasAttribute(have, dragged))) continue;
     removeAttribute(have, name);
   }
   for (const { name, value } of attributesOf(want)) {

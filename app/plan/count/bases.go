@@ -91,8 +91,8 @@ func (c *Counted) addDuplets(n, sizeIn int, toIn float64, on *LayerCount) {
 	*list = append(*list, part{n, sizeIn, toIn})
 }
 
-// cut cuts each of equal bases, which has so many clusters, into lengths that fit into the car and that two people can
-// carry. A base joined on site stays whole. Number is that of the base where there are several along a line, else 0.
+// cut cuts equal bases of each clusters into lengths that fit into the car and that two people can carry. A base
+// joined on site stays whole. Number is that of the base where there are several along a line, else 0.
 func (d *Draft) cut(c *Counted, lengthMM float64, each, bases, number int) {
 	if each == 0 {
 		return
@@ -152,7 +152,7 @@ func (d *Draft) fixTies(lengthMM float64) int {
 	return figures.RoundUp(lengthMM/d.Figures.Get("ties/fix-every") + d.Figures.Get("ties/ends"))
 }
 
-// joinTies adds the 260s that hold a base together, and so many that fix it to its frame.
+// joinTies adds the 260s that hold a base together and those that fix it to its frame.
 func (d *Draft) joinTies(c *Counted, fix int) {
 	if c.Clusters == 0 {
 		return

@@ -10,8 +10,8 @@ import (
 // first cluster on: "11/coral/6 11/sand/6|3x1 2x0 2" is three clusters of the first kind, two that are not picked, and
 // one of the second kind. The stored format is forever.
 
-// ParseHand reads the key of the kind picked for each of so many clusters, "" where none is. It ignores what it cannot
-// read, and picks for more clusters.
+// ParseHand reads the key of the kind picked for each cluster, "" where none is. It ignores what it cannot read, and
+// picks beyond the number of clusters.
 func ParseHand(text string, clusters int) []string {
 	keys := make([]string, 0, max(0, clusters))
 	head, runs, _ := strings.Cut(text, "|")

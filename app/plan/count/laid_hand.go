@@ -40,7 +40,7 @@ func (l *Laid) addPlain(main group) {
 	}
 }
 
-// pick gives clusters the kinds with the keys. Kinds that no cluster has then are choices only.
+// pick gives clusters the kinds with the keys. Kinds without a cluster stay as choices.
 func (l *Laid) pick(keys []string) {
 	known := l.Keys()
 	for i, key := range keys {

@@ -17,8 +17,8 @@ const (
 	thumbnail      = 60 // the most balloons of one
 )
 
-// Fewer returns the look with at most so many balloons, 0 for all: those of which the most is seen. They grow, so
-// that each piece stays closed. A look that has no more is returned as it is, nil too.
+// Fewer returns the look with at most that many balloons, those of which the most is seen; 0 means all. They grow, so
+// that each piece stays closed. A look with fewer is returned unchanged, and so is nil.
 func (l *Look) Fewer(most int) *Look {
 	if l == nil || len(l.Balloons) <= most || most < 1 {
 		return l
