@@ -2,6 +2,7 @@ package main
 
 import (
 	"testing"
+	"time"
 
 	"garlandry/testdata/long"
 
@@ -17,6 +18,7 @@ func TestFixesAppearWhileASliderMoves(t *testing.T) {
 	server := startServer(t, t.TempDir(), "", true)
 	phone := newPhone(t, t.TempDir())
 	at := server.address + phone.firstJob(server)
+	phone.limit = 2 * time.Minute // fixes take a while
 	phone.open(at + "/clock")
 	phone.ready()
 	phone.until(
